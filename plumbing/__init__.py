@@ -1,0 +1,1 @@
+"""Design checker for the fuel systems of large model aircraft flown on small turbines."""
