@@ -1,0 +1,53 @@
+"""What can go wrong with the *input*; a broken design is a finding, never an exception.
+
+PlumbingError
+├── LayoutError      the file has faults: all of them, each with its place
+├── UsageError       the request cannot be met as asked
+└── SolveError       a computation that did not reach an answer, and which part stopped it
+"""
+
+from dataclasses import dataclass
+
+from plumbing.place import Place
+
+
+class PlumbingError(Exception):
+    """Anything this package raises on purpose."""
+
+
+class UsageError(PlumbingError):
+    """The request cannot be met as asked: an unknown name, an unwritable path."""
+
+
+class SolveError(PlumbingError):
+    """A computation did not reach an answer; the message names the part."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """One thing wrong in an input file.
+
+    Attributes
+    ----------
+    place : Place
+        Where it stands.
+    found : str
+        What was found there.
+    expected : str
+        What was expected, with an example of the right form where one helps.
+    """
+
+    place: Place
+    found: str
+    expected: str
+
+    def __str__(self) -> str:
+        return f"{self.place}: {self.found}; expected {self.expected}"
+
+
+class LayoutError(PlumbingError):
+    """An input file has faults. Nothing is computed from it."""
+
+    def __init__(self, faults: tuple[Fault, ...]) -> None:
+        self.faults = tuple(sorted(faults, key=lambda fault: fault.place))
+        super().__init__("\n".join(str(fault) for fault in self.faults))

@@ -1,0 +1,154 @@
+"""What a check has to say. Plain values: made by checks, shown by drawings and reports."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from plumbing.place import NOWHERE, Place
+
+
+class Severity(StrEnum):
+    """How bad a finding is."""
+
+    UNSAFE = "unsafe"  # do not put fuel in
+    FAULT = "fault"  # fix before drilling or flight
+    ADVICE = "advice"
+
+    @property
+    def rank(self) -> int:
+        """0 for the worst."""
+        return list(Severity).index(self)
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A number with its kind of quantity and, where it is uncertain, its band.
+
+    Attributes
+    ----------
+    value : float
+        SI value (gauge pressure in Pa, m, m3, m3/s, s, kg, rad, ...).
+    kind : str
+        Kind of quantity, a key of `plumbing.units.KINDS`.
+    low, high : float or None
+        Band in the same unit, if the value is uncertain.
+    """
+
+    value: float
+    kind: str
+    low: float | None = None
+    high: float | None = None
+
+    def crosses(self, limit: float) -> bool:
+        """Whether the band has the limit inside: the verdict is then not certain."""
+        return self.low is not None and self.high is not None and self.low < limit < self.high
+
+
+@dataclass(frozen=True, slots=True)
+class Remedy:
+    """A change that was tried on a copy and run again.
+
+    Attributes
+    ----------
+    change : str
+        What to do, in words.
+    buys : str
+        What it brings, with numbers.
+    costs : str
+        What it costs: mass, parts, holes, findings it adds.
+    """
+
+    change: str
+    buys: str
+    costs: str
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One fault of the design.
+
+    Attributes
+    ----------
+    check : str
+        Name of the check, which names the fault.
+    severity : Severity
+        unsafe, fault or advice.
+    part : str
+        Name of the part or line, as in the layout file.
+    place : Place
+        Where that part stands in the file.
+    what : str
+        One sentence: what is wrong.
+    measured, allowed : Figure or None
+        The number and its limit, where there is one.
+    source : str
+        Whose rule it is, or `common practice`.
+    why : str
+        Why it matters, one sentence.
+    advice : str
+        The usual cure, one sentence.
+    parts : tuple of str
+        Other parts involved, marked on the drawing as well.
+    remedies : tuple of Remedy
+        Remedies that were computed, best first.
+    """
+
+    check: str
+    severity: Severity
+    part: str
+    what: str
+    place: Place = NOWHERE
+    measured: Figure | None = None
+    allowed: Figure | None = None
+    source: str = "common practice"
+    why: str = ""
+    advice: str = ""
+    parts: tuple[str, ...] = ()
+    remedies: tuple[Remedy, ...] = ()
+
+    @property
+    def uncertain(self) -> bool:
+        """Whether the band of the measured value crosses the limit."""
+        if self.measured is None or self.allowed is None:
+            return False
+        return self.measured.crosses(self.allowed.value)
+
+
+@dataclass(frozen=True, slots=True)
+class Unchecked:
+    """A check that could not run: never to be read as passed.
+
+    Attributes
+    ----------
+    check : str
+        Name of the check.
+    missing : str
+        The datum it lacked, in the words of the layout file.
+    part : str
+        The part it concerns, or empty for the whole layout.
+    place : Place
+        Where that part stands.
+    """
+
+    check: str
+    missing: str
+    part: str = ""
+    place: Place = NOWHERE
+
+
+@dataclass(frozen=True, slots=True)
+class Assumption:
+    """A value the file does not state and that was assumed.
+
+    Attributes
+    ----------
+    what : str
+        The value's path in the layout, e.g. `engines.engine.full-flow`.
+    value : str
+        The value with its unit.
+    source : str
+        Where the usual value is from.
+    """
+
+    what: str
+    value: str
+    source: str

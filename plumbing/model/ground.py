@@ -1,0 +1,129 @@
+"""On the ground: filling, parking, safety at the field, care and papers."""
+
+from dataclasses import dataclass
+from typing import Annotated, Literal
+
+from plumbing.model.base import Named, Written
+from plumbing.model.fields import (
+    Age,
+    Angle,
+    Drop,
+    Flow,
+    Refers,
+    Share,
+    Size,
+    Temperature,
+    Time,
+    Usual,
+    Volume,
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Filling(Written):
+    """How the aircraft is filled."""
+
+    port: Annotated[str | None, Refers("part"), "fill port used; default the only one"] = None
+    flow: Annotated[Flow | None, "filling flow"] = None
+    pump_pressure: Annotated[Drop | None, "largest pressure of the filling pump"] = None
+    pitch: Annotated[Angle, "attitude while filling, nose up", Usual("0 deg")] = 0.0
+    roll: Annotated[Angle, "attitude while filling, starboard down", Usual("0 deg")] = 0.0
+    temperature: Annotated[Temperature, "fuel temperature when filled", Usual("15 degC")] = 15.0
+    filter_pore: Annotated[Size | None, "pore of the filling filter"] = None
+    hose_clamped: Annotated[bool | None, "hose ends secured"] = None
+    pump_distance: Annotated[Size | None, "from the hose joint to the filling pump"] = None
+    bonded: Annotated[bool | None, "conductive hose or bonding strap"] = None
+    electric: Annotated[bool | None, "filled by an electric pump"] = None
+    logged: Annotated[bool | None, "litres in and out written down"] = None
+    part_fill: Annotated[str | None, "which tanks hold fuel on a short flight, in words"] = None
+    drained_with_vent_open: Annotated[bool | None, "vent open while pumping out"] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parking(Named):
+    """An attitude the aircraft is left in, fuelled."""
+
+    kind: Annotated[Literal["parked", "transport"], "use", Usual("parked", "named so")] = "parked"
+    pitch: Annotated[Angle, "nose up", Usual("0 deg", "level")] = 0.0
+    roll: Annotated[Angle, "starboard down", Usual("0 deg", "level")] = 0.0
+    fuel: Annotated[Share, "share of the capacity on board", Usual("100 %", "filled to fly")] = 1.0
+    duration: Annotated[Time, "how long", Usual("15 min")] = 900.0
+    capped: Annotated[bool, "vents capped", Usual("no", "vents open")] = False
+    shut_off_closed: Annotated[bool, "engine shut-off closed", Usual("yes")] = True
+    hottest: Annotated[Temperature | None, "hottest the fuel gets there"] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Safety(Written):
+    """Safety at the field."""
+
+    extinguisher: Annotated[Literal["co2", "foam", "powder", "none"] | None, "type at hand"] = None
+    helper_briefed: Annotated[bool | None, "helper knows shut-off and extinguisher"] = None
+    clear_zone: Annotated[Size | None, "distance of others at start"] = None
+    brakes: Annotated[bool | None, "brakes or chocks hold at idle"] = None
+    hot_start_on_card: Annotated[bool | None, "hot-start action on the card"] = None
+    water_for_grass: Annotated[bool | None, "means against a grass fire at the site"] = None
+    start_gas: Annotated[bool | None, "pressurised start gas on board"] = None
+    start_gas_leak_checked: Annotated[bool | None, "start gas line leak-checked"] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Papers(Written):
+    """Care and papers."""
+
+    lines_labelled: Annotated[bool | None, "line numbers on the tubes"] = None
+    timer: Annotated[Time | None, "timer setting"] = None
+    usable_on_card: Annotated[bool | None, "usable fuel and timer on the card"] = None
+    tests_recorded: Annotated[bool | None, "bench tests recorded and signed"] = None
+    feed_order_tested: Annotated[bool | None, "feed order measured by a drain-down"] = None
+    placards: Annotated[tuple[str, ...], "placards fitted"] = ()
+    renewal: Annotated[Age | None, "interval at which soft hose is renewed"] = None
+    storage_drained: Annotated[bool | None, "drained and pump oiled for storage"] = None
+    changes_dated: Annotated[bool | None, "changes written down with date"] = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reserve(Written):
+    """What must be left at touchdown: the greater of the two."""
+
+    share: Annotated[Share, "share of the usable fuel", Usual("20 %")] = 0.20
+    full_throttle: Annotated[Time, "time at full throttle", Usual("2 min")] = 120.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tolerances(Written):
+    """How uncertain the stated values are, one standard case each."""
+
+    bore: Annotated[Size, "tube and fitting bore", Usual("0.1 mm")] = 1e-4
+    pore: Annotated[Share, "pore size", Usual("20 %")] = 0.2
+    viscosity: Annotated[Share, "viscosity", Usual("10 %")] = 0.1
+    flow: Annotated[Share, "engine flow", Usual("12 %")] = 0.12
+    position: Annotated[Size, "tank position", Usual("3 mm")] = 3e-3
+    cut_length: Annotated[Size, "cut length", Usual("5 mm")] = 5e-3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measured(Named):
+    """A value measured on the built aircraft, to be compared with the prediction."""
+
+    what: Annotated[
+        Literal[
+            "inlet-suction",
+            "fill-pressure",
+            "fill-volume",
+            "drain-time",
+            "left-over",
+            "header-air",
+            "siphon-rate",
+            "pump-flow",
+        ],
+        "what was measured",
+    ]
+    part: Annotated[str | None, Refers("part"), "where"] = None
+    pressure: Annotated[Drop | None, "the value, if a pressure or suction"] = None
+    volume: Annotated[Volume | None, "the value, if a volume"] = None
+    time: Annotated[Time | None, "the value, if a time"] = None
+    flow: Annotated[Flow | None, "the value, if a flow"] = None
+    at_flow: Annotated[Flow | None, "flow at which it was measured"] = None
+    temperature: Annotated[Temperature | None, "fuel temperature then"] = None
+    on: Annotated[str | None, "date"] = None

@@ -1,0 +1,288 @@
+"""Units at the edge: text with a unit to SI floats and back. Inside there are only SI floats.
+
+The spellings builders use are in `KINDS`; anything else is put to the units library, so that
+every unit it knows is accepted when its dimension fits.
+"""
+
+import math
+import re
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+_NUMBER = re.compile(r"^\s*([-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d{1,3})?)\s*(.*?)\s*$")
+_MAX_TEXT = 60
+
+
+class UnitError(ValueError):
+    """A text is not a quantity of the kind asked for; the message says what was expected."""
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A kind of quantity.
+
+    Attributes
+    ----------
+    name : str
+        What it is called in messages.
+    si : str
+        SI unit, in the units library's spelling.
+    units : dict of str to (float, float)
+        Builders' spellings: factor to SI and offset added after it.
+    shown : str
+        Unit used in output.
+    example : str
+        Right form, for messages.
+    """
+
+    name: str
+    si: str
+    units: dict[str, tuple[float, float]]
+    shown: str
+    example: str
+
+
+def _kind(name: str, si: str, shown: str, example: str, **units: float) -> Kind:
+    return Kind(name, si, {unit: (factor, 0.0) for unit, factor in units.items()}, shown, example)
+
+
+_INCH = 0.0254
+_LB = 0.45359237
+_MIN = 60.0
+
+KINDS: dict[str, Kind] = {
+    "length": _kind(
+        "a length",
+        "m",
+        "mm",
+        "420 mm",
+        mm=1e-3,
+        cm=1e-2,
+        m=1.0,
+        um=1e-6,
+        **{"in": _INCH, "inch": _INCH, "ft": 12 * _INCH},
+    ),
+    "area": _kind("an area", "m**2", "mm2", "120 mm2", mm2=1e-6, cm2=1e-4, m2=1.0),
+    "volume": _kind(
+        "a volume",
+        "m**3",
+        "ml",
+        "1.5 L",
+        ml=1e-6,
+        mL=1e-6,
+        cl=1e-5,
+        dl=1e-4,
+        l=1e-3,
+        L=1e-3,
+        cm3=1e-6,
+        m3=1.0,
+    ),
+    "mass": _kind("a mass", "kg", "g", "85 g", g=1e-3, kg=1.0, lb=_LB, oz=_LB / 16),
+    "time": _kind("a time", "s", "s", "90 s", s=1.0, min=_MIN, h=3600.0, ms=1e-3),
+    "age": _kind(
+        "an age",
+        "s",
+        "years",
+        "1.5 years",
+        years=31557600.0,
+        year=31557600.0,
+        months=2629800.0,
+        month=2629800.0,
+        days=86400.0,
+        day=86400.0,
+    ),
+    "flow": _kind(
+        "a volume flow",
+        "m**3/s",
+        "ml/min",
+        "540 ml/min",
+        **{
+            "ml/min": 1e-6 / _MIN,
+            "mL/min": 1e-6 / _MIN,
+            "l/min": 1e-3 / _MIN,
+            "L/min": 1e-3 / _MIN,
+            "ml/s": 1e-6,
+            "L/s": 1e-3,
+            "L/h": 1e-3 / 3600,
+            "m3/s": 1.0,
+        },
+    ),
+    "pressure": _kind(
+        "a pressure",
+        "Pa",
+        "kPa",
+        "12 kPa",
+        Pa=1.0,
+        hPa=100.0,
+        kPa=1e3,
+        bar=1e5,
+        mbar=100.0,
+        MPa=1e6,
+        psi=6894.757293168361,
+    ),
+    "temperature": Kind(
+        "a temperature",
+        "degC",
+        {
+            "degC": (1.0, 0.0),
+            "°C": (1.0, 0.0),
+            "C": (1.0, 0.0),
+            "K": (1.0, -273.15),
+            "degF": (5 / 9, -160 / 9),
+        },
+        "degC",
+        "-10 degC",
+    ),
+    "angle": _kind(
+        "an angle", "rad", "deg", "12 deg", deg=math.pi / 180, rad=1.0, **{"°": math.pi / 180}
+    ),
+    "density": _kind(
+        "a density",
+        "kg/m**3",
+        "kg/m3",
+        "800 kg/m3",
+        **{"kg/m3": 1.0, "g/cm3": 1e3, "kg/L": 1e3, "g/ml": 1e3},
+    ),
+    "viscosity": _kind(
+        "a kinematic viscosity",
+        "m**2/s",
+        "mm2/s",
+        "1.6 mm2/s",
+        **{"mm2/s": 1e-6, "cSt": 1e-6, "m2/s": 1.0},
+    ),
+    "speed": _kind(
+        "a speed",
+        "m/s",
+        "m/s",
+        "60 m/s",
+        **{"m/s": 1.0, "km/h": 1 / 3.6, "mph": 0.44704, "kn": 1852 / 3600, "mm/s": 1e-3},
+    ),
+    "force": _kind("a force", "N", "N", "160 N", N=1.0, kN=1e3, kgf=9.80665, lbf=4.4482216152605),
+    "moment": _kind("a moment", "N*m", "N m", "1.8 N m", **{"N m": 1.0, "Nm": 1.0}),
+    "voltage": _kind("a voltage", "V", "V", "7.4 V", V=1.0, mV=1e-3),
+    "charge": _kind("a battery capacity", "A*h", "mAh", "2500 mAh", mAh=1e-3, Ah=1.0),
+    "share": _kind("a share", "", "%", "55 %", **{"%": 0.01}),
+    "ratio": _kind("a plain number", "", "", "0.8", **{"": 1.0}),
+    "count": _kind("a count", "", "", "3", **{"": 1.0}),
+    "load factor": _kind("a load factor", "", "g", "6 g", g=1.0),
+    "mass flow": _kind(
+        "a mass flow",
+        "kg/s",
+        "g/min",
+        "430 g/min",
+        **{"g/min": 1e-3 / _MIN, "kg/h": 1 / 3600, "g/s": 1e-3},
+    ),
+    "linear mass": _kind(
+        "a mass per length", "kg/m", "g/m", "18 g/m", **{"g/m": 1e-3, "kg/m": 1.0}
+    ),
+    "hardness": _kind(
+        "a Shore A hardness", "", "Shore A", "95 Shore A", **{"Shore A": 1.0, "ShA": 1.0}
+    ),
+}
+
+
+def parse(text: str, kind: str) -> float:
+    """Read a quantity as a builder would write it.
+
+    Parameters
+    ----------
+    text : str
+        Number and unit, e.g. `6 mm`.
+    kind : str
+        Key of `KINDS`.
+
+    Returns
+    -------
+    float
+        SI value (degrees Celsius for temperatures, per second for flows, radians for angles).
+
+    Raises
+    ------
+    UnitError
+        The text is not a quantity of this kind.
+    """
+    wanted = KINDS[kind]
+    if len(text) > _MAX_TEXT:
+        raise UnitError(f"a text of {len(text)} characters; expected {_form(wanted)}")
+    match = _NUMBER.match(text)
+    if match is None:
+        raise UnitError(f"`{text}`; expected {_form(wanted)}")
+    number, unit = float(match[1]), match[2]
+    if unit in wanted.units:
+        factor, offset = wanted.units[unit]
+        value = number * factor + offset
+    elif not unit:
+        raise UnitError(f"`{text}` without a unit; expected {_form(wanted)}")
+    else:
+        value = _ask_library(number, unit, wanted, text)
+    if not math.isfinite(value):
+        raise UnitError(f"`{text}`, which is not a finite number; expected {_form(wanted)}")
+    return value
+
+
+def _form(kind: Kind) -> str:
+    return f"{kind.name} such as `{kind.example}`"
+
+
+def _ask_library(number: float, unit: str, kind: Kind, text: str) -> float:
+    other = next((k for k in KINDS.values() if unit in k.units), None)
+    if other is not None:
+        raise UnitError(f"`{text}`, which is {other.name}; expected {_form(kind)}")
+    if not re.fullmatch(r"[A-Za-zµ°%0-9*/^. ]{1,30}", unit) or not kind.si:
+        raise UnitError(f"`{text}` with an unknown unit `{unit}`; expected {_form(kind)}")
+    import pint  # slow to import, and needed only for unusual units
+
+    try:
+        converted = _registry().Quantity(number, unit).to(kind.si)
+    except (pint.errors.PintError, TypeError, ValueError, AttributeError, ArithmeticError):
+        message = f"`{text}` with a unit that does not fit, `{unit}`; expected {_form(kind)}"
+        raise UnitError(message) from None
+    return float(converted.magnitude)
+
+
+@cache
+def _registry() -> Any:
+    import pint
+
+    return pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
+
+
+def show(value: float, kind: str, digits: int = 3) -> str:
+    """Write an SI value in the unit builders use, with no more digits than are honest.
+
+    Parameters
+    ----------
+    value : float
+        SI value.
+    kind : str
+        Key of `KINDS`.
+    digits : int
+        Significant digits.
+
+    Returns
+    -------
+    str
+        Such as `12.6 kPa`.
+    """
+    unit = KINDS[kind].shown
+    number = _rounded(in_unit(value, kind, unit), digits)
+    if not unit:
+        return number
+    return f"{number} {unit}"
+
+
+def in_unit(value: float, kind: str, unit: str) -> float:
+    """Express an SI value in one of the spellings of its kind."""
+    factor, offset = KINDS[kind].units[unit]
+    return (value - offset) / factor
+
+
+def _rounded(number: float, digits: int) -> str:
+    if number == 0 or not math.isfinite(number):
+        return "0" if number == 0 else str(number)
+    places = digits - 1 - math.floor(math.log10(abs(number)))
+    rounded = round(number, places)
+    return (
+        f"{rounded:.{max(places, 0)}f}".rstrip("0").rstrip(".") if places > 0 else f"{rounded:.0f}"
+    )
