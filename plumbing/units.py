@@ -6,6 +6,7 @@ every unit it knows is accepted when its dimension fits.
 
 import math
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache
 from typing import Any
@@ -286,3 +287,11 @@ def _rounded(number: float, digits: int) -> str:
     return (
         f"{rounded:.{max(places, 0)}f}".rstrip("0").rstrip(".") if places > 0 else f"{rounded:.0f}"
     )
+
+
+def nearest(word: str, known: Iterable[str]) -> str | None:
+    """Nearest of the known words, or None where none is near."""
+    from difflib import get_close_matches
+
+    close = get_close_matches(word, list(known), n=1, cutoff=0.6)
+    return close[0] if close else None

@@ -1,0 +1,1 @@
+"""One check a file, in folders by subject; no check knows another."""

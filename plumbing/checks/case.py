@@ -1,0 +1,35 @@
+"""What every check may look at: the layout, its network and the computed results.
+
+Results are computed when first asked for and once only, so that a run of a few checks costs
+only what they need.
+"""
+
+from functools import cached_property
+
+from plumbing.model.layout import Layout
+from plumbing.network import Survey, survey
+from plumbing.simulation.peak import peak_flow
+from plumbing.simulation.peak_result import Peak
+
+
+class Case:
+    """One layout under examination; read only.
+
+    Attributes
+    ----------
+    layout : Layout
+        The layout as read, with assumptions filled in.
+    """
+
+    def __init__(self, layout: Layout) -> None:
+        self.layout = layout
+
+    @cached_property
+    def survey(self) -> Survey:
+        """What the graph alone tells: paths, order, islands, roles of lines, lengths."""
+        return survey(self.layout)
+
+    @cached_property
+    def peak(self) -> Peak:
+        """Every engine at full flow: suctions, drops, pressures, margins."""
+        return peak_flow(self.layout, self.survey)

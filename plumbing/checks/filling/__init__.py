@@ -1,0 +1,1 @@
+"""Filling, draining and overflow."""

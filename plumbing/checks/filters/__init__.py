@@ -1,0 +1,1 @@
+"""Filters, valves and the ways to stop the engine."""

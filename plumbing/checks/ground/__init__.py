@@ -1,0 +1,1 @@
+"""Parked and in transport."""

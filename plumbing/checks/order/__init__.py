@@ -1,0 +1,1 @@
+"""Feed order, centre of gravity and balance."""

@@ -1,0 +1,1 @@
+"""Drawings, labels, tests and care."""

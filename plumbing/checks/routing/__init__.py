@@ -1,0 +1,1 @@
+"""Routes, passages and what they must keep clear of."""

@@ -1,0 +1,129 @@
+"""Run checks over a case: complete what they say, sort it, and say what could not be checked."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from plumbing import units
+from plumbing.checks.kit import Case, Check, Found, Lacking
+from plumbing.checks.registry import checks
+from plumbing.errors import Fault, LayoutError
+from plumbing.findings import Finding, Severity, Unchecked
+from plumbing.model.layout import PART_SECTIONS, Layout
+from plumbing.place import Place
+
+_SECTIONS = (*PART_SECTIONS, "lines", "formers", "zones", "joints", "tubes", "parking", "flights")
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """What all checks said of one layout.
+
+    Attributes
+    ----------
+    findings : tuple of Finding
+        Worst first.
+    unchecked : tuple of Unchecked
+        Checks that lacked data, with what is missing.
+    clear : tuple of str
+        Names of checks that ran and found nothing.
+    """
+
+    findings: tuple[Finding, ...]
+    unchecked: tuple[Unchecked, ...]
+    clear: tuple[str, ...]
+
+    def at_or_above(self, severity: Severity) -> tuple[Finding, ...]:
+        """Findings as bad as that or worse."""
+        return tuple(f for f in self.findings if f.severity.rank <= severity.rank)
+
+
+def judge(case: Case, selected: Iterable[Check] | None = None) -> Verdict:
+    """Run the checks.
+
+    Parameters
+    ----------
+    case : Case
+        The layout and its results.
+    selected : iterable of Check, optional
+        Checks to run; all by default.
+
+    Returns
+    -------
+    Verdict
+        Sorted findings, unchecked and clear checks.
+
+    Raises
+    ------
+    LayoutError
+        The file sets a limit for a check that does not exist or has none, or not as a quantity
+        of the right kind.
+    """
+    limits = limits_in_force(case.layout)
+    findings: list[Finding] = []
+    unchecked: list[Unchecked] = []
+    clear: list[str] = []
+    for check in checks() if selected is None else selected:
+        said = tuple(check.find(case, limits[check.name]))
+        findings += [_finding(check, case.layout, one) for one in said if isinstance(one, Found)]
+        lacking = [_unchecked(check, case.layout, one) for one in said if isinstance(one, Lacking)]
+        unchecked += dict.fromkeys(lacking)
+        if not said:
+            clear.append(check.name)
+    findings.sort(key=lambda f: (f.severity.rank, f.place, f.check, f.part))
+    return Verdict(tuple(findings), tuple(unchecked), tuple(clear))
+
+
+def limits_in_force(layout: Layout) -> dict[str, float]:
+    """Limit of every check in SI: the file's own where it sets one, else the usual one."""
+    limits = {check.name: check.limit.value if check.limit else 0.0 for check in checks()}
+    kinds = {check.name: check.limit.kind for check in checks() if check.limit}
+    faults = []
+    for name, text in layout.limits.items():
+        place = layout.place_of("limits")
+        if name not in kinds:
+            close = units.nearest(name, kinds)
+            hint = (
+                f"the name of a check with a limit, perhaps `{close}`"
+                if close
+                else ("the name of a check with a limit; `plumbing explain` lists them")
+            )
+            faults.append(Fault(place, f"a limit for `{name}`", hint))
+            continue
+        try:
+            limits[name] = units.parse(text, kinds[name])
+        except units.UnitError as wrong:
+            found, _, expected = str(wrong).partition("; expected ")
+            faults.append(Fault(place, f"limit of `{name}`: {found}", expected))
+    if faults:
+        raise LayoutError(tuple(faults))
+    return limits
+
+
+def _finding(check: Check, layout: Layout, found: Found) -> Finding:
+    return Finding(
+        check=check.name,
+        severity=found.severity or check.severity,
+        part=found.part,
+        what=found.what,
+        place=place_of(layout, found.part, found.field),
+        measured=found.measured,
+        allowed=found.allowed,
+        source=check.source,
+        why=check.why,
+        advice=found.advice or check.cure,
+        parts=found.parts,
+    )
+
+
+def _unchecked(check: Check, layout: Layout, lacking: Lacking) -> Unchecked:
+    return Unchecked(check.name, lacking.missing, lacking.part, place_of(layout, lacking.part, ""))
+
+
+def place_of(layout: Layout, part: str, field: str) -> Place:
+    """Where a part (or one of its fields, or a section of the file) is written."""
+    for section in _SECTIONS:
+        named = getattr(layout, section).get(part)
+        if named is not None:
+            place: Place = named.place_of(field) if field else named.place
+            return place
+    return layout.place_of(part.replace("-", "_")) if part else layout.place

@@ -1,0 +1,1 @@
+"""Suction side: from the pickups to the pump inlet."""

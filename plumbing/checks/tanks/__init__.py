@@ -1,0 +1,1 @@
+"""Tanks, pickups and their fixing."""

@@ -1,0 +1,1 @@
+"""Tube, joints and materials."""

@@ -1,0 +1,1 @@
+"""Vents, overflow and outlets."""

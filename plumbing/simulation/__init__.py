@@ -1,0 +1,1 @@
+"""What the fuel does: at peak flow, in flight, while filling and draining, and parked."""
