@@ -1,1 +1,8 @@
-"""Design checker for the fuel systems of large model aircraft flown on small turbines."""
+"""Design checker for the fuel systems of large model aircraft flown on small turbines.
+
+The front door: what the command line does, for Python.
+"""
+
+from plumbing.api import check, draw, explain, load, schema, starter
+
+__all__ = ["check", "draw", "explain", "load", "schema", "starter"]

@@ -127,3 +127,36 @@ def place_of(layout: Layout, part: str, field: str) -> Place:
             place: Place = named.place_of(field) if field else named.place
             return place
     return layout.place_of(part.replace("-", "_")) if part else layout.place
+
+
+@dataclass(frozen=True, slots=True)
+class Examined:
+    """A layout with its results and what the checks made of them.
+
+    Attributes
+    ----------
+    case : Case
+        The layout and its computed results.
+    verdict : Verdict
+        Findings, unchecked and clear checks.
+    """
+
+    case: Case
+    verdict: Verdict
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """Findings, worst first."""
+        return self.verdict.findings
+
+
+def examine(layout: Layout) -> Examined:
+    """Compute what the checks need and run them all.
+
+    Raises
+    ------
+    LayoutError
+        The file sets a limit that does not exist.
+    """
+    case = Case(layout)
+    return Examined(case, judge(case))

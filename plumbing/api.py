@@ -1,0 +1,170 @@
+"""The verbs: each one short enough to show the whole way from file to result.
+
+Floors are imported inside the verbs, so that a verb costs only what it uses.
+"""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from plumbing.errors import UsageError
+from plumbing.units import nearest
+
+if TYPE_CHECKING:
+    from plumbing.checks.kit import Check
+    from plumbing.checks.run import Examined
+    from plumbing.model.layout import Layout
+
+
+def load(path: str | os.PathLike[str]) -> Layout:
+    """Read a layout file.
+
+    Parameters
+    ----------
+    path : path
+        The layout file.
+
+    Returns
+    -------
+    Layout
+        Everything it holds, in SI, with usual values filled in and listed as assumptions.
+
+    Raises
+    ------
+    LayoutError
+        The file has faults: all of them, each with its place.
+    """
+    from plumbing import layout
+
+    return layout.load(os.fspath(path))
+
+
+def check(layout: Layout | str | os.PathLike[str]) -> Examined:
+    """Compute peak flow, survey the network and run every check.
+
+    Parameters
+    ----------
+    layout : Layout or path
+        A layout, or the file to read it from.
+
+    Returns
+    -------
+    Examined
+        The case with its results, and the verdict: findings, unchecked and clear checks.
+
+    Raises
+    ------
+    LayoutError
+        The file has faults.
+    """
+    from plumbing.checks.run import examine
+
+    return examine(_loaded(layout))
+
+
+def draw(layout: Layout | str | os.PathLike[str] | Examined) -> str:
+    """Draw the schematic with the findings marked.
+
+    Parameters
+    ----------
+    layout : Layout, path or Examined
+        What to draw; an examined layout is not examined again.
+
+    Returns
+    -------
+    str
+        SVG text.
+    """
+    from plumbing.checks.run import Examined, examine
+    from plumbing.drawing import schematic
+
+    examined = layout if isinstance(layout, Examined) else examine(_loaded(layout))
+    case = examined.case
+    return schematic(case.layout, case.survey, examined.verdict.findings)
+
+
+def save_drawing(svg: str, path: str | os.PathLike[str]) -> None:
+    """Write a drawing as SVG, PNG or PDF, by the ending of the path; whole or not at all.
+
+    Raises
+    ------
+    UsageError
+        The ending is another one, or the path cannot be written.
+    """
+    ending = Path(path).suffix.lower()
+    if ending == ".svg":
+        write_whole(path, svg.encode())
+        return
+    from plumbing.drawing.export import to_pdf, to_png
+
+    makers = {".png": to_png, ".pdf": to_pdf}
+    if ending not in makers:
+        raise UsageError(
+            f"cannot draw to `{Path(path).name}`: the name must end in .svg, .png or .pdf"
+        )
+    write_whole(path, makers[ending](svg))
+
+
+def explain(name: str) -> Check:
+    """Look a check up by name.
+
+    Raises
+    ------
+    UsageError
+        There is no such check; the message names the nearest.
+    """
+    from plumbing.checks.registry import checks
+
+    known = {check.name: check for check in checks()}
+    if name not in known:
+        close = nearest(name, known)
+        hint = f"did you mean `{close}`?" if close else "`plumbing explain` lists them."
+        raise UsageError(f"there is no check `{name}`; {hint}")
+    return known[name]
+
+
+def starter(name: str) -> str:
+    """Text of a commented layout file to start from.
+
+    Raises
+    ------
+    UsageError
+        There is no such starter.
+    """
+    from plumbing.layout import STARTERS
+    from plumbing.layout import starter as text_of
+
+    if name not in STARTERS:
+        raise UsageError(f"there is no starter `{name}`; there are: {', '.join(STARTERS)}")
+    return text_of(name)
+
+
+def schema() -> dict[str, Any]:
+    """JSON Schema of the layout file, for editors."""
+    from plumbing.layout import schema as made
+
+    return made()
+
+
+def write_whole(path: str | os.PathLike[str], content: bytes) -> None:
+    """Write a file whole or not at all: to a neighbour first, then renamed over.
+
+    Raises
+    ------
+    UsageError
+        The path cannot be written.
+    """
+    target = Path(path)
+    beside = target.with_name(f".{target.name}.{os.getpid()}.part")
+    try:
+        beside.write_bytes(content)
+        beside.replace(target)
+    except OSError as refused:
+        beside.unlink(missing_ok=True)
+        raise UsageError(f"cannot write `{target}`: {refused.strerror}") from None
+
+
+def _loaded(layout: Layout | str | os.PathLike[str]) -> Layout:
+    return load(layout) if isinstance(layout, str | os.PathLike) else layout

@@ -1,0 +1,59 @@
+"""The command line: parse, call the front door, print, exit code.
+
+Exit codes: 0 clean, 1 findings at or above the chosen severity, 2 bad input or usage.
+"""
+
+import importlib
+
+import click
+
+COMMANDS = {
+    "check": "Check a layout: findings at peak flow and as a network.",
+    "draw": "Draw the schematic with the findings marked.",
+    "explain": "Explain a check, or list them all.",
+    "new": "Write a commented layout file to start from.",
+    "schema": "Print the JSON Schema of the layout file, for editors.",
+    "completion": "Print the shell's completion script.",
+}
+
+
+class Commands(click.Group):
+    """Loads a command's module only when that command is called: help must answer at once."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """Names in the order a user meets them."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """Load the command's module."""
+        if cmd_name not in COMMANDS:
+            return None
+        command: click.Command = importlib.import_module(f"plumbing.cli.{cmd_name}").command
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """List the commands from the table above, without loading them."""
+        with formatter.section("Commands"):
+            formatter.write_dl(list(COMMANDS.items()))
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """Offer the nearest command for one that does not exist."""
+        from difflib import get_close_matches
+
+        name = args[0]
+        if name not in COMMANDS and not name.startswith("-"):
+            close = get_close_matches(name, COMMANDS, n=1)
+            hint = f" Did you mean `{close[0]}`?" if close else ""
+            ctx.fail(f"There is no command `{name}`.{hint}")
+        return super().resolve_command(ctx, args)
+
+
+@click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(package_name="plumbing", message="plumbing %(version)s")
+def main() -> None:
+    """Check the fuel plumbing of a turbine model aircraft before drilling the first passage.
+
+    Start with `plumbing new single-main > mine.yaml`, then `plumbing check mine.yaml`.
+    """

@@ -1,0 +1,44 @@
+"""`plumbing check`."""
+
+import sys
+
+import click
+
+from plumbing import api
+from plumbing.cli import common
+from plumbing.findings import Severity
+
+
+@click.command("check")
+@common.layout_argument
+@click.option(
+    "--format", "form", type=click.Choice(["text", "json"]), default="text", help="Form of output."
+)
+@click.option(
+    "--fail-on",
+    type=click.Choice([*Severity, "never"]),
+    default="fault",
+    help="Exit with 1 from this severity upwards.",
+    show_default=True,
+)
+@click.option("--brief", is_flag=True, help="Findings only: no tables, no assumptions.")
+@common.plain_errors
+def command(layout: str, form: str, fail_on: str, brief: bool) -> None:
+    """Check LAYOUT: what is wrong, where, by how much and by whose rule.
+
+    Exit code 0: nothing at or above the chosen severity; 1: findings; 2: bad input.
+    """
+    examined = api.check(layout)
+    if form == "json":
+        from plumbing.report.as_json import check_json
+
+        click.echo(check_json(examined))
+    else:
+        from plumbing.report.text import check_text
+
+        text = check_text(
+            examined, width=common.width(), colour=common.colour_wanted(), brief=brief
+        )
+        click.echo(text, color=common.colour_wanted())
+    if fail_on != "never" and examined.verdict.at_or_above(Severity(fail_on)):
+        sys.exit(common.FINDINGS)

@@ -1,0 +1,57 @@
+"""What several commands share: the layout argument, faults to the screen, exit codes."""
+
+import functools
+import sys
+from collections.abc import Callable
+from typing import Any
+
+import click
+
+from plumbing.errors import LayoutError, PlumbingError
+
+BAD_INPUT = 2
+FINDINGS = 1
+_MOST_FAULTS = 40
+
+layout_argument = click.argument("layout", type=click.Path(dir_okay=False))
+
+
+def plain_errors(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Turn our own exceptions into a message and exit code 2: users never see a traceback."""
+
+    @functools.wraps(command)
+    def guarded(*args: Any, **kwargs: Any) -> Any:
+        try:
+            return command(*args, **kwargs)
+        except LayoutError as error:
+            _show_faults(error)
+        except PlumbingError as error:
+            click.echo(f"plumbing: {error}", err=True)
+        sys.exit(BAD_INPUT)
+
+    return guarded
+
+
+def _show_faults(error: LayoutError) -> None:
+    count = len(error.faults)
+    word = "fault" if count == 1 else "faults"
+    click.echo(f"plumbing: {count} {word} in the file; nothing was computed.", err=True)
+    for fault in error.faults[:_MOST_FAULTS]:
+        click.echo(f"{fault.place}\n    found     {fault.found}", err=True)
+        click.echo(f"    expected  {fault.expected}", err=True)
+    if count > _MOST_FAULTS:
+        click.echo(f"... and {count - _MOST_FAULTS} more.", err=True)
+
+
+def colour_wanted() -> bool:
+    """Colour only on a terminal and when NO_COLOR is not set."""
+    import os
+
+    return sys.stdout.isatty() and not os.environ.get("NO_COLOR")
+
+
+def width() -> int:
+    """Columns of the terminal, 80 elsewhere."""
+    import shutil
+
+    return min(shutil.get_terminal_size((80, 24)).columns, 100) if sys.stdout.isatty() else 80

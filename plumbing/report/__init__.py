@@ -1,0 +1,1 @@
+"""Findings and results as terminal text, JSON, pages and papers. Returns text, writes nothing."""

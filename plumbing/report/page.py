@@ -1,0 +1,105 @@
+"""Plain text for a terminal: headings, wrapped paragraphs, aligned tables, a little colour."""
+
+import textwrap
+from collections.abc import Sequence
+from io import StringIO
+
+from rich.console import Console
+from rich.style import Style
+from rich.text import Text
+
+from plumbing.findings import Severity
+from plumbing.report.words import safe
+
+_STYLES = {
+    Severity.UNSAFE: Style(bold=True, reverse=True),
+    Severity.FAULT: Style(bold=True),
+    Severity.ADVICE: Style(italic=True),
+}
+
+
+class Page:
+    """Collects lines and gives them back as one text.
+
+    Attributes
+    ----------
+    width : int
+        Columns.
+    """
+
+    def __init__(self, width: int, colour: bool) -> None:
+        self.width = width
+        self._out = StringIO()
+        self._console = Console(
+            file=self._out,
+            width=width,
+            force_terminal=colour,
+            color_system="standard" if colour else None,
+            no_color=not colour,
+            highlight=False,
+            markup=False,
+            emoji=False,
+            soft_wrap=True,
+        )
+
+    def text(self) -> str:
+        """Everything written so far, without a final line break."""
+        return self._out.getvalue().rstrip("\n")
+
+    def blank(self) -> None:
+        """Leave a line empty."""
+        self._console.print()
+
+    def heading(self, words: str, aside: str = "") -> None:
+        """Write a section's heading with an aside at the right margin, ruled below."""
+        self.blank()
+        gap = " " * max(2, self.width - len(words) - len(aside))
+        line = words + gap + aside if aside else words
+        self._console.print(Text(safe(line), style=Style(bold=True)))
+        self._console.print("─" * self.width)
+
+    def severity(self, severity: Severity, meaning: str) -> None:
+        """Write a severity's heading."""
+        self.blank()
+        self._console.print(
+            Text(f" {severity.upper()} ", style=_STYLES[severity]) + Text(f"  {meaning}")
+        )
+
+    def line(self, words: str, bold: bool = False) -> None:
+        """Write one line as it is."""
+        self._console.print(Text(safe(words), style=Style(bold=bold)))
+
+    def paragraph(self, words: str, indent: int = 0, label: str = "") -> None:
+        """Write a wrapped paragraph; continuation lines hang under the text."""
+        first = " " * indent + (f"{label:<9}" if label else "")
+        wrapped = textwrap.wrap(
+            safe(words).replace("\n", " "),
+            self.width,
+            initial_indent=first,
+            subsequent_indent=" " * len(first),
+            break_long_words=True,
+        )
+        for line in wrapped:
+            self.line(line)
+
+    def table(
+        self, header: Sequence[str], rows: Sequence[Sequence[str]], left: int = 1, indent: int = 2
+    ) -> None:
+        """Write an aligned table: the first `left` columns to the left, numbers to the right."""
+        widths = [max(len(cell) for cell in column) for column in zip(header, *rows, strict=True)]
+        spare = self.width - indent - sum(widths[1:]) - 2 * (len(widths) - 1)
+        widths[0] = max(8, min(widths[0], spare))
+        for number, row in enumerate([header, *rows]):
+            cells = [
+                elided(cell, size).ljust(size) if index < left else cell.rjust(size)
+                for index, (cell, size) in enumerate(zip(row, widths, strict=True))
+            ]
+            self.line((" " * indent + "  ".join(cells)).rstrip(), bold=number == 0)
+
+
+def elided(text: str, size: int) -> str:
+    """Shorten a text in its middle to a size."""
+    if len(text) <= size:
+        return text
+    head = (size - 1) // 2
+    return f"{text[:head]}…{text[len(text) - (size - 1 - head) :]}"

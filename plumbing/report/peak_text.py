@@ -1,0 +1,95 @@
+"""The peak-flow tables of the text report."""
+
+from collections.abc import Sequence
+
+from plumbing import units
+from plumbing.checks.case import Case
+from plumbing.report.page import Page
+from plumbing.report.words import figure
+from plumbing.simulation.peak_result import ElementDrop, EnginePeak, Worst
+
+_SMALL_SHARE = 0.005
+
+
+def peak_section(page: Page, case: Case) -> None:
+    """Write, per engine, the suctions, the stair of drops and the pressure side."""
+    for name, reason in case.peak.unsolved.items():
+        page.heading(f"Peak flow, {name}", "not computed")
+        page.paragraph(reason, indent=2)
+    for peak in case.peak.engines.values():
+        _engine(page, peak)
+
+
+def _engine(page: Page, peak: EnginePeak) -> None:
+    page.heading(
+        f"Peak flow, {peak.engine}", f"{units.show(peak.flow, 'flow')} through {peak.pump}"
+    )
+    page.line("  Suction at the pump inlet", bold=True)
+    page.table(("case", "suction", "fuel"), _suctions(peak), left=1)
+    page.blank()
+    page.line("  Suction side, fuel at its lowest usable level", bold=True)
+    _stair(page, peak.elements)
+    page.blank()
+    page.table(("", ""), list(_facts(peak)), left=1)
+    if peak.delivery:
+        page.blank()
+        page.line("  Pressure side", bold=True)
+        _stair(page, peak.delivery)
+
+
+def _suctions(peak: EnginePeak) -> list[tuple[str, str, str]]:
+    level = ("1 g, clean, usual temperature", figure(peak.suction), "")
+    worst = (
+        ("1 g, clean, worst temperature", peak.coldest),
+        ("clean", peak.loaded),
+        ("1 g, filters due for change", peak.dirty),
+    )
+    return [level, *((_case(words, case), *_worst(case)) for words, case in worst)]
+
+
+def _case(words: str, worst: Worst) -> str:
+    return words if words.startswith("1 g") else f"{worst.load}, {words}, worst temperature"
+
+
+def _worst(worst: Worst) -> tuple[str, str]:
+    return figure(worst.suction), units.show(worst.celsius, "temperature", 2)
+
+
+def _stair(page: Page, elements: Sequence[ElementDrop]) -> None:
+    rows = [
+        (
+            f"{one.line or one.part}: {one.what}",
+            units.show(one.drop.value, "pressure", 2),
+            units.show(one.velocity, "speed", 2),
+            units.show(one.reynolds, "ratio", 2),
+            f"{one.share:.0%}",
+        )
+        for one in elements
+        if one.share >= _SMALL_SHARE
+    ]
+    rest = [one for one in elements if one.share < _SMALL_SHARE]
+    if rest:
+        total = sum(one.drop.value for one in rest)
+        share = sum(one.share for one in rest)
+        rows.append(
+            (f"{len(rest)} small ones", units.show(total, "pressure", 2), "", "", f"{share:.0%}")
+        )
+    page.table(("element", "drop", "velocity", "Re", "share"), rows)
+
+
+def _facts(peak: EnginePeak) -> list[tuple[str, str]]:
+    height = units.show(abs(peak.pump_height), "length")
+    facts = [
+        ("pump inlet", f"{height} {'above' if peak.pump_height > 0 else 'below'} the lowest level"),
+        ("air set free there, at most", figure(peak.released)),
+    ]
+    if peak.header:
+        seconds = units.show(peak.header_seconds, "time", 2)
+        facts.append((f"{peak.header} holds", f"{seconds} of full flow"))
+    if peak.head_needed is not None:
+        facts.append(("pump pressure needed", figure(peak.head_needed)))
+    if peak.head_available is not None:
+        facts.append(("pump pressure available", units.show(peak.head_available, "pressure")))
+    if peak.flow_available is not None:
+        facts.append(("flow the pump reaches", units.show(peak.flow_available, "flow")))
+    return facts

@@ -1,0 +1,116 @@
+"""What `plumbing check` prints: findings first, then the numbers they rest on."""
+
+from plumbing.checks.run import Examined
+from plumbing.findings import Finding, Severity
+from plumbing.report.page import Page
+from plumbing.report.peak_text import peak_section
+from plumbing.report.words import CAUTION, MEANING, counted, figure
+
+
+def check_text(
+    examined: Examined, width: int = 80, colour: bool = False, brief: bool = False
+) -> str:
+    """Write findings, peak flow, unchecked checks and assumptions.
+
+    Parameters
+    ----------
+    examined : Examined
+        The layout with results and verdict.
+    width : int
+        Columns.
+    colour : bool
+        Whether terminal colours are wanted.
+    brief : bool
+        Findings only.
+
+    Returns
+    -------
+    str
+        Text without a final line break.
+    """
+    page = Page(width, colour)
+    layout = examined.case.layout
+    page.line(layout.title, bold=True)
+    page.line(layout.place.file)
+    _summary(page, examined)
+    _findings(page, examined.findings)
+    if not brief:
+        peak_section(page, examined.case)
+        _unchecked(page, examined)
+        _assumptions(page, examined)
+        page.heading("Caution")
+        page.paragraph(CAUTION)
+    return page.text()
+
+
+def _summary(page: Page, examined: Examined) -> None:
+    verdict = examined.verdict
+    counts = [
+        counted(number, severity.value, severity.value if severity != Severity.FAULT else "faults")
+        for severity in Severity
+        if (number := sum(f.severity == severity for f in verdict.findings))
+    ]
+    page.blank()
+    found = ", ".join(counts) if counts else "no findings"
+    page.line(
+        f"{found}; {len(verdict.clear)} checks clear, {len(_lacking(examined))} unchecked",
+        bold=True,
+    )
+
+
+def _lacking(examined: Examined) -> dict[str, list[str]]:
+    """Missing data by unchecked check."""
+    lacking: dict[str, list[str]] = {}
+    for one in examined.verdict.unchecked:
+        lacking.setdefault(one.check, []).append(one.missing)
+    return lacking
+
+
+def _findings(page: Page, findings: tuple[Finding, ...]) -> None:
+    for severity in Severity:
+        group = [(n, f) for n, f in enumerate(findings, 1) if f.severity == severity]
+        if group:
+            page.severity(severity, MEANING[severity])
+        for number, finding in group:
+            _finding(page, number, finding)
+
+
+def _finding(page: Page, number: int, finding: Finding) -> None:
+    page.blank()
+    where = f"line {finding.place.line}" if finding.place.line else ""
+    part = f"  at {finding.part}" if finding.part else ""
+    head = f"{number:>3}  {finding.check}{part}"
+    page.line(f"{head}{where:>{max(len(where) + 2, page.width - len(head))}}", bold=True)
+    page.paragraph(finding.what, indent=5)
+    if finding.measured and finding.allowed:
+        sure = "; the band crosses the limit, so this is not certain" if finding.uncertain else ""
+        page.paragraph(
+            f"{figure(finding.measured)}, limit {figure(finding.allowed)}{sure}",
+            indent=5,
+            label="measured",
+        )
+    page.paragraph(finding.why, indent=5, label="why")
+    page.paragraph(finding.advice, indent=5, label="cure")
+    for remedy in finding.remedies:
+        page.paragraph(
+            f"{remedy.change}: {remedy.buys}; costs {remedy.costs}", indent=5, label="tried"
+        )
+    page.paragraph(finding.source, indent=5, label="rule")
+
+
+def _unchecked(page: Page, examined: Examined) -> None:
+    lacking = _lacking(examined)
+    if not lacking:
+        return
+    page.heading("Unchecked", "not passed: the file lacks what they need")
+    for check, missing in lacking.items():
+        page.paragraph(f"{check}: needs {', '.join(dict.fromkeys(missing))}", indent=2)
+
+
+def _assumptions(page: Page, examined: Examined) -> None:
+    assumptions = examined.case.layout.assumptions
+    if not assumptions:
+        return
+    page.heading("Assumed", "not in the file")
+    rows = [(a.what, a.value, a.source) for a in assumptions]
+    page.table(("value", "assumed", "whose value"), rows, left=3)

@@ -1,0 +1,40 @@
+"""The fixed words of every report: cautions, and how numbers and counts are said."""
+
+from plumbing import units
+from plumbing.findings import Figure, Severity
+
+CAUTION = (
+    "Kerosene is combustible and turbine exhaust is hot. Test pressure with liquid or "
+    "low-pressure air, and wear eye protection. This is a computed check of a drawing: national "
+    "rules and an authorised inspector decide."
+)
+
+MEANING = {
+    Severity.UNSAFE: "do not put fuel in",
+    Severity.FAULT: "fix before drilling or flight",
+    Severity.ADVICE: "worth doing",
+}
+
+
+def figure(value: Figure) -> str:
+    """Say a figure with its unit and, where it is uncertain, its band."""
+    text = units.show(value.value, value.kind)
+    if value.low is None or value.high is None or value.low == value.high:
+        return text
+    low, high = (units.show(bound, value.kind) for bound in (value.low, value.high))
+    return text if low == high else f"{text} ({low} to {high})"
+
+
+def counted(number: int, one: str, many: str = "") -> str:
+    """Say a number with its noun."""
+    return f"{number} {one if number == 1 else many or one + 's'}"
+
+
+def shown(text: str) -> str:
+    """Make a name safe to print: control and direction characters become a question mark."""
+    return "".join(char if char.isprintable() else "?" for char in text)
+
+
+def safe(text: str) -> str:
+    """Make running text safe to print, keeping its line breaks."""
+    return "\n".join(shown(line) for line in text.splitlines())
