@@ -17,8 +17,9 @@ from plumbing.geometry.polygon import triangulated
 from plumbing.physics.arrays import Array
 
 Axis = Literal["x", "y", "z"]
-FACETS = 48  # round a cylinder or capsule
-SPHERE_FACETS, SPHERE_BANDS = 40, 20
+CYLINDER_FACETS = 40
+CAPSULE_FACETS = 32
+SPHERE_FACETS, SPHERE_BANDS = 36, 18
 
 
 def box(size: ArrayLike) -> Mesh:
@@ -48,7 +49,7 @@ def cylinder(length: float, diameter: float, axis: Axis = "x") -> Mesh:
     """
     radius = 0.5 * diameter
     stations = np.array([-0.5 * length, 0.5 * length])
-    mesh = lathed(stations, np.array([radius, radius]), FACETS)
+    mesh = lathed(stations, np.array([radius, radius]), CYLINDER_FACETS)
     return _along(mesh, axis)
 
 
@@ -71,7 +72,7 @@ def capsule(length: float, diameter: float, axis: Axis = "x") -> Mesh:
     along = np.concatenate(
         [-stations[::-1] * radius - 0.5 * straight, stations * radius + 0.5 * straight]
     )
-    mesh = lathed(along, np.concatenate([radii[::-1], radii]) * radius, FACETS)
+    mesh = lathed(along, np.concatenate([radii[::-1], radii]) * radius, CAPSULE_FACETS)
     volume = np.pi * radius**2 * (straight + 4.0 / 3.0 * radius)
     return _along(scaled_to(mesh, volume), axis)
 
