@@ -74,7 +74,7 @@ def test_turning_solid_and_gravity_together_changes_nothing(mesh, angles, turned
     """The same picture seen from other axes has the same level, volume and surface."""
     matrix, down = rotation(*turned), down_for(angles)
     here, there = cut(mesh, down), cut(transformed(mesh, matrix), matrix @ down)
-    volume = [share * mesh.volume]
+    volume = [(0.001 + 0.998 * share) * mesh.volume]  # at a very tip a level has few digits
     assert here.level_for(volume) == pytest.approx(there.level_for(volume), abs=1e-8)
     level = here.bottom + share * (here.top - here.bottom)
     assert here.volume_at(level) == pytest.approx(there.volume_at(level), abs=1e-11 * mesh.volume)
