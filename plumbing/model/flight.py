@@ -36,6 +36,9 @@ class Phase(Written):
     felt: Annotated[Felt | None, "load factors instead of an attitude"] = None
     airspeed: Annotated[Speed | None, "airspeed"] = None
     gear_up: Annotated[bool, "gear retracted", Usual("no", "not stated")] = False
+    on_ground: Annotated[bool, "before take-off or after landing", Usual("no", "not stated")] = (
+        False
+    )
     repeat: Annotated[int, Quantity("count", 1, 1000), "how often", Usual("1", "once")] = 1
     phases: Annotated[tuple["Phase", ...], "phases of a group"] = ()
 
