@@ -1,0 +1,4 @@
+"""Drawings as SVG text: the schematic, elevations to scale, charts; and their export.
+
+graphviz places the parts; every symbol is drawn here, after the open drawing standards.
+"""

@@ -1,0 +1,51 @@
+"""SVG text to PDF and PNG bytes through the typesetter, with the page size kept."""
+
+import re
+from importlib.util import find_spec
+from pathlib import Path
+
+from plumbing.errors import UsageError
+
+_SIZE = re.compile(r'<svg[^>]*?\bwidth="([0-9.]+)mm"[^>]*?\bheight="([0-9.]+)mm"')
+_DPI = (20.0, 1200.0)
+
+
+def to_pdf(svg: str) -> bytes:
+    """One PDF page of the drawing's own size, fonts embedded."""
+    return _typeset(svg, "pdf", 144.0)
+
+
+def to_png(svg: str, dpi: float = 150.0) -> bytes:
+    """PNG picture of the drawing at `dpi` dots per inch (20 to 1200)."""
+    return _typeset(svg, "png", min(max(dpi, _DPI[0]), _DPI[1]))
+
+
+def font_folder() -> Path:
+    """Folder of the fonts that come with the plotting library, found without importing it."""
+    spec = find_spec("matplotlib")
+    if spec is None or spec.origin is None:
+        raise UsageError("no fonts for PDF and PNG: the package matplotlib is not installed")
+    return Path(spec.origin).parent / "mpl-data" / "fonts" / "ttf"
+
+
+def _typeset(svg: str, form: str, ppi: float) -> bytes:
+    import typst  # loads the typesetter; only export needs it
+
+    match = _SIZE.search(svg)
+    if match is None:
+        raise UsageError("not a drawing: its page size in mm is missing")
+    page = (
+        f"#set page(width: {match[1]}mm, height: {match[2]}mm, margin: 0pt)\n"
+        '#image(bytes(sys.inputs.svg), format: "svg", width: 100%)'
+    )
+    made = typst.compile(
+        page.encode(),
+        format=form,
+        ppi=ppi,
+        font_paths=[str(font_folder())],
+        ignore_system_fonts=True,
+        sys_inputs={"svg": svg},
+    )
+    if not isinstance(made, bytes):
+        raise UsageError("the drawing does not fit on one page")
+    return made
