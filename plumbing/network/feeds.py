@@ -1,0 +1,104 @@
+"""Each engine as it is fed: by which pumps, from which header, over how many joints."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from plumbing.network.build import Network
+from plumbing.network.paths import FuelPath, Ways
+from plumbing.network.roles import Condition, PartKind
+from plumbing.network.spread import Trail, spread
+
+
+@dataclass(frozen=True, slots=True)
+class Feed:
+    """How one engine is fed.
+
+    Attributes
+    ----------
+    engine : str
+        The engine.
+    path : FuelPath or None
+        Way from the tank nearest to it; None if no fuel can reach it.
+    pumps : tuple of str
+        Pumps on that way, in order of flow.
+    last_tank : str
+        Tank that way begins at: the header where there is one; empty without a way.
+    header : str
+        Header among the tanks of that way, or empty.
+    barred_by : tuple of str
+        Without a way: closed or reversed valves and reversed pumps on a line that would be one;
+        empty if the engine is not joined to a tank at all.
+    """
+
+    engine: str
+    path: FuelPath | None
+    pumps: tuple[str, ...]
+    last_tank: str
+    header: str
+    barred_by: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Joints:
+    """Tube ends on the suction side, any of which may let air in.
+
+    Attributes
+    ----------
+    engine, tank : str
+        From which tank to which engine.
+    to : str
+        First pump on the way, or the engine.
+    lines : tuple of str
+        Lines on the way to it.
+    count : int
+        Two for each line and each fitting in it.
+    """
+
+    engine: str
+    tank: str
+    to: str
+    lines: tuple[str, ...]
+    count: int
+
+
+def feeds(network: Network, ways: Ways) -> tuple[Feed, ...]:
+    """All engines."""
+    anyway = spread(network, network.of_kind(PartKind.TANK), lambda *_: True)
+    return tuple(_feed(network, ways, anyway, name) for name in network.of_kind(PartKind.ENGINE))
+
+
+def _feed(network: Network, ways: Ways, anyway: Trail, engine: str) -> Feed:
+    path = ways.shortest_fuel(engine)
+    if path is None:
+        node = f"{engine}.feed"
+        barred = anyway.barred(node, Condition.FLIGHT) if node in anyway else ()
+        return Feed(engine, None, (), "", "", barred)
+    tanks, pumps = network.layout.tanks, network.layout.pumps
+    return Feed(
+        engine=engine,
+        path=path,
+        pumps=tuple(part for part in path.path.parts if part in pumps),
+        last_tank=path.tank,
+        header=next((t for t in path.path.tanks if tanks[t].role == "header"), ""),
+        barred_by=(),
+    )
+
+
+def joints(network: Network, ways: Ways, stage: Mapping[str, int], engine: str) -> Joints | None:
+    """Joints between the farthest tank that feeds an engine and the first pump on the way."""
+    trail = ways.to_engine(engine)
+    tank = max((t for t in stage if t in trail), key=lambda t: trail.stage[t], default="")
+    found = ways.fuel(tank, engine) if tank else None
+    if found is None:
+        return None
+    pump = next((part for part in found.path.parts if part in network.layout.pumps), engine)
+    lines, reached = [], False
+    ends = {join.name: (join.start, join.end) for join in network.joins if join.kind == "line"}
+    for line in found.path.lines:
+        if not reached:
+            lines.append(line)
+        reached = reached or any(network.part_of(node) == pump for node in ends[line])
+    fittings = sum(len(network.layout.lines[line].fittings) for line in lines)
+    return Joints(engine, found.tank, pump, tuple(lines), 2 * (len(lines) + fittings))

@@ -1,0 +1,204 @@
+"""Everything the graph alone tells about a layout, computed once."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from plumbing.model.layout import Layout
+from plumbing.network.build import Network, build
+from plumbing.network.chains import (
+    DryPort,
+    Header,
+    SecondVent,
+    Teed,
+    dry_ports,
+    fine_pore_tanks,
+    headers,
+    second_vents,
+    teed,
+)
+from plumbing.network.feeds import Feed, Joints, feeds, joints
+from plumbing.network.filling import Fill, fills
+from plumbing.network.flows import flows
+from plumbing.network.islands import Island, islands
+from plumbing.network.lengths import LineLength, line_length
+from plumbing.network.lines import LineUse, line_uses
+from plumbing.network.openings import (
+    DeadEnd,
+    Opening,
+    capped_but_joined,
+    dead_ends,
+    openings,
+)
+from plumbing.network.order import FeedOrder, feed_order
+from plumbing.network.paths import AirPath, DrainPath, FuelPath, Ways, ways
+from plumbing.network.roles import PartKind, Role
+from plumbing.network.runs import Run
+from plumbing.network.shared import Shared, shared_parts
+from plumbing.network.stages import stages
+from plumbing.network.units import plan
+from plumbing.network.valves import OneWay, closed_in_flight, one_way_parts
+from plumbing.network.vents import Vented, vented
+
+
+@dataclass(frozen=True, slots=True)
+class Survey:
+    """What the graph tells.
+
+    Attributes
+    ----------
+    network : Network
+        The graph itself.
+    lines : mapping of str to LineUse
+        Role, direction, length and bore of every line.
+    lengths : mapping of str to LineLength
+        Routed, stated and cutting length of every line.
+    runs : tuple of Run
+        What hangs together between tanks and pumps.
+    stage : mapping of str to int
+        Tanks between each tank and the pump; tanks that lead to no pump are absent.
+    vented : mapping of str to Vented
+        Tanks that breathe without passing another tank.
+    order : FeedOrder
+        Order in which the tanks empty.
+    feeds : mapping of str to Feed
+        How each engine is fed.
+    fills : mapping of str to Fill
+        Filling through each fill port.
+    openings : tuple of Opening
+        Where air can get in, open and closed.
+    islands : tuple of Island
+        Groups of parts that lines join.
+    dead_ends : tuple of DeadEnd
+        Ports without the line they need.
+    capped_but_joined : tuple of str
+        Tank ports with both a cap and a line.
+    second_vents : tuple of SecondVent
+        Open vents in front of others in one chain.
+    teed : tuple of Teed
+        Tanks that give side by side.
+    dry_ports : tuple of DryPort
+        Ports that give gas while a pickup should give fuel.
+    headers : tuple of Header
+        Header tanks as they are joined.
+    shared : tuple of Shared
+        Parts whose failure stops more than one engine.
+    one_way : tuple of OneWay
+        Check valves and filters, and whether they stand against the flow.
+    closed_in_flight : tuple of str
+        Valves stated closed in flight.
+    airless : tuple of str
+        Tanks no air can reach in flight.
+    unfed : tuple of str
+        Engines no fuel can reach.
+    cut_off : tuple of str
+        Tanks from which no fuel can reach an engine.
+    undrained : tuple of str
+        Tanks joined to neither a drain nor a fill port.
+    """
+
+    network: Network = field(repr=False)
+    lines: Mapping[str, LineUse]
+    lengths: Mapping[str, LineLength]
+    runs: tuple[Run, ...]
+    stage: Mapping[str, int]
+    vented: Mapping[str, Vented]
+    order: FeedOrder
+    feeds: Mapping[str, Feed]
+    fills: Mapping[str, Fill]
+    openings: tuple[Opening, ...]
+    islands: tuple[Island, ...]
+    dead_ends: tuple[DeadEnd, ...]
+    capped_but_joined: tuple[str, ...]
+    second_vents: tuple[SecondVent, ...]
+    teed: tuple[Teed, ...]
+    dry_ports: tuple[DryPort, ...]
+    headers: tuple[Header, ...]
+    shared: tuple[Shared, ...]
+    one_way: tuple[OneWay, ...]
+    closed_in_flight: tuple[str, ...]
+    airless: tuple[str, ...]
+    unfed: tuple[str, ...]
+    cut_off: tuple[str, ...]
+    undrained: tuple[str, ...]
+    _ways: Ways = field(repr=False, compare=False)
+
+    @property
+    def fill(self) -> Fill | None:
+        """Filling as stated, or through the only fill port; None if that is not decided."""
+        used = self.network.layout.filling.port
+        if used is None and len(self.fills) == 1:
+            used = next(iter(self.fills))
+        return self.fills.get(used.partition(".")[0]) if used else None
+
+    @property
+    def unfilled(self) -> tuple[str, ...]:
+        """Tanks that fill through none of the fill ports."""
+        filled = {tank for fill in self.fills.values() for tank in fill.filled}
+        return tuple(tank for tank in self.network.layout.tanks if tank not in filled)
+
+    def of_role(self, role: Role) -> tuple[LineUse, ...]:
+        """Lines of one role."""
+        return tuple(use for use in self.lines.values() if use.role is role)
+
+    def fuel_path(self, tank: str, engine: str) -> FuelPath | None:
+        """Way of fuel from a tank to an engine; None if there is none."""
+        return self._ways.fuel(tank, engine)
+
+    def tanks_feeding(self, engine: str) -> tuple[str, ...]:
+        """Tanks that feed an engine, first to empty first."""
+        trail = self._ways.to_engine(engine)
+        return tuple(tank for tank in self.order.tanks if tank in trail)
+
+    def air_path(self, tank: str) -> AirPath | None:
+        """Way of air to a tank, closed ones flagged; None if there is none at all."""
+        return self._ways.air(tank)
+
+    def drain_path(self, tank: str) -> DrainPath | None:
+        """Way from a tank to a drain, else to a fill port; None if there is none."""
+        return self._ways.drain(tank)
+
+    def joints(self, engine: str) -> Joints | None:
+        """Joints between the pump and the farthest tank; None for an unfed engine."""
+        return joints(self.network, self._ways, self.stage, engine)
+
+
+def survey(layout: Layout) -> Survey:
+    """Survey of a layout: every question the graph alone answers."""
+    network = build(layout)
+    opened = openings(network)
+    staged = stages(network, opened)
+    flowing = flows(network, staged, opened)
+    planned = plan(network, staged, flowing)
+    breathing = vented(network, staged, flowing, opened)
+    found = ways(network, flowing, opened)
+    tanks = network.of_kind(PartKind.TANK)
+    fed = {feed.engine: feed for feed in feeds(network, found)}
+    return Survey(
+        network=network,
+        lines=line_uses(network, staged.runs, flowing),
+        lengths={name: line_length(layout, line) for name, line in layout.lines.items()},
+        runs=staged.runs.all,
+        stage=staged.tank,
+        vented=breathing,
+        order=feed_order(network, planned, breathing, fine_pore_tanks(network, flowing)),
+        feeds=fed,
+        fills={fill.port: fill for fill in fills(network, opened)},
+        openings=opened,
+        islands=islands(network),
+        dead_ends=dead_ends(network),
+        capped_but_joined=capped_but_joined(network),
+        second_vents=second_vents(planned, breathing),
+        teed=teed(network, staged, flowing, planned, breathing),
+        dry_ports=dry_ports(network, staged, flowing),
+        headers=headers(network, staged, flowing, breathing),
+        shared=shared_parts(network, flowing, planned),
+        one_way=one_way_parts(network, flowing),
+        closed_in_flight=closed_in_flight(network),
+        airless=tuple(tank for tank in tanks if tank not in found.open_air),
+        unfed=tuple(name for name, feed in fed.items() if feed.path is None),
+        cut_off=tuple(tank for tank in tanks if tank not in found.used),
+        undrained=tuple(t for t in tanks if t not in found.drained and t not in found.defuelled),
+        _ways=found,
+    )
