@@ -1,0 +1,128 @@
+"""Mass and centre of gravity at each step of the feed order, and what slosh does to them."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from plumbing.checks.case import Case
+from plumbing.checks.levels import LEVEL
+from plumbing.geometry.attitude import direction, specific_force_to_gravity
+from plumbing.geometry.cut import cut
+from plumbing.model.fields import Vector
+from plumbing.model.layout import Layout
+from plumbing.model.meshes import tank_mesh
+from plumbing.model.tank import Tank
+from plumbing.physics.arrays import Array
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """The aircraft with some of its tanks empty.
+
+    Attributes
+    ----------
+    what : str
+        The state in words.
+    tank : str
+        Tank that has just run empty, or nothing.
+    gear_up : bool
+        Whether the gear is retracted.
+    mass : float
+        All-up mass [kg].
+    cg : tuple of float
+        Centre of gravity [m].
+    """
+
+    what: str
+    tank: str
+    gear_up: bool
+    mass: float
+    cg: Vector
+
+
+def lacking(case: Case) -> str:
+    """Key path of what is missing to know the balance; empty if nothing is."""
+    aircraft = case.layout.aircraft
+    if aircraft.dry_mass is None:
+        return "aircraft.dry-mass"
+    return "aircraft.dry-cg" if aircraft.dry_cg is None else ""
+
+
+def gears(case: Case) -> int:
+    """Number of gear positions whose dry centre of gravity is stated."""
+    return 1 if case.layout.aircraft.dry_cg_gear_up is None else 2
+
+
+def states(case: Case) -> tuple[State, ...]:
+    """Full, each tank emptied in the order the vents decide, and dry; gear down, then up.
+
+    Between two of them the centre of gravity moves one way only, as long as the fuel of a tank
+    keeps its own centre; so limits are met everywhere if they are met here.
+    """
+    layout = case.layout
+    aircraft = layout.aircraft
+    if aircraft.dry_mass is None or aircraft.dry_cg is None:
+        return ()
+    dry = [(False, np.array(aircraft.dry_cg))]
+    if aircraft.dry_cg_gear_up is not None:
+        dry.append((True, np.array(aircraft.dry_cg_gear_up)))
+    order = case.survey.order.tanks
+    fuel = {
+        name: (fuel_mass(layout, layout.tanks[name]), _centre(layout.tanks[name])) for name in order
+    }
+    found = []
+    for empty in range(len(order) + 1):
+        left = [fuel[name] for name in order[empty:]]
+        last = order[empty - 1] if empty else ""
+        for gear_up, centre in dry:
+            mass = aircraft.dry_mass + sum(each for each, _ in left)
+            moment = aircraft.dry_mass * centre + sum(each * at for each, at in left)
+            x, y, z = (moment / mass if mass > 0.0 else centre).tolist()
+            what = _said(last, bool(left)) + (" and the gear up" if gear_up else "")
+            found.append(State(what, last, gear_up, mass, (x, y, z)))
+    return tuple(found)
+
+
+def _said(last: str, more: bool) -> str:
+    if not last:
+        return "full tanks"
+    return f"{last} just empty" if more else "no fuel"
+
+
+def fuel_mass(layout: Layout, tank: Tank) -> float:
+    """Mass of the fuel a tank is filled with for flight [kg]."""
+    return density(layout) * (1.0 - tank.displaced) * tank.fill * tank_mesh(tank).volume
+
+
+def density(layout: Layout) -> float:
+    """Density of fuel and oil on an ordinary day [kg/m3]."""
+    return layout.fuel.density_15 or 805.0
+
+
+def _centre(tank: Tank) -> Array:
+    """Centre of the fuel in a tank filled for flight, aircraft level [m]."""
+    solid = cut(tank_mesh(tank), LEVEL)
+    centre: Array = solid.centroid_at(solid.level_for(tank.fill * solid.capacity))[0]
+    return centre
+
+
+def slosh(layout: Layout, tank: Tank, forward: float) -> float:
+    """Moment that fuel running aft in a half-full tank adds [kg m].
+
+    Baffles cut the tank into equal lengths, and the fuel of each runs only within it.
+
+    Parameters
+    ----------
+    layout : Layout
+        The layout.
+    tank : Tank
+        The tank.
+    forward : float
+        Acceleration forwards [g].
+    """
+    running = direction(specific_force_to_gravity(-forward, 0.0, 1.0))
+    solid = cut(tank_mesh(tank), np.stack([np.array(LEVEL), running]))
+    half = solid.level_for(np.full(2, 0.5 * solid.capacity))
+    level, aft = solid.centroid_at(half)
+    mass = 0.5 * density(layout) * (1.0 - tank.displaced) * solid.capacity
+    return float(mass * (aft[0] - level[0]) / (len(tank.baffles) + 1))

@@ -1,0 +1,217 @@
+"""How far lines, points and tanks stand from zones.
+
+Distance to a convex body is a convex function, along a segment and over a triangle alike, so a
+golden-section search finds the nearest point exactly; nothing is sampled.
+"""
+
+from collections.abc import Callable, Iterator
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from plumbing.geometry.attitude import rotation
+from plumbing.model.layout import Layout
+from plumbing.model.line import Line
+from plumbing.model.meshes import tank_mesh
+from plumbing.model.structure import Disc, Run, Zone
+from plumbing.model.tank import Box, Cylinder, Solid, Tank
+from plumbing.network.lengths import route_points
+from plumbing.physics.arrays import Array
+
+Distance = Callable[[Array], Array]
+
+_GOLDEN = (np.sqrt(5.0) - 1.0) / 2.0
+_STEPS = 32  # 0.618**32: a metre is found to a micrometre
+
+
+def line_points(layout: Layout, line: Line) -> Array:
+    """Corner points of a line from port to port [m], shape (N, 3), N >= 2."""
+    return np.array(route_points(layout, line), dtype=np.float64)
+
+
+def line_clearance(layout: Layout, line: Line, zone: Zone) -> float:
+    """Shortest distance from the outside of a line's tube to a zone [m]."""
+    radius = 0.5 * layout.tube_of(line).outside_diameter
+    return clearance(line_points(layout, line), zone) - radius
+
+
+def gap_to_plane(points: ArrayLike, zone: Zone) -> float | None:
+    """Distance of points, or of what they span, to the plane of a disc [m].
+
+    Returns
+    -------
+    float or None
+        0 where the plane passes between them; None where the zone is no disc.
+    """
+    if not isinstance(zone.body, Disc):
+        return None
+    axis = "xyz".index(zone.body.axis)
+    beyond = np.atleast_2d(np.asarray(points, float))[:, axis] - zone.body.at[axis]
+    return float(max(beyond.min(), -beyond.max(), 0.0))
+
+
+def clearance(points: ArrayLike, zone: Zone) -> float:
+    """Shortest distance from a chain of straight pieces to a zone.
+
+    Parameters
+    ----------
+    points : array_like
+        Corner points [m], shape (N, 3); one point alone is allowed.
+    zone : Zone
+        The zone.
+
+    Returns
+    -------
+    float
+        Distance to its surface [m]; negative where the chain enters it.
+    """
+    corners = np.atleast_2d(np.asarray(points, float))
+    first, last = (corners[:-1], corners[1:]) if len(corners) > 1 else (corners, corners)
+    return float(min(_along(distance, first, last).min() for distance in _distances(zone)))
+
+
+def tank_clearance(tank: Tank, zone: Zone) -> float:
+    """Shortest distance from a tank's inner surface to a zone [m]; not above 0 if they meet."""
+    mesh = tank_mesh(tank)
+    corners = mesh.vertices[mesh.faces]
+    if any(_encloses(corners, point) for point in _points_of(zone)):
+        return 0.0
+    return float(min(_over(distance, corners) for distance in _distances(zone)))
+
+
+def _along(distance: Distance, first: Array, last: Array) -> Array:
+    """Smallest distance on each segment [m], shape (S,)."""
+
+    def at(share: Array) -> Array:
+        return distance(first + share[:, None] * (last - first))
+
+    ends = np.minimum(distance(first), distance(last))
+    return np.minimum(ends, _smallest(at, len(first)))
+
+
+def _over(distance: Distance, corners: Array) -> float:
+    """Smallest distance on any triangle [m]; corners have shape (F, 3, 3)."""
+    centre = corners.mean(axis=1)
+    reach = np.linalg.norm(corners - centre[:, None], axis=2).max(axis=1)
+    far = distance(centre)
+    near = corners[far - reach <= far.min()]
+    a, b, c = near[:, 0], near[:, 1], near[:, 2]
+    inner = _smallest(lambda share: _along(distance, a + share[:, None] * (b - a), c), len(near))
+    edges = np.minimum(_along(distance, a, c), _along(distance, b, c))
+    return float(np.minimum(inner, edges).min())
+
+
+def _smallest(at: Callable[[Array], Array], count: int) -> Array:
+    """Smallest value of convex functions of a share 0 to 1, all searched together."""
+    low, high = np.zeros(count), np.ones(count)
+    for _ in range(_STEPS):
+        step = _GOLDEN * (high - low)
+        left, right = high - step, low + step
+        falls = at(left) > at(right)
+        low, high = np.where(falls, left, low), np.where(falls, high, right)
+    return at(0.5 * (low + high))
+
+
+def _distances(zone: Zone) -> Iterator[Distance]:
+    """Distance functions of the convex bodies a zone is made of."""
+    body = zone.body
+    if isinstance(body, Run):
+        points = np.array(body.points)
+        ends = points[1:] if len(points) > 1 else points
+        for first, last in zip(points, ends, strict=False):
+            yield _to_rod(first, last, 0.5 * body.diameter)
+    elif isinstance(body, Disc):
+        yield _to_drum(np.array(body.at), np.eye(3), body.axis, 0.0, body.radius)
+    elif isinstance(body, Cylinder):
+        half, radius = 0.5 * body.length, 0.5 * body.diameter
+        yield _to_drum(np.array(body.at), _turn(body), body.axis, half, radius)
+    else:
+        yield _to_box(body)
+
+
+def _turn(solid: Solid) -> Array:
+    return rotation(solid.roll, solid.pitch, solid.yaw)
+
+
+def _to_box(box: Box) -> Distance:
+    centre, turn, half = np.array(box.at), _turn(box), 0.5 * np.array(box.size)
+    return lambda points: _beyond(np.abs((points - centre) @ turn) - half)
+
+
+def _to_drum(centre: Array, turn: Array, axis: str, half: float, radius: float) -> Distance:
+    along = "xyz".index(axis)
+
+    def distance(points: Array) -> Array:
+        local = (points - centre) @ turn
+        outward = np.linalg.norm(np.delete(local, along, axis=-1), axis=-1)
+        return _beyond(np.stack([np.abs(local[..., along]) - half, outward - radius], axis=-1))
+
+    return distance
+
+
+def _to_rod(first: Array, last: Array, radius: float) -> Distance:
+    way = last - first
+    length = float(way @ way)
+
+    def distance(points: Array) -> Array:
+        share = np.clip((points - first) @ way / length, 0.0, 1.0) if length > 0.0 else 0.0
+        foot = first + np.multiply.outer(share, way)
+        gap: Array = np.linalg.norm(points - foot, axis=-1) - radius
+        return gap
+
+    return distance
+
+
+def _beyond(excess: Array) -> Array:
+    """Signed distance from how far a point lies beyond each pair of faces [m], shape (..., K)."""
+    outside = np.linalg.norm(np.maximum(excess, 0.0), axis=-1)
+    signed: Array = outside + np.minimum(excess.max(axis=-1), 0.0)
+    return signed
+
+
+def _points_of(zone: Zone) -> tuple[ArrayLike, ...]:
+    """Points that certainly lie in a zone."""
+    return zone.body.points if isinstance(zone.body, Run) else (zone.body.at,)
+
+
+def _encloses(corners: Array, point: ArrayLike) -> bool:
+    """Whether a closed surface of triangles goes round a point: solid angle not nought.
+
+    References
+    ----------
+    van Oosterom, A. and Strackee, J. (1983), solid angle of a plane triangle.
+    """
+    a, b, c = np.moveaxis(corners - np.asarray(point, float), 1, 0)
+    sizes = [np.linalg.norm(side, axis=1) for side in (a, b, c)]
+    volume = np.einsum("fi,fi->f", a, np.cross(b, c))
+    (la, lb, lc) = sizes
+    ab, bc, ca = ((p * q).sum(axis=1) for p, q in ((a, b), (b, c), (c, a)))
+    angle = 2.0 * np.arctan2(volume, la * lb * lc + ab * lc + bc * la + ca * lb)
+    return bool(abs(angle.sum()) > 2.0 * np.pi)
+
+
+def stands_over(tank: Tank, zone: Zone) -> bool:
+    """Whether what drips from a tank falls on a zone; their outlines are taken as boxes."""
+    low, high = tank_mesh(tank).bounds
+    under, over = _bounds(zone)
+    beside = np.any(high[:2] < under[:2]) or np.any(over[:2] < low[:2])
+    return bool(not beside and 0.5 * (under[2] + over[2]) < low[2])
+
+
+def _bounds(zone: Zone) -> tuple[Array, Array]:
+    """Lowest and highest corner of the box round a zone [m]."""
+    body = zone.body
+    if isinstance(body, Run):
+        points = np.array(body.points)
+        half = np.full(3, 0.5 * body.diameter)
+        return points.min(axis=0) - half, points.max(axis=0) + half
+    if isinstance(body, Disc):
+        half = np.full(3, body.radius)
+    elif isinstance(body, Cylinder):
+        size = np.full(3, body.diameter)
+        size["xyz".index(body.axis)] = body.length
+        half = 0.5 * np.abs(_turn(body)) @ size
+    else:
+        half = 0.5 * np.abs(_turn(body)) @ np.array(body.size)
+    centre = np.array(body.at)
+    return centre - half, centre + half

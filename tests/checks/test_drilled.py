@@ -1,0 +1,78 @@
+"""Formers and their holes, held to cases worked by hand."""
+
+import numpy as np
+import pytest
+
+from plumbing.checks.drilled import box_distance, crossings, edge_distance, within, worst_section
+from plumbing.model.structure import Former, Passage
+
+SQUARE = ((-0.1, -0.1), (0.1, -0.1), (0.1, 0.1), (-0.1, 0.1))
+RING = Former(
+    name="c",
+    station=0.0,
+    thickness=0.003,
+    material="plywood",
+    outline=((-0.1, -0.1), (0.1, -0.1), (0.1, 0.1), (0.06, 0.1), (0.06, -0.06), (-0.1, -0.06)),
+    passages={"p": Passage(name="p", at=(0.08, -0.08), diameter=0.02)},
+)
+
+
+def _former(**holes):
+    passages = {n: Passage(name=n, at=(y, z), diameter=d) for n, (y, z, d) in holes.items()}
+    return Former(
+        name="f",
+        station=0.3,
+        thickness=0.003,
+        material="plywood",
+        outline=SQUARE,
+        passages=passages,
+    )
+
+
+@pytest.mark.parametrize(
+    ("centre", "expected"), [((0, 0), 0.1), ((0.07, 0.02), 0.03), ((0.13, 0.14), -0.05)]
+)
+def test_edge_distance(centre, expected):
+    """Inside it is the distance to the nearest side, outside the same below nought."""
+    former = _former(p=(*centre, 0.01))
+    assert edge_distance(former, former.passages["p"]) == pytest.approx(expected)
+
+
+def test_box_distance():
+    """Corners may be given in any order; inside the box the distance is nought."""
+    hole = Passage(name="p", at=(0.03, 0.04), diameter=0.01)
+    assert box_distance(((0.0, 0.0), (-1.0, -1.0)), hole) == pytest.approx(0.05)
+    assert box_distance(((1.0, -1.0), (-1.0, 1.0)), hole) == 0.0
+
+
+def test_worst_section_adds_holes_in_line():
+    """Two holes of 20 mm in a row take 40 of 200 mm; one beside them by more adds nothing."""
+    share, where = worst_section(_former(a=(0, 0.05, 0.02), b=(0, -0.05, 0.02), c=(0.05, 0, 0.02)))
+    assert share == pytest.approx(0.2)
+    assert where == "y = 0 mm"
+
+
+def test_section_counts_only_what_is_there():
+    """Through the corner of an L the arm is what a section cuts: 20 mm of the 40 mm foot."""
+    share, _ = worst_section(RING)
+    assert share == pytest.approx(0.1)  # 20 of 200 mm both ways through the corner
+    slim = RING.passages["p"]
+    foot = Former(
+        name="c",
+        station=0.0,
+        thickness=0.003,
+        material="plywood",
+        outline=RING.outline,
+        passages={"p": Passage(name="p", at=(0.0, -0.08), diameter=slim.diameter)},
+    )
+    assert worst_section(foot)[0] == pytest.approx(0.5)
+
+
+def test_crossing_of_former_and_rib():
+    """A straight line meets a former and a rib where similar triangles say."""
+    line = np.array([(0.0, 0.0, 0.0), (0.6, 0.06, 0.03), (0.6, 0.06, 0.5)])
+    assert crossings(line, _former()) == (pytest.approx((0.03, 0.015)),)
+    rib = Former(name="r", across="y", station=0.02, thickness=0.003, material="balsa")
+    assert crossings(line, rib) == (pytest.approx((0.2, 0.01)),)
+    assert within(_former(), (0.03, 0.015))
+    assert not within(_former(), (0.3, 0.0))
