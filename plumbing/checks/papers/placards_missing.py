@@ -1,0 +1,43 @@
+"""Placards a helper needs are missing.
+
+Why: A helper in a hurry reads the aircraft, not the manual: petrol goes in, or the wrong valve
+turns.
+Cure: Fit readable placards for fill, vent, shut-off, fuel and oil, largest filling flow,
+extinguisher.
+
+Bad::
+
+    papers: {placards: [fill, vent]}
+
+Good::
+
+    papers:
+      placards: ["fill: kerosene + 5 % oil, max 1.5 L/min", vent, fuel shut-off, extinguisher]
+"""
+
+from plumbing.checks.kit import Case, Found, Lacking, Says, Severity
+
+SEVERITY = Severity.ADVICE
+SOURCE = "common practice"
+
+
+WANTED = {
+    "fill": ("fill",),
+    "vent": ("vent", "overflow"),
+    "shut-off": ("shut", "valve"),
+    "fuel and oil": ("oil", "mix"),
+    "largest filling flow": ("max", "rate", "flow", "/min"),
+    "extinguisher": ("extinguisher", "fire"),
+}
+
+
+def find(case: Case, limit: float) -> Says:
+    papers = case.layout.papers
+    if not papers.placards and "placards" not in papers.places:
+        yield Lacking("papers.placards", "papers")
+        return
+    said = " / ".join(papers.placards).lower()
+    missing = [name for name, words in WANTED.items() if not any(word in said for word in words)]
+    if missing:
+        what = f"There is no placard for: {', '.join(missing)}."
+        yield Found("papers", what, field="placards")

@@ -1,0 +1,42 @@
+"""A battery lies too near a tank or a fuel line.
+
+Why: A cell that vents burns for a minute at several hundred degrees.
+Cure: Move the battery, or put a fireproof wall between it and the fuel.
+
+Bad::
+
+    zones:
+      battery-part:
+        kind: battery
+        body: {box: {at: [500 mm, 15 mm, 0 mm], size: [4 m, 20 mm, 400 mm]}}
+
+Good::
+
+    zones:
+      battery-part:
+        kind: battery
+        body: {box: {at: [500 mm, 600 mm, 0 mm], size: [4 m, 20 mm, 400 mm]}}
+"""
+
+from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
+from plumbing.checks.where import line_clearance, tank_clearance
+from plumbing.units import show
+
+SEVERITY = Severity.FAULT
+SOURCE = "common practice"
+LIMIT = Limit("15 mm", "length")
+
+
+def find(case: Case, limit: float) -> Says:
+    layout = case.layout
+    for zone in layout.zones.values():
+        if zone.kind != "battery" or zone.shielded:
+            continue
+        gaps = {name: line_clearance(layout, one, zone) for name, one in layout.lines.items()}
+        gaps |= {name: tank_clearance(one, zone) for name, one in layout.tanks.items()}
+        allowed = zone.clearance or limit
+        for name, gap in gaps.items():
+            if gap < allowed:
+                what = f"Battery {zone.name} lies {show(max(gap, 0.0), 'length')} from {name}."
+                figures = Figure(gap, "length"), Figure(allowed, "length")
+                yield Found(name, what, *figures, parts=(zone.name,))
