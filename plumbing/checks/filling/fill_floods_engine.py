@@ -1,0 +1,34 @@
+"""Fuel can reach the engine while the tanks are filled.
+
+Why: The filling pump pushes fuel through the stopped fuel pump: the engine is flooded, and the
+next start burns out of the tail.
+Cure: Put a shut-off between the fill port and the engine, and close it before filling.
+
+Bad::
+
+
+
+Good::
+
+
+"""
+
+from plumbing.checks.kit import Case, Found, Says, Severity
+
+SEVERITY = Severity.UNSAFE
+SOURCE = "common practice"
+
+
+def find(case: Case, limit: float) -> Says:
+    for fill in case.survey.fills.values():
+        for way in fill.engines:
+            if not way.floods:
+                continue
+            if way.valves:
+                what = (
+                    f"While filling at {fill.port}, {way.valves[-1]} is open and fuel reaches "
+                    f"{way.engine}."
+                )
+            else:
+                what = f"No shut-off stands between {fill.port} and {way.engine} while filling."
+            yield Found(way.valves[-1] if way.valves else fill.port, what, parts=(way.engine,))

@@ -1,0 +1,50 @@
+"""Air stays in the header when it is filled.
+
+Why: The flight begins with the trap already full of what it is there to catch.
+Cure: Fill the header from below and let it out at its highest point to the next tank, or bleed
+it there.
+
+Bad::
+
+
+
+Good::
+
+
+"""
+
+from plumbing.checks.exits import air_exits
+from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
+from plumbing.checks.levels import down_at, height, share_above
+from plumbing.model.fields import Vector
+from plumbing.model.tank import Port
+from plumbing.units import show
+
+SEVERITY = Severity.UNSAFE
+SOURCE = "common practice"
+LIMIT = Limit("10 %", "share")
+
+
+def find(case: Case, limit: float) -> Says:
+    filling = case.layout.filling
+    down = down_at(filling.pitch, filling.roll)
+    for fill in case.survey.fills.values():
+        for header in case.layout.headers():
+            if header.name not in fill.filled:
+                continue
+            exits = [_opening(header.ports[name]) for name in air_exits(case, fill, header.name)]
+            if not exits:
+                continue
+            trapped = share_above(header, max(height(point, down) for point in exits), down)
+            if trapped > limit:
+                what = (
+                    f"Filling at {fill.port}, air leaves {header.name} below its highest point: "
+                    f"{show(trapped, 'share')} of it stays air."
+                )
+                figures = Figure(trapped, "share"), Figure(limit, "share")
+                yield Found(header.name, what, *figures, "ports", (fill.port,))
+
+
+def _opening(port: Port) -> Vector:
+    rest = port.pickup.rest if port.pickup is not None else None
+    return port.opens_at or rest or port.at

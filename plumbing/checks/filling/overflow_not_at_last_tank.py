@@ -1,0 +1,32 @@
+"""Fuel leaves the overflow before the last tank is full.
+
+Why: Overflow is the sign to stop; where it comes early, the tank behind stays part full.
+Cure: Put the outlet on the tank that fills last.
+Over: chained-pair
+
+Bad::
+
+
+
+Good::
+
+
+"""
+
+from plumbing.checks.kit import Case, Found, Says, Severity
+
+SEVERITY = Severity.FAULT
+SOURCE = "common practice"
+
+
+def find(case: Case, limit: float) -> Says:
+    for fill in case.survey.fills.values():
+        if not fill.order or fill.last_is_overflow:
+            continue
+        for overflow in fill.overflows:
+            if overflow.tank not in fill.last:
+                what = (
+                    f"Filling at {fill.port}, {overflow.opening} overflows when {overflow.tank} is "
+                    f"full; {' and '.join(fill.last)} still fills."
+                )
+                yield Found(overflow.opening, what, parts=(overflow.tank, *fill.last))

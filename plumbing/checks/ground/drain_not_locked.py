@@ -1,0 +1,26 @@
+"""A drain does not lock closed.
+
+Why: A drain knocked open empties the tank, or lets air into the suction side in flight.
+Cure: Use a drain with a positive lock, or a screwed plug.
+
+Bad::
+
+    drains: {drain: {at: [500 mm, 0 mm, -60 mm], bore: 3 mm, locks: no}}
+    lines: {drain-line: {from: main.drain, to: drain.tube, tube: fuel-6x4}}
+
+Good::
+
+    drains: {drain: {at: [500 mm, 0 mm, -60 mm], bore: 3 mm, locks: yes}}
+"""
+
+from plumbing.checks.declared import declared
+from plumbing.checks.kit import Case, Found, Says, Severity
+
+SEVERITY = Severity.FAULT
+SOURCE = "14 CFR 23.999, from memory, used as an analogy"
+
+
+def find(case: Case, limit: float) -> Says:
+    for drain in case.layout.drains.values():
+        fault = Found(drain.name, f"Drain {drain.name} does not lock closed.", field="locks")
+        yield from declared(drain.locks, f"drains.{drain.name}.locks", fault)
