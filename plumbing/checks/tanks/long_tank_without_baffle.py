@@ -1,0 +1,45 @@
+"""Fuel can run far in a tank without baffles.
+
+Why: A litre running the length of a tank at take-off foams, uncovers the pickup and shifts the
+balance.
+Cure: Fit baffles so that no free length is over 250 mm, or fill the tank with fuel foam.
+
+Bad::
+
+    tanks:
+      main: {shape: {box: {at: [500 mm, 0 mm, 0 mm], size: [400 mm, 80 mm, 80 mm]}}}
+
+Good::
+
+    tanks:
+      main:
+        shape: {box: {at: [500 mm, 0 mm, 0 mm], size: [400 mm, 80 mm, 80 mm]}}
+        baffles: [{at: 500 mm}]
+"""
+
+from itertools import pairwise
+
+from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
+from plumbing.model.meshes import tank_mesh
+from plumbing.units import show
+
+SEVERITY = Severity.FAULT
+SOURCE = "common practice"
+LIMIT = Limit("250 mm", "length")
+
+
+SMALL = 1.5e-3  # m3; in less the fuel has no room to run
+
+
+def find(case: Case, limit: float) -> Says:
+    for tank in case.layout.tanks.values():
+        mesh = tank_mesh(tank)
+        if tank.foam or mesh.volume <= SMALL:
+            continue
+        low, high = mesh.bounds[:, 0].tolist()
+        walls = sorted([low, high, *(min(max(b.at, low), high) for b in tank.baffles)])
+        free = max(after - before for before, after in pairwise(walls))
+        if free > limit:
+            what = f"Fuel can run {show(free, 'length')} in {tank.name} without meeting a baffle."
+            figures = Figure(free, "length"), Figure(limit, "length")
+            yield Found(tank.name, what, *figures, field="baffles")

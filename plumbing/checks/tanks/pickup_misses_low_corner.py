@@ -1,0 +1,58 @@
+"""A pickup does not reach the lowest fuel of its tank.
+
+Why: What it does not reach is carried home every flight, at one end of the aircraft or on one
+side.
+Cure: Lengthen the hose of the clunk, or move a fixed pickup to the corner the fuel runs to.
+
+Bad::
+
+    tanks: {main: {ports: {feed: {pickup: {kind: clunk, reach: 20 mm}}}}}
+
+Good::
+
+    tanks: {main: {ports: {feed: {pickup: {kind: clunk, reach: 260 mm}}}}}
+"""
+
+import math
+
+import numpy as np
+
+from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.checks.levels import down_at
+from plumbing.checks.pickups import pickup_ends
+from plumbing.geometry.cut import cut
+from plumbing.model.meshes import tank_mesh
+from plumbing.units import show
+
+SEVERITY = Severity.FAULT
+SOURCE = "common practice"
+LIMIT = Limit("10 mm", "length")
+
+
+ATTITUDES = {"level": 0.0, "nose up 15 degrees": 15.0, "nose down 15 degrees": -15.0}
+
+
+def find(case: Case, limit: float) -> Says:
+    down = np.array([down_at(math.radians(pitch)) for pitch in ATTITUDES.values()])
+    for tank in case.layout.tanks.values():
+        ends = []
+        for port in tank.ports.values():
+            end = pickup_ends(tank, port, down)
+            if end is not None:
+                ends.append(end)
+            elif port.pickup is not None:
+                yield Lacking(f"tanks.{tank.name}.ports.{port.name}.pickup.reach", tank.name)
+        if not ends:
+            continue
+        solid = cut(tank_mesh(tank), down, moments=False)
+        gaps = np.min([-np.einsum("di,di->d", down, end) for end in ends], axis=0) - solid.bottom
+        worst = int(gaps.argmax())
+        if gaps[worst] > limit:
+            left = (1.0 - tank.displaced) * float(solid.volume_at(solid.bottom + gaps)[worst])
+            what = (
+                f"{list(ATTITUDES)[worst].capitalize()}, the pickup of {tank.name} stands "
+                f"{show(float(gaps[worst]), 'length')} above the lowest corner and leaves "
+                f"{show(left, 'volume')}."
+            )
+            figures = Figure(float(gaps[worst]), "length"), Figure(limit, "length")
+            yield Found(tank.name, what, *figures, field="ports")

@@ -1,0 +1,40 @@
+"""A tank lies in the plane of a rotating disc.
+
+Why: When a wheel bursts its pieces leave in this plane, through whatever holds fuel there.
+Cure: Move the tank 30 mm out of the plane, or shield it.
+
+Bad::
+
+    zones:
+      wheel: {kind: disc, body: {disc: {at: [400 mm, 0 mm, 0 mm], radius: 40 mm, axis: y}}}
+
+Good::
+
+    zones:
+      wheel: {kind: disc, body: {disc: {at: [9 m, 0 mm, 0 mm], radius: 40 mm}}}
+"""
+
+from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
+from plumbing.checks.where import gap_to_plane
+from plumbing.model.meshes import tank_mesh
+from plumbing.units import show
+
+SEVERITY = Severity.FAULT
+SOURCE = "common practice"
+LIMIT = Limit("30 mm", "length")
+
+
+def find(case: Case, limit: float) -> Says:
+    for zone in case.layout.zones.values():
+        if zone.kind != "disc" or zone.shielded:
+            continue
+        allowed = zone.clearance or limit
+        for tank in case.layout.tanks.values():
+            gap = gap_to_plane(tank_mesh(tank).vertices, zone)
+            if gap is not None and gap < allowed:
+                what = (
+                    f"Tank {tank.name} lies {show(gap, 'length')} from the plane of {zone.name}, "
+                    f"not {show(allowed, 'length')}."
+                )
+                figures = Figure(gap, "length"), Figure(allowed, "length")
+                yield Found(tank.name, what, *figures, "shape", (zone.name,))
