@@ -1,0 +1,46 @@
+"""A line goes through a former where no passage is drawn.
+
+Why: A hole that is not on the drawing is drilled by eye, too near an edge and without a
+grommet.
+Cure: Draw the passage and name it on the line, or lead the route round the former.
+
+Bad::
+
+    formers:
+      f1:
+        station: 300 mm
+        thickness: 3 mm
+        material: plywood
+        outline: [[-100 mm, -100 mm], [100 mm, -100 mm], [100 mm, 100 mm], [-100 mm, 100 mm]]
+        passages: {p1: {at: [0 mm, 0 mm], diameter: 300 mm}}
+
+Good::
+
+    formers:
+      f1:
+        station: 20 m
+        thickness: 3 mm
+        material: plywood
+        outline: [[-100 mm, -100 mm], [100 mm, -100 mm], [100 mm, 100 mm], [-100 mm, 100 mm]]
+        passages: {p1: {at: [0 mm, 0 mm], diameter: 300 mm}}
+"""
+
+from plumbing.checks.drilled import crossings, within
+from plumbing.checks.kit import Case, Found, Says, Severity
+from plumbing.checks.where import line_points
+
+SEVERITY = Severity.FAULT
+SOURCE = "common practice"
+
+
+def find(case: Case, limit: float) -> Says:
+    layout = case.layout
+    for line in layout.lines.values():
+        named = {name.partition(".")[0] for name in line.through}
+        points = line_points(layout, line)
+        for former in layout.formers.values():
+            if former.name in named or not former.outline:
+                continue
+            if any(within(former, point) for point in crossings(points, former)):
+                what = f"Line {line.name} goes through {former.name} and names no passage there."
+                yield Found(line.name, what, field="through", parts=(former.name,))

@@ -1,0 +1,44 @@
+"""A joint stands above electronics or a battery.
+
+Why: Every joint weeps one day, and what drips on a receiver or a battery ends the flight.
+Cure: Move the joint, or put a tray or a shield over what is below.
+
+Bad::
+
+    zones:
+      receiver:
+        kind: electronics
+        body: {box: {at: [500 mm, 0 mm, -300 mm], size: [4 m, 1 m, 20 mm]}}
+
+Good::
+
+    zones:
+      receiver:
+        kind: electronics
+        shielded: yes
+        body: {box: {at: [500 mm, 0 mm, -300 mm], size: [4 m, 1 m, 20 mm]}}
+"""
+
+from plumbing.checks.kit import Case, Found, Limit, Says, Severity
+from plumbing.checks.where import clearance, line_points
+
+SEVERITY = Severity.UNSAFE
+SOURCE = "common practice"
+LIMIT = Limit("10 mm", "length")
+
+
+FALL = 3.0  # m, further than any airframe is high
+
+
+def find(case: Case, limit: float) -> Says:
+    layout = case.layout
+    for zone in layout.zones.values():
+        if zone.kind not in ("electronics", "battery") or zone.shielded:
+            continue
+        for line in layout.lines.values():
+            points = line_points(layout, line)
+            for end, point in ((line.from_, points[0]), (line.to, points[-1])):
+                if clearance([point, point - (0.0, 0.0, FALL)], zone) < limit:
+                    what = f"The joint of line {line.name} at {end} stands above {zone.name}."
+                    part = end.partition(".")[0]
+                    yield Found(line.name, what, parts=(part, zone.name))

@@ -1,0 +1,58 @@
+"""A line names a passage its route does not go through.
+
+Why: The hole is drilled where the drawing says, and the tube then pulls round its edge.
+Cure: Put a route point at the passage, or move the passage.
+
+Bad::
+
+    formers:
+      f1:
+        station: 300 mm
+        thickness: 3 mm
+        material: plywood
+        outline: [[-100 mm, -100 mm], [100 mm, -100 mm], [100 mm, 100 mm], [-100 mm, 100 mm]]
+        passages: {p1: {at: [90 mm, 90 mm], diameter: 10 mm}}
+    lines: {feed: {through: [f1.p1]}}
+
+Good::
+
+    formers:
+      f1:
+        station: 300 mm
+        thickness: 3 mm
+        material: plywood
+        outline: [[-100 mm, -100 mm], [100 mm, -100 mm], [100 mm, 100 mm], [-100 mm, 100 mm]]
+        passages: {p1: {at: [0 mm, 0 mm], diameter: 300 mm}}
+    lines: {feed: {through: [f1.p1]}}
+"""
+
+import math
+
+from plumbing.checks.drilled import crossings
+from plumbing.checks.kit import Case, Figure, Found, Says, Severity
+from plumbing.checks.where import line_points
+from plumbing.units import show
+
+SEVERITY = Severity.FAULT
+SOURCE = "common practice"
+
+
+def find(case: Case, limit: float) -> Says:
+    layout = case.layout
+    for line in layout.lines.values():
+        for name in line.through:
+            former_name, _, passage_name = name.partition(".")
+            former = layout.formers[former_name]
+            passage = former.passages[passage_name]
+            points = crossings(line_points(layout, line), former)
+            miss = min((math.dist(point, passage.at) for point in points), default=None)
+            allowed = 0.5 * passage.diameter
+            if miss is None:
+                what = f"Line {line.name} does not reach {former.name}, whose passage it names."
+                yield Found(line.name, what, field="through", parts=(former.name,))
+            elif miss > allowed:
+                what = (
+                    f"Line {line.name} misses passage {name} by {show(miss - allowed, 'length')}."
+                )
+                figures = Figure(miss, "length"), Figure(allowed, "length")
+                yield Found(line.name, what, *figures, "through", (former.name,))

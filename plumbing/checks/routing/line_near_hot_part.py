@@ -1,0 +1,46 @@
+"""A line runs too near a hot part.
+
+Why: Urethane tube softens from about 60 degrees; beside the engine case it lets go with the
+engine running.
+Cure: Route it away, put a fire sleeve on it, or shield the hot part and let air through.
+
+Bad::
+
+    zones:
+      hot-part:
+        kind: hot
+        body: {box: {at: [500 mm, 15 mm, 0 mm], size: [4 m, 20 mm, 400 mm]}}
+
+Good::
+
+    zones:
+      hot-part:
+        kind: hot
+        body: {box: {at: [500 mm, 600 mm, 0 mm], size: [4 m, 20 mm, 400 mm]}}
+"""
+
+from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
+from plumbing.checks.where import line_clearance
+from plumbing.units import show
+
+SEVERITY = Severity.UNSAFE
+SOURCE = "common practice: half of it where air moves between them or a fire sleeve is fitted"
+LIMIT = Limit("50 mm", "length")
+
+
+def find(case: Case, limit: float) -> Says:
+    layout = case.layout
+    for zone in layout.zones.values():
+        if zone.kind not in ("hot", "exhaust") or zone.shielded:
+            continue
+        for line in layout.lines.values():
+            cooled = zone.airflow or line.sleeve == "fire"
+            allowed = zone.clearance or (0.5 * limit if cooled else limit)
+            gap = line_clearance(layout, line, zone)
+            if gap < allowed:
+                what = (
+                    f"Line {line.name} passes {zone.name} at {show(max(gap, 0.0), 'length')}, "
+                    f"not {show(allowed, 'length')}."
+                )
+                figures = Figure(gap, "length"), Figure(allowed, "length")
+                yield Found(line.name, what, *figures, "route", (zone.name,))

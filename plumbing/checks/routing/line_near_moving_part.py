@@ -1,0 +1,41 @@
+"""A line can be caught by something that moves.
+
+Why: A control rod, a retracting leg or the intake pulls a tube off or saws through it.
+Cure: Clip the line so that it stays clear over the whole travel.
+
+Bad::
+
+    zones:
+      moving-part:
+        kind: moving
+        body: {box: {at: [500 mm, 15 mm, 0 mm], size: [4 m, 20 mm, 400 mm]}}
+
+Good::
+
+    zones:
+      moving-part:
+        kind: moving
+        body: {box: {at: [500 mm, 600 mm, 0 mm], size: [4 m, 20 mm, 400 mm]}}
+"""
+
+from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
+from plumbing.checks.where import line_clearance
+from plumbing.units import show
+
+SEVERITY = Severity.UNSAFE
+SOURCE = "common practice"
+LIMIT = Limit("10 mm", "length")
+
+
+def find(case: Case, limit: float) -> Says:
+    layout = case.layout
+    for zone in layout.zones.values():
+        if zone.kind != "moving":
+            continue
+        allowed = zone.clearance or limit
+        for line in layout.lines.values():
+            gap = line_clearance(layout, line, zone)
+            if gap < allowed:
+                what = f"Line {line.name} passes {zone.name} at {show(max(gap, 0.0), 'length')}."
+                figures = Figure(gap, "length"), Figure(allowed, "length")
+                yield Found(line.name, what, *figures, "route", (zone.name,))

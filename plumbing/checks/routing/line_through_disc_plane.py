@@ -1,0 +1,40 @@
+"""A line passes through the plane of a rotating disc.
+
+Why: When a wheel bursts its pieces leave in this plane, and cut whatever lies in it.
+Cure: Route the line ahead of or behind the plane, or shield it.
+
+Bad::
+
+    zones:
+      wheel: {kind: disc, body: {disc: {at: [500 mm, 0 mm, 0 mm], radius: 40 mm}}}
+
+Good::
+
+    zones:
+      wheel: {kind: disc, body: {disc: {at: [9 m, 0 mm, 0 mm], radius: 40 mm}}}
+"""
+
+from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
+from plumbing.checks.where import gap_to_plane, line_points
+from plumbing.units import show
+
+SEVERITY = Severity.FAULT
+SOURCE = "common practice"
+LIMIT = Limit("30 mm", "length")
+
+
+def find(case: Case, limit: float) -> Says:
+    layout = case.layout
+    for zone in layout.zones.values():
+        if zone.kind != "disc" or zone.shielded:
+            continue
+        allowed = zone.clearance or limit
+        for line in layout.lines.values():
+            gap = gap_to_plane(line_points(layout, line), zone)
+            if gap is not None and gap < allowed:
+                what = (
+                    f"Line {line.name} lies {show(gap, 'length')} from the plane of {zone.name}, "
+                    f"not {show(allowed, 'length')}."
+                )
+                figures = Figure(gap, "length"), Figure(allowed, "length")
+                yield Found(line.name, what, *figures, "route", (zone.name,))

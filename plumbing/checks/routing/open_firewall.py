@@ -1,0 +1,43 @@
+"""A passage through the firewall is not fire-tight.
+
+Why: The wall that keeps a fire in the engine bay is as good as its worst hole.
+Cure: Lead the line through in metal or fire sleeve, and close the hole round it.
+
+Bad::
+
+    formers:
+      f1:
+        station: 300 mm
+        thickness: 3 mm
+        material: plywood
+        outline: [[-100 mm, -100 mm], [100 mm, -100 mm], [100 mm, 100 mm], [-100 mm, 100 mm]]
+        firewall: yes
+        passages: {p1: {at: [0 mm, 0 mm], diameter: 8 mm, fire-tight: no}}
+
+Good::
+
+    formers:
+      f1:
+        station: 300 mm
+        thickness: 3 mm
+        material: plywood
+        outline: [[-100 mm, -100 mm], [100 mm, -100 mm], [100 mm, 100 mm], [-100 mm, 100 mm]]
+        firewall: yes
+        passages: {p1: {at: [0 mm, 0 mm], diameter: 8 mm, fire-tight: yes}}
+"""
+
+from plumbing.checks.declared import declared
+from plumbing.checks.drilled import passages
+from plumbing.checks.kit import Case, Found, Says, Severity
+
+SEVERITY = Severity.FAULT
+SOURCE = "14 CFR 23.1191 on firewalls, from memory, used as an analogy"
+
+
+def find(case: Case, limit: float) -> Says:
+    for former, passage in passages(case.layout):
+        if former.firewall:
+            missing = f"formers.{former.name}.passages.{passage.name}.fire-tight"
+            what = f"Passage {passage.name} through firewall {former.name} is not fire-tight."
+            fault = Found(former.name, what, field="passages")
+            yield from declared(passage.fire_tight, missing, fault)

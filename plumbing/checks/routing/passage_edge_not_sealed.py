@@ -1,0 +1,47 @@
+"""The cut edge of a passage is not sealed against kerosene.
+
+Why: Bare wood soaks fuel and delaminates; foam softens and dissolves.
+Cure: Seal the edge with epoxy or varnish, or line the hole in foam with a tube.
+
+Bad::
+
+    formers:
+      f1:
+        station: 300 mm
+        thickness: 3 mm
+        material: plywood
+        outline: [[-100 mm, -100 mm], [100 mm, -100 mm], [100 mm, 100 mm], [-100 mm, 100 mm]]
+        passages: {p1: {at: [0 mm, 0 mm], diameter: 8 mm, sealed: no}}
+
+Good::
+
+    formers:
+      f1:
+        station: 300 mm
+        thickness: 3 mm
+        material: plywood
+        outline: [[-100 mm, -100 mm], [100 mm, -100 mm], [100 mm, 100 mm], [-100 mm, 100 mm]]
+        passages: {p1: {at: [0 mm, 0 mm], diameter: 10 mm, sealed: yes}}
+"""
+
+from plumbing.checks.declared import declared
+from plumbing.checks.drilled import passages
+from plumbing.checks.kit import Case, Found, Says, Severity
+
+SEVERITY = Severity.FAULT
+SOURCE = "common practice"
+
+
+SOAKS = ("plywood", "balsa", "foam")
+CLOSED = ("sealed-radius", "liner")
+
+
+def find(case: Case, limit: float) -> Says:
+    for former, passage in passages(case.layout):
+        if former.material not in SOAKS or passage.edge in CLOSED:
+            continue
+        missing = f"formers.{former.name}.passages.{passage.name}.sealed"
+        what = (
+            f"The {former.material} edge of passage {passage.name} in {former.name} is not sealed."
+        )
+        yield from declared(passage.sealed, missing, Found(former.name, what, field="passages"))
