@@ -1,0 +1,33 @@
+"""A check valve stands in a vent.
+
+Why: A vent breathes both ways: in as fuel leaves, out as it is filled and warms. A check valve
+stops one of them, and sticks.
+Cure: Take it out; keep fuel in with a loop instead.
+
+Bad::
+
+
+
+Good::
+
+
+"""
+
+from plumbing.checks.kit import Case, Found, Says, Severity
+from plumbing.checks.vent_ways import vent_ways
+from plumbing.units import show
+
+SEVERITY = Severity.FAULT
+SOURCE = "common practice"
+
+
+def find(case: Case, limit: float) -> Says:
+    for way in vent_ways(case):
+        for name in way.parts:
+            valve = case.layout.valves.get(name)
+            if valve is not None and valve.kind == "check":
+                what = f"Check valve {name} stands in the vent of {way.tank.name}."
+                cracking = valve.cracking_pressure
+                if cracking is not None:
+                    what = f"{what[:-1]} and opens only at {show(cracking, 'pressure')}."
+                yield Found(name, what, parts=(way.tank.name, way.outlet.name))
