@@ -1,0 +1,50 @@
+"""Fuel on one side rolls the aircraft more than ailerons should hold.
+
+Why: A wing that is heavy at approach speed takes the aileron that a gust would need.
+Cure: Empty tanks off the centre line in the middle of the flight, by halves, or make them
+smaller.
+
+Bad::
+
+    aircraft: {dry-mass: 12 kg, dry-cg: [600 mm, 60 mm, 0 mm], half-span: 1 m}
+
+Good::
+
+    aircraft: {dry-mass: 12 kg, dry-cg: [600 mm, 0 mm, 0 mm], half-span: 1.5 m}
+"""
+
+from plumbing.checks.balance import lacking, states
+from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.units import show
+
+SEVERITY = Severity.FAULT
+SOURCE = "common practice, unless the file states what the ailerons may hold"
+LIMIT = Limit("2 %", "share")
+
+
+GRAVITY = 9.80665
+
+
+def find(case: Case, limit: float) -> Says:
+    aircraft = case.layout.aircraft
+    if aircraft.half_span is None and aircraft.lateral_limit is None:
+        yield Lacking("aircraft.half-span", "aircraft")
+    missing = lacking(case)
+    if missing:
+        yield Lacking(missing, "aircraft")
+    if missing or (aircraft.half_span is None and aircraft.lateral_limit is None):
+        return
+    for state in states(case):
+        moment = GRAVITY * state.mass * state.cg[1]
+        allowed = aircraft.lateral_limit
+        if allowed is None:
+            allowed = limit * GRAVITY * state.mass * (aircraft.half_span or 0.0)
+        if state.gear_up or abs(moment) <= allowed:
+            continue
+        side = "starboard" if moment > 0 else "port"
+        what = (
+            f"With {state.what} the aircraft rolls to {side} with {show(abs(moment), 'moment')}, "
+            f"more than {show(allowed, 'moment')}."
+        )
+        figures = Figure(abs(moment), "moment"), Figure(allowed, "moment")
+        yield Found(state.tank or "aircraft", what, *figures)
