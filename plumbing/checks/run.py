@@ -8,6 +8,7 @@ from plumbing.checks.kit import Case, Check, Found, Lacking
 from plumbing.checks.registry import checks
 from plumbing.errors import Fault, LayoutError
 from plumbing.findings import Finding, Severity, Unchecked
+from plumbing.model.base import Written
 from plumbing.model.layout import PART_SECTIONS, Layout
 from plumbing.place import Place
 
@@ -126,7 +127,13 @@ def place_of(layout: Layout, part: str, field: str) -> Place:
         if named is not None:
             place: Place = named.place_of(field) if field else named.place
             return place
-    return layout.place_of(part.replace("-", "_")) if part else layout.place
+    if not part:
+        return layout.place
+    whole = part.replace("-", "_")
+    values = getattr(layout, whole, None)
+    if isinstance(values, Written) and field in values.places:
+        return values.places[field]
+    return layout.place_of(whole)
 
 
 @dataclass(frozen=True, slots=True)
