@@ -2,3 +2,7 @@
 
 graphviz places the parts; every symbol is drawn here, after the open drawing standards.
 """
+
+from plumbing.drawing.diagram import schematic
+
+__all__ = ["schematic"]

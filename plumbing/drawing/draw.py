@@ -4,11 +4,13 @@ from plumbing.drawing import sheet
 from plumbing.drawing.figures import Figure
 from plumbing.drawing.marks import Note, draw_mark
 from plumbing.drawing.palette import INK, PAPER, stroke_of
+from plumbing.drawing.routing import Point
 from plumbing.drawing.symbols import TURNS, symbol
 from plumbing.drawing.text import clean, width
 from plumbing.drawing.vessel import draw_tank
 from plumbing.drawing.wiring import Run
 from plumbing.model.tank import Tank
+from plumbing.network import Flow
 
 NUMBER = 3.0
 
@@ -49,14 +51,14 @@ def draw_run(run: Run, label: Figure, way: str, notes: dict[int, Note]) -> str:
         "stroke_dasharray": stroke.dash,
         "stroke_linecap": None if stroke.dash else "round",
     }
-    start, end = f"{run.start[0]}.{run.start[1]}", f"{run.end[0]}.{run.end[1]}"
+    start, end = clean(".".join(run.start)), clean(".".join(run.end))
     inner = sheet.group(
         [*_tag(run, label), *_words(label, notes)],
         transform=f"translate({sheet.num(label.x)} {sheet.num(label.y)})",
     )
     return sheet.group(
         [sheet.path(way, **style), inner],
-        title=f"line {run.number} {clean(run.line.name)}: {clean(start)} to {clean(end)}, {run.role}",
+        title=f"line {run.number} {clean(run.line.name)}: {start} to {end}, {run.role}",
         id=sheet.slug("line", run.line.name),
         class_=f"line {run.role}",
         data_part=clean(run.line.name),
@@ -79,11 +81,11 @@ def _tag(run: Run, label: Figure) -> list[str]:
     wide = max(4.2, width(number, NUMBER, True) + 2.0)
     if label.turn in {"up", "down"}:
         x, y = 4.0, 3.0
-        tip, base = (5.9, 8.3) if label.turn == "up" else (8.5, 6.1)
-        arrow = [(x - 1.25, base), (x + 1.25, base), (x, tip)]
+        way = (0.0, -1.0) if label.turn == "up" else (0.0, 1.0)
+        arrow = _arrow(x, 7.2, way, run.flow)
     else:
         x, y = 3.0, 2.0
-        arrow = [(6.6, y - 1.25), (6.6, y + 1.25), (9.2, y)]
+        arrow = _arrow(7.9, y, (1.0, 0.0), run.flow)
     pill = sheet.rect(
         x - wide / 2,
         y - 2.1,
@@ -95,5 +97,27 @@ def _tag(run: Run, label: Figure) -> list[str]:
         stroke_width=0.4,
     )
     text = sheet.write(x, y + 1.08, number, NUMBER, anchor="middle", fill=INK)
-    return [pill, text, sheet.polygon(arrow, fill=colour)]
+    return [pill, text, *(sheet.polygon(points, fill=colour) for points in arrow)]
 
+
+def _arrow(x: float, y: float, way: tuple[float, float], flow: Flow) -> list[list[Point]]:
+    """Arrowheads about (x, y): one, two where flow goes either way, none where it is still."""
+    if flow is Flow.STILL:
+        return []
+    half, wide = (1.3, 1.25)
+    heads = [(0.0, 1.0)] if flow is not Flow.EITHER else [(0.7, 1.0), (-0.7, -1.0)]
+    shapes = []
+    for shift, sense in heads:
+        long = half if flow is not Flow.EITHER else 0.7
+        middle = x + way[0] * shift, y + way[1] * shift
+        tip = middle[0] + way[0] * sense * long, middle[1] + way[1] * sense * long
+        base = middle[0] - way[0] * sense * long, middle[1] - way[1] * sense * long
+        across = way[1] * wide, way[0] * wide
+        shapes.append(
+            [
+                (base[0] - across[0], base[1] - across[1]),
+                (base[0] + across[0], base[1] + across[1]),
+                tip,
+            ]
+        )
+    return shapes

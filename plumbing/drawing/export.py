@@ -3,6 +3,7 @@
 import re
 from importlib.util import find_spec
 from pathlib import Path
+from typing import Literal
 
 from plumbing.errors import UsageError
 
@@ -28,7 +29,7 @@ def font_folder() -> Path:
     return Path(spec.origin).parent / "mpl-data" / "fonts" / "ttf"
 
 
-def _typeset(svg: str, form: str, ppi: float) -> bytes:
+def _typeset(svg: str, form: Literal["pdf", "png"], ppi: float) -> bytes:
     import typst  # loads the typesetter; only export needs it
 
     match = _SIZE.search(svg)
@@ -38,11 +39,12 @@ def _typeset(svg: str, form: str, ppi: float) -> bytes:
         f"#set page(width: {match[1]}mm, height: {match[2]}mm, margin: 0pt)\n"
         '#image(bytes(sys.inputs.svg), format: "svg", width: 100%)'
     )
+    fonts: list[bytes | str | Path] = [str(font_folder())]
     made = typst.compile(
         page.encode(),
         format=form,
         ppi=ppi,
-        font_paths=[str(font_folder())],
+        font_paths=fonts,
         ignore_system_fonts=True,
         sys_inputs={"svg": svg},
     )

@@ -174,7 +174,7 @@ def _mark_rows(figure: Figure, marks: list[int], left: float, y: float, room: fl
 def side_figure(key: str, part: Part, turn: str, above: bool, marks: list[int]) -> Figure:
     """A small symbol off the main stream, on a line that runs up or down: text at its right."""
     kind = kind_of(part)
-    texts = _names(part.name, 18.0, 3) + _notes(part)
+    texts = _names(part.name, 20.0, 3) + _notes(part)
     _, marks_wide, marks_high = mark_size(len(marks), 18.0)
     high = max(SYMBOL, up_to_step(len(texts) * ROW + marks_high))
     top = high - SYMBOL if above else 0.0
@@ -198,7 +198,7 @@ def side_figure(key: str, part: Part, turn: str, above: bool, marks: list[int]) 
 
 def tee_figure(key: str, part: Part, marks: list[int]) -> Figure:
     """A dot; lines may leave it on all four sides, so the text stands in the upper right corner."""
-    texts = _names(part.name, 18.0, 2)
+    texts = _names(part.name, 22.0, 2)
     _, marks_wide, marks_high = mark_size(len(marks), 22.0)
     high = up_to_step(len(texts) * ROW + marks_high + 1.4)
     need = max([*(width(t, s, b) for t, s, b in texts), marks_wide]) + 1.6

@@ -1,5 +1,7 @@
 """Where the figures go: graphviz ranks, orders and places them, then lines are pulled straight."""
 
+from itertools import pairwise
+
 import graphviz
 
 from plumbing.drawing.figures import STEP, Figure
@@ -115,7 +117,7 @@ def _table(figure: Figure) -> str:
     rows = "".join(
         f'<TR><TD FIXEDSIZE="TRUE" WIDTH="{round(figure.width * SCALE)}" '
         f'HEIGHT="{round((low - high) * SCALE)}" PORT="r{place}"></TD></TR>'
-        for place, (high, low) in enumerate(zip(cuts, cuts[1:], strict=False))
+        for place, (high, low) in enumerate(pairwise(cuts))
     )
     return f'<<TABLE BORDER="0" CELLBORDER="0" CELLSPACING="0" CELLPADDING="0">{rows}</TABLE>>'
 

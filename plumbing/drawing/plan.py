@@ -18,7 +18,7 @@ from plumbing.model.parts import Tee
 from plumbing.model.tank import Tank
 from plumbing.units import show
 
-LABEL_ROOM = 16.0
+LABEL_ROOM = 20.0
 AIR = ("vent", "return")
 
 
@@ -122,13 +122,14 @@ def lay_out(
         plan.levels[key] = 2 * wiring.depth.get(part.name, 0)
         found = marks.get(part.name, [])
         if isinstance(part, Tank):
-            order = wiring.order.index(part.name) + 1 if part.name in wiring.order else None
-            plan.figures[key] = tank_figure(key, part, sides[part.name], order, found)
+            stays = part.name in wiring.stranded
+            turn = None if stays else wiring.turns.get(part.name)
+            plan.figures[key] = tank_figure(key, part, sides[part.name], turn, stays, found)
         elif isinstance(part, Tee):
             plan.figures[key] = tee_figure(key, part, found)
         elif part.name in wiring.hosts:
-            turn, above = _turn(part.name, layout, wiring), part.name in wiring.above
-            plan.figures[key] = side_figure(key, part, turn, above, found)
+            way, above = _turn(part.name, layout, wiring), part.name in wiring.above
+            plan.figures[key] = side_figure(key, part, way, above, found)
         else:
             plan.figures[key] = small_figure(key, part, _turn(part.name, layout, wiring), found)
     columns = {key: [key] for name, key in plan.keys.items() if name not in wiring.hosts}
@@ -195,9 +196,7 @@ def _sides(layout: Layout, wiring: Wiring) -> dict[str, dict[str, str]]:
 def _texts(layout: Layout, run: Run, peak: dict[str, float] | None) -> list[str]:
     tube = layout.tube_of(run.line)
     outer, inner = tube.outside_diameter * 1e3, tube.inside_diameter * 1e3
-    texts = [f"{outer:.3g}x{inner:.3g}"]
-    if run.length is not None:
-        texts.append(f"{round(run.length * 1e3)}")
+    texts = [f"{outer:.3g}x{inner:.3g}", f"{round(run.length * 1e3)}"]
     if peak and run.line.name in peak:
         texts.append(show(abs(peak[run.line.name]), "flow"))
     return [elide(clean(text), LABEL_ROOM, SMALL) for text in texts]

@@ -6,6 +6,7 @@ share a stretch unless there is no other way, and that is reported.
 
 from dataclasses import dataclass, field
 from heapq import heappop, heappush
+from itertools import pairwise
 
 from plumbing.drawing.boxes import Box, around
 from plumbing.drawing.figures import STEP, Figure, Spot
@@ -15,11 +16,13 @@ BEND = 4.0
 CROSS = 5.0
 NEAR = 0.6  # beside a symbol or another line
 SHARE = 30.0  # along another line: only where there is no other way
+EAGER = 1.3  # over 1: the search looks towards the goal first and may miss the very cheapest
 MARGIN = 12.0  # free rim round the figures [mm]
 
 _MOVES = ((1, 0), (0, 1), (-1, 0), (0, -1))  # right, down, left, up: y counts downwards
 _OUT = {"right": 0, "bottom": 1, "left": 2, "top": 3}
-_WALK_LIMIT = 300_000
+_QUICK = 40_000  # steps of a search before a wider spacing is tried
+_THOROUGH = 300_000
 
 Point = tuple[float, float]
 
@@ -76,15 +79,34 @@ class Route:
     forced: bool = False
 
 
-def route(plan: Plan) -> list[Route]:
-    """Find a way for every leg, straight ones first."""
+def route(plan: Plan, thorough: bool = False) -> list[Route] | None:
+    """Find a way for every leg, straight ones first.
+
+    Parameters
+    ----------
+    plan : Plan
+        Placed figures.
+    thorough : bool
+        Whether to force a way along another line where there is no free one.
+
+    Returns
+    -------
+    list of Route or None
+        None where a leg has no free way and none was to be forced.
+    """
     grid = make_grid(list(plan.figures.values()))
     for leg in plan.legs:
         for key, port in ((leg.tail, leg.tail_port), (leg.head, leg.head_port)):
             spot = plan.figures[key].spot(port)
             if spot.side != "any":
                 _reserve(grid, spot)
-    return [_find(grid, plan, leg) for leg in sorted(plan.legs, key=lambda leg: _rank(plan, leg))]
+    routes = []
+    for leg in sorted(plan.legs, key=lambda leg: _rank(plan, leg)):
+        one = _find(grid, plan, leg, _THOROUGH if thorough else _QUICK)
+        if one.forced and not thorough:
+            return None
+        routes.append(one)
+    return routes
 
 
 def _rank(plan: Plan, leg: Leg) -> tuple[bool, bool, float]:
@@ -129,10 +151,10 @@ def _reserve(grid: Grid, spot: Spot) -> None:
     grid.near[at] = 1
 
 
-def _find(grid: Grid, plan: Plan, leg: Leg) -> Route:
+def _find(grid: Grid, plan: Plan, leg: Leg, limit: int) -> Route:
     tail, head = plan.figures[leg.tail], plan.figures[leg.head]
     start, goal = tail.spot(leg.tail_port), head.spot(leg.head_port)
-    cells = _walk(grid, start, goal)
+    cells = _walk(grid, start, goal, limit)
     forced = not cells or _shares(grid, cells)
     cells = cells or _elbow(grid, start, goal)
     _use(grid, cells)
@@ -150,7 +172,7 @@ def _shares(grid: Grid, cells: list[int]) -> bool:
     return False
 
 
-def _walk(grid: Grid, start: Spot, goal: Spot) -> list[int]:
+def _walk(grid: Grid, start: Spot, goal: Spot, limit: int) -> list[int]:
     """Cheapest way over (cell, heading), or nothing where there is none within the limit."""
     first, last = grid.cell(start.x, start.y), grid.cell(goal.x, goal.y)
     arrive = None if goal.side == "any" else (_OUT[goal.side] + 2) % 4
@@ -160,7 +182,7 @@ def _walk(grid: Grid, start: Spot, goal: Spot) -> list[int]:
     best: dict[int, float] = {first * 4 + way: 0.0 for way in headings}
     came: dict[int, int] = {}
     queue = [(0.0, 0.0, first * 4 + way) for way in headings]
-    while queue and len(came) < _WALK_LIMIT:
+    while queue and len(came) < limit:
         _, cost, state = heappop(queue)
         at, way = state // 4, state % 4
         if at == last and (arrive is None or way == arrive):
@@ -180,7 +202,8 @@ def _walk(grid: Grid, start: Spot, goal: Spot) -> list[int]:
             if total < best.get(key, 1e9):
                 best[key] = total
                 came[key] = state
-                rest = abs(to % wide - goal_x) + abs(to // wide - goal_y)
+                dx, dy = abs(to % wide - goal_x), abs(to // wide - goal_y)
+                rest = EAGER * (dx + dy) + (BEND if dx and dy else 0.0)
                 heappush(queue, (total + rest, total, key))
     return []
 
@@ -222,7 +245,7 @@ def _elbow(grid: Grid, start: Spot, goal: Spot) -> list[int]:
 
 
 def _use(grid: Grid, cells: list[int]) -> None:
-    for a, b in zip(cells, cells[1:], strict=False):
+    for a, b in pairwise(cells):
         layer, beside = (grid.level, grid.wide) if abs(a - b) == 1 else (grid.plumb, 1)
         for cell in (a, b):
             layer[cell] = 1
@@ -234,7 +257,7 @@ def _use(grid: Grid, cells: list[int]) -> None:
 def corners(points: list[Point]) -> list[Point]:
     """Ends and corners of a way of level and upright steps; points along it are left out."""
     kept = points[:1]
-    for here, after in zip(points[1:], points[2:], strict=False):
+    for here, after in pairwise(points):
         before = kept[-1]
         straight = before[0] == here[0] == after[0] or before[1] == here[1] == after[1]
         if not straight and here != before:

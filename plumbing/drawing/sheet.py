@@ -20,7 +20,7 @@ def num(value: float) -> str:
     return "0" if text in {"-0", ""} else text
 
 
-def tag(name: str, body: str = "", **attributes: Value) -> str:
+def tag(name: str, body: Value = "", **attributes: Value) -> str:
     """An element; `_` in attribute names stands for `-`, and None leaves an attribute out."""
     words = [name]
     for key, value in attributes.items():

@@ -1,5 +1,7 @@
 """Lines as SVG paths: rounded corners, and a gap where an upright passes under a level one."""
 
+from itertools import pairwise
+
 from plumbing.drawing.routing import Point, Route, corners
 from plumbing.drawing.sheet import num
 
@@ -18,13 +20,13 @@ def crossings(tracks: list[tuple[Point, ...]]) -> list[list[Point]]:
     level = [
         (place, a, b)
         for place, points in enumerate(tracks)
-        for a, b in zip(points, points[1:], strict=False)
+        for a, b in pairwise(points)
         if a[1] == b[1]
     ]
     found: list[list[Point]] = []
     for place, points in enumerate(tracks):
         own: list[Point] = []
-        for a, b in zip(points, points[1:], strict=False):
+        for a, b in pairwise(points):
             if a[0] != b[0]:
                 continue
             low, high = min(a[1], b[1]), max(a[1], b[1])

@@ -84,9 +84,7 @@ def _check(_: Part | None) -> list[str]:
 
 
 def _outlet(part: Part | None) -> list[str]:
-    shut = (
-        isinstance(part, Outlet) and part.plug is not None and part.plug.fitted_in_flight
-    )
+    shut = isinstance(part, Outlet) and part.plug is not None and part.plug.fitted_in_flight
     mouth = sheet.polygon([(-0.6, -2.0), (-0.6, 2.0), (3.0, 0)], **_BODY)
     out = [sheet.line(-HALF, 0, -0.6, 0, **_THIN), mouth]
     if shut:

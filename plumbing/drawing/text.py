@@ -91,18 +91,29 @@ def _cut(text: str, keep: int) -> str:
     return text[:head] + "…" + (text[-(keep - head) :] if keep > head else "")
 
 
+def shorten(text: str, room: float, size: float) -> str:
+    """Sentence that fits into `room` [mm]; what is too long loses its end."""
+    if width(text, size) <= room:
+        return text
+    while text and width(text + " …", size) > room:
+        text = text.rpartition(" ")[0] or text[:-1]
+    return text + " …"
+
+
 def wrap(text: str, room: float, size: float, rows: int, bold: bool = False) -> list[str]:
     """Break a text into at most `rows` rows of `room` [mm] each.
 
-    Breaks come after a space, a hyphen or an underscore; the last row takes what is left and
-    is elided if need be.
+    Breaks come after a space, a hyphen or an underscore; the last row takes what is left. What
+    does not fit there is cut at its end in a sentence, and in the middle in a name.
     """
+    prose = text.count(" ") > 4
     words = _words(text)
     out: list[str] = []
     row = ""
     while words:
         if len(out) == rows - 1:
-            out.append(elide((row + "".join(words)).strip(), room, size, bold))
+            rest = (row + "".join(words)).strip()
+            out.append(shorten(rest, room, size) if prose else elide(rest, room, size, bold))
             return out
         word = words[0]
         if width((row + word).rstrip(), size, bold) <= room:

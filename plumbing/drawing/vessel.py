@@ -19,7 +19,12 @@ LEVEL = 0.3  # depth of the level shown, from the top
 
 
 def tank_figure(
-    key: str, tank: Tank, sides: dict[str, str], order: int | None, marks: list[int]
+    key: str,
+    tank: Tank,
+    sides: dict[str, str],
+    turn: int | None,
+    stays: bool,
+    marks: list[int],
 ) -> Figure:
     """A tank with its ports on the sides asked for, and its data below.
 
@@ -31,8 +36,10 @@ def tank_figure(
         The tank.
     sides : dict of str to str
         left, right or top for each port.
-    order : int or None
-        Its place in the feed order, from 1.
+    turn : int or None
+        Its turn in the feed order, from 1.
+    stays : bool
+        Whether its fuel is stranded.
     marks : list of int
         Numbers of findings.
     """
@@ -42,6 +49,7 @@ def tank_figure(
     h = max(LOW, PITCH * (max(len(names) for names in flanks.values()) + 1))
     texts = [(row, NAME, True) for row in wrap(clean(tank.name), w + 4, NAME, 2, bold=True)]
     texts += [(note, SMALL, False) for note in _notes(tank)]
+    texts += [("fuel stays", SMALL, True)] if stays else []
     total = w + 4 if kind == "tank" else w + 8
     left = (total - w) / 2
     tops = [name for name in tank.ports if sides[name] == "top"]
@@ -55,7 +63,7 @@ def tank_figure(
         for place, name in enumerate(names):
             ports[name] = Spot(x, first + place * PITCH, side)
     figure = Figure(key, tank.name, kind, tank, Box(left, 0, left + w, h), total, h, ports)
-    figure.turn = str(order) if order else ""
+    figure.turn = str(turn) if turn else ""
     write_below(figure, texts, marks, total / 2, "middle")
     return figure
 
@@ -170,7 +178,8 @@ def _dome(box: Box, x: float) -> float:
 def _fuel(box: Box) -> str:
     level = box.top + DISH + (box.height - 2 * DISH) * LEVEL
     left, right, bottom = box.left, box.right, box.bottom - DISH
-    d = f"M{left} {level}H{right}V{bottom}C{right} {bottom + DISH} {left} {bottom + DISH} {left} {bottom}Z"
+    low = bottom + DISH
+    d = f"M{left} {level}H{right}V{bottom}C{right} {low} {left} {low} {left} {bottom}Z"
     parts = [sheet.path(d, fill=FUEL)]
     parts.append(sheet.line(left, level, right, level, stroke=INK, stroke_width=0.25))
     y, shift, dashes = level + 1.4, 0, []

@@ -5,37 +5,16 @@ parts stand above the tank they serve, fill and drain parts below what they join
 """
 
 from collections import deque
-from collections.abc import Mapping
-from dataclasses import dataclass, field
-from typing import Protocol
+from dataclasses import dataclass, field, replace
 
 from plumbing.model.engine import Engine
 from plumbing.model.layout import Layout, split_port
 from plumbing.model.line import Line
 from plumbing.model.parts import Connector, Drain, FillPort, Filter, Outlet, Pump, Tee, Valve
 from plumbing.model.tank import Tank
+from plumbing.network import Flow, Survey
 
 STREAM = ("suction", "pressure")
-
-
-class Surveyed(Protocol):
-    """What the drawing needs of a survey of the network."""
-
-    @property
-    def roles(self) -> Mapping[str, str]:
-        """Role of each line: suction, pressure, vent, fill, drain."""
-
-    @property
-    def ends(self) -> Mapping[str, tuple[str, str]]:
-        """Ports of each line, upstream end first."""
-
-    @property
-    def feed_order(self) -> tuple[str, ...]:
-        """Tanks in the order they empty."""
-
-    @property
-    def lengths(self) -> Mapping[str, float]:
-        """Length of each line [m]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,13 +26,15 @@ class Run:
     line : Line
         The line.
     role : str
-        suction, pressure, vent, fill or drain.
+        suction, pressure, vent, fill, drain, return, balance or loose.
     start, end : tuple of str
         Part and port, in the direction of flow.
     number : int
         Its number on the drawing, from 1.
-    length : float or None
-        Length [m].
+    length : float
+        Length, as cut or else as routed [m].
+    flow : Flow
+        Whether the direction is known; along the line as written.
     """
 
     line: Line
@@ -61,7 +42,8 @@ class Run:
     start: tuple[str, str]
     end: tuple[str, str]
     number: int
-    length: float | None
+    length: float
+    flow: Flow
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,9 +61,11 @@ class Wiring:
     depth : dict of str to int
         Steps from the main stream, 0 on it.
     vented : frozenset of str
-        Tanks with an open way to the outside through vent lines.
-    order : tuple of str
-        Tanks in feed order.
+        Tanks that breathe without passing another tank.
+    turns : dict of str to int
+        Turn of each tank in the feed order of its own system, from 1.
+    stranded : frozenset of str
+        Tanks whose fuel stays.
     """
 
     runs: tuple[Run, ...]
@@ -89,7 +73,8 @@ class Wiring:
     above: frozenset[str] = frozenset()
     depth: dict[str, int] = field(default_factory=dict)
     vented: frozenset[str] = frozenset()
-    order: tuple[str, ...] = ()
+    turns: dict[str, int] = field(default_factory=dict)
+    stranded: frozenset[str] = frozenset()
 
 
 def kind_of(part: object) -> str:
@@ -111,22 +96,56 @@ def kind_of(part: object) -> str:
     return kinds[type(part)]
 
 
-def wire(layout: Layout, survey: Surveyed) -> Wiring:
+def wire(layout: Layout, survey: Survey) -> Wiring:
     """Read a layout and its survey for drawing."""
-    runs = tuple(
-        _run(line, survey, number) for number, line in enumerate(layout.lines.values(), start=1)
+    runs = _behind_valves(
+        layout,
+        [_run(line, survey, number) for number, line in enumerate(layout.lines.values(), start=1)],
     )
     stream = _stream(layout, runs)
     hosts, above, depth = _hang(layout, runs, stream)
-    order = tuple(name for name in survey.feed_order if name in layout.tanks)
-    return Wiring(runs, hosts, above, depth, _vented(layout, runs), order)
+    turns = {
+        tank: turn
+        for system in survey.order.systems
+        for turn, group in enumerate(system, start=1)
+        for tank in group.tanks
+    }
+    stays = frozenset(
+        tank for group in survey.order.groups if group.stranded for tank in group.tanks
+    )
+    return Wiring(runs, hosts, above, depth, frozenset(survey.vented), turns, stays)
 
 
-def _run(line: Line, survey: Surveyed, number: int) -> Run:
-    start, end = survey.ends[line.name]
-    role = survey.roles[line.name]
-    length = survey.lengths.get(line.name)
-    return Run(line, role, split_port(start), split_port(end), number, length)
+def _run(line: Line, survey: Survey, number: int) -> Run:
+    use = survey.lines[line.name]
+    start, end = split_port(use.upstream), split_port(use.downstream)
+    return Run(line, str(use.role), start, end, number, use.length, use.flow)
+
+
+def _behind_valves(layout: Layout, runs: list[Run]) -> tuple[Run, ...]:
+    """Give lines that are shut off in flight the role of the opening they lead to.
+
+    A fill line behind a valve that is closed in flight leads nowhere then, but is drawn as the
+    fill line it is.
+    """
+    for section, role in (("fill_ports", "fill"), ("drains", "drain"), ("outlets", "vent")):
+        inward = role != "drain"
+        edge = set(getattr(layout, section))
+        while edge:
+            beyond: set[str] = set()
+            for place, run in enumerate(runs):
+                ends = run.start, run.end
+                near = next((end for end in ends if end[0] in edge), None)
+                if run.role != "loose" or near is None:
+                    continue
+                far = ends[1] if near is ends[0] else ends[0]
+                start, end = (near, far) if inward else (far, near)
+                flow = Flow.FORWARD
+                runs[place] = replace(run, role=role, start=start, end=end, flow=flow)
+                if far[0] not in layout.tanks:
+                    beyond.add(far[0])
+            edge = beyond
+    return tuple(runs)
 
 
 def _stream(layout: Layout, runs: tuple[Run, ...]) -> set[str]:
@@ -160,25 +179,6 @@ def _hang(
                 above.add(other)
             queue.append(other)
     return hosts, frozenset(above), depth
-
-
-def _vented(layout: Layout, runs: tuple[Run, ...]) -> frozenset[str]:
-    open_to: dict[str, list[str]] = {}
-    for run in runs:
-        if run.role == "vent":
-            open_to.setdefault(run.start[0], []).append(run.end[0])
-            open_to.setdefault(run.end[0], []).append(run.start[0])
-    seen = {name for name, outlet in layout.outlets.items() if not plugged(outlet)}
-    queue = deque(seen)
-    while queue:
-        at = queue.popleft()
-        if at in layout.tanks:
-            continue  # the gas space behind a tank is reached through the tank, not the vent
-        for other in open_to.get(at, ()):
-            if other not in seen:
-                seen.add(other)
-                queue.append(other)
-    return frozenset(seen & set(layout.tanks))
 
 
 def plugged(outlet: Outlet) -> bool:

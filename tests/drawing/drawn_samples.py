@@ -1,10 +1,11 @@
-"""Layouts made by hand for the drawing tests, with a survey that states what the tests need."""
+"""Layouts made by hand for the drawing tests, with the role each line is meant to have."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from itertools import pairwise
 
 from plumbing.findings import Finding, Severity
 from plumbing.model.engine import Engine
-from plumbing.model.layout import Layout, split_port
+from plumbing.model.layout import Layout
 from plumbing.model.line import Line, Tube
 from plumbing.model.parts import Connector, Drain, FillPort, Filter, Outlet, Pump, Tee, Valve
 from plumbing.model.tank import Box, Pickup, Port, Tank
@@ -21,8 +22,6 @@ class Bench:
     sections: dict[str, dict[str, object]] = field(default_factory=dict)
     lines: dict[str, Line] = field(default_factory=dict)
     roles: dict[str, str] = field(default_factory=dict)
-    ends: dict[str, tuple[str, str]] = field(default_factory=dict)
-    lengths: dict[str, float] = field(default_factory=dict)
     feed_order: tuple[str, ...] = ()
 
     def add(self, section: str, name: str, part: object) -> None:
@@ -67,16 +66,24 @@ class Bench:
 
     def run(self, role: str, *ports: str, length: float = 0.42) -> None:
         """Join ports one after the other: `a.out`, `b.in b.out`, `c.in`."""
-        for start, end in zip(ports, ports[1:], strict=False):
+        for start, end in pairwise(ports):
             leave, arrive = start.split()[-1], end.split()[0]
             name = f"line-{len(self.lines) + 1}"
-            self.lines[name] = Line(name=name, from_=leave, to=arrive, tube="6x4")
+            self.lines[name] = Line(
+                name=name, from_=leave, to=arrive, tube="6x4", cut_length=length
+            )
             self.roles[name] = role
-            self.ends[name] = (leave, arrive)
-            self.lengths[name] = length
 
     def layout(self) -> Layout:
-        """The finished layout."""
+        """The finished layout; ports that no line joins are capped."""
+        joined = {end for line in self.lines.values() for end in (line.from_, line.to)}
+        for name, tank in self.sections.get("tanks", {}).items():
+            assert isinstance(tank, Tank)
+            ports = {
+                key: replace(port, capped=f"{name}.{key}" not in joined)
+                for key, port in tank.ports.items()
+            }
+            self.sections["tanks"][name] = replace(tank, ports=ports)
         return Layout(
             format=1,
             title=self.title,
@@ -112,7 +119,7 @@ def supply(bench: Bench, tag: str = "", source: str = "header.out") -> None:
         f"engine{tag}.feed",
     )
     bench.small("fill", f"fill-port{tag}", cap=True)
-    bench.small("shut-off", f"fill-valve{tag}", flight="closed")
+    bench.small("shut-off", f"fill-valve{tag}", flight="closed", filling="open")
     bench.run(
         "fill",
         f"fill-port{tag}.tube",

@@ -14,9 +14,10 @@ from plumbing.drawing.plan import Plan, kinds, lay_out
 from plumbing.drawing.routing import Point, Route, route
 from plumbing.drawing.strokes import crossings, path_data, track
 from plumbing.drawing.text import clean
-from plumbing.drawing.wiring import Surveyed, Wiring, wire
+from plumbing.drawing.wiring import Wiring, wire
 from plumbing.findings import Finding
 from plumbing.model.layout import Layout
+from plumbing.network import Survey
 
 LEAST_SCALE = 0.74  # keeps the smallest text at 2.2 mm
 MOST_SCALE = 1.3
@@ -101,7 +102,7 @@ class Placed:
 
 def schematic(
     layout: Layout,
-    survey: Surveyed,
+    survey: Survey,
     findings: Sequence[Finding] = (),
     *,
     peak: Mapping[str, float] | None = None,
@@ -113,7 +114,7 @@ def schematic(
     ----------
     layout : Layout
         The layout.
-    survey : Surveyed
+    survey : Survey
         Roles, directions and lengths of its lines.
     findings : sequence of Finding
         Marked on the parts and explained in a legend.
@@ -133,7 +134,7 @@ def schematic(
 
 def place(
     layout: Layout,
-    survey: Surveyed,
+    survey: Survey,
     findings: Sequence[Finding] = (),
     *,
     peak: Mapping[str, float] | None = None,
@@ -150,20 +151,15 @@ def _arrange(
     layout: Layout, wiring: Wiring, found: dict[str, list[int]], peak: dict[str, float]
 ) -> tuple[Plan, list[Route]]:
     """Tightest spacing in which every line finds a way of its own, or the best there is."""
-    best: tuple[int, Plan, list[Route]] | None = None
     for across, along in _SPACINGS:
         plan = lay_out(layout, wiring, found, peak)
         if not plan.figures:
             return plan, []
         place_figures(plan, across, along)
         routes = route(plan)
-        forced = sum(one.forced for one in routes)
-        if best is None or forced < best[0]:
-            best = forced, plan, routes
-        if not forced:
-            break
-    assert best is not None
-    return best[1], best[2]
+        if routes is not None:
+            return plan, routes
+    return plan, route(plan, thorough=True) or []
 
 
 def _extent(plan: Plan, routes: list[Route]) -> Box:
@@ -202,9 +198,7 @@ def draw(placed: Placed, layout: Layout, *, date: str = "") -> str:
         *frame.draw_rim(placed.size, placed.strip),
         sheet.group(_diagram(placed), transform=move, class_="diagram", fill=INK),
         sheet.group(legend, class_="legend", fill=INK),
-        sheet.group(
-            frame.draw_key(kinds(placed.plan), roles, key_box), class_="key", fill=INK
-        ),
+        sheet.group(frame.draw_key(kinds(placed.plan), roles, key_box), class_="key", fill=INK),
         sheet.group(
             frame.draw_title(title, title_box, placed.size), class_="title-block", fill=INK
         ),

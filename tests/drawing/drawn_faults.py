@@ -1,11 +1,11 @@
 """What a draughtsman would not accept, found by geometry from a placed schematic."""
 
 from collections.abc import Iterator
-from itertools import combinations
+from itertools import combinations, pairwise
 
 from plumbing.drawing.boxes import Box
 from plumbing.drawing.routing import Point
-from plumbing.drawing.schematic import Placed
+from plumbing.drawing.diagram import Placed
 
 SLACK = 0.05
 
@@ -52,7 +52,7 @@ def _through(placed: Placed) -> Iterator[str]:
     texts = placed.texts()
     for one, points in placed.lines():
         own = {names[one.leg.tail], names[one.leg.head]}
-        for a, b in zip(points, points[1:], strict=False):
+        for a, b in pairwise(points):
             stretch = _thin(a, b)
             for owner, box in boxes:
                 if owner not in own and stretch.meets(box):
@@ -66,9 +66,7 @@ def _through(placed: Placed) -> Iterator[str]:
 
 def _shared(placed: Placed) -> Iterator[str]:
     stretches = [
-        (one.leg.run.number, a, b)
-        for one, points in placed.lines()
-        for a, b in zip(points, points[1:], strict=False)
+        (one.leg.run.number, a, b) for one, points in placed.lines() for a, b in pairwise(points)
     ]
     for (first, a, b), (second, c, d) in combinations(stretches, 2):
         if first == second:

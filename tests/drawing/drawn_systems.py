@@ -2,7 +2,7 @@
 
 import random
 
-from tests.drawing.samples import Bench, supply, vent
+from drawn_samples import Bench, supply, vent
 
 _WORDS = ("left", "right", "upper", "main", "nacelle", "saddle", "collector", "wing-root", "aft")
 
