@@ -13,6 +13,9 @@ from typing import Any
 
 _NUMBER = re.compile(r"^\s*([-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d{1,3})?)\s*(.*?)\s*$")
 _MAX_TEXT = 60
+_LONGEST_UNIT = 30
+_WORD = r"[A-Za-zµ°]+(?:(?:\*\*|\^)?-?[1-4])?"  # one small exponent: towers of powers never end
+_FOREIGN = re.compile(rf"{_WORD}(?: ?[*/ ] ?{_WORD}){{0,3}}")
 
 
 class UnitError(ValueError):
@@ -230,7 +233,7 @@ def _ask_library(number: float, unit: str, kind: Kind, text: str) -> float:
     other = next((k for k in KINDS.values() if unit in k.units), None)
     if other is not None:
         raise UnitError(f"`{text}`, which is {other.name}; expected {_form(kind)}")
-    if not re.fullmatch(r"[A-Za-zµ°%0-9*/^. ]{1,30}", unit) or not kind.si:
+    if not _FOREIGN.fullmatch(unit) or len(unit) > _LONGEST_UNIT or not kind.si:
         raise UnitError(f"`{text}` with an unknown unit `{unit}`; expected {_form(kind)}")
     import pint  # slow to import, and needed only for unusual units
 

@@ -1,0 +1,6 @@
+"""Layout files: reading with every fault in its place, starters, schema."""
+
+from plumbing.layout.load import load, read
+from plumbing.layout.starting import STARTERS, starter
+
+__all__ = ["STARTERS", "load", "read", "starter"]

@@ -1,0 +1,61 @@
+"""Faults gathered while a file is read, so that all of them are reported together."""
+
+from collections.abc import Iterable
+
+from plumbing.errors import Fault
+from plumbing.place import Place
+from plumbing.units import nearest
+
+MOST = 200  # more than anyone reads; a damaged file could otherwise cost minutes
+LONGEST_WORD = 60
+
+
+class Faults:
+    """The faults found so far.
+
+    Attributes
+    ----------
+    found : list of Fault
+        Faults in the order they were met.
+    """
+
+    def __init__(self) -> None:
+        self.found: list[Fault] = []
+
+    @property
+    def full(self) -> bool:
+        """Whether so many were met that reading on helps nobody."""
+        return len(self.found) >= MOST
+
+    def add(self, place: Place, found: str, expected: str) -> None:
+        """Note a fault; beyond the bound it is dropped."""
+        if not self.full:
+            self.found.append(Fault(place, found, expected))
+
+    def unknown(self, place: Place, what: str, word: str, known: Iterable[str]) -> None:
+        """Note a word that is not one of the known ones, with the nearest of them."""
+        if self.full:
+            return
+        words = list(known)
+        close = nearest(word[:LONGEST_WORD], words)
+        if close:
+            expected = f"`{close}`" if len(words) == 1 else f"`{close}`, the nearest known"
+        elif words:
+            expected = listed(words)
+        else:
+            expected = "nothing here: there are none to name"
+        self.add(place, f"{what} {quoted(word)}", expected)
+
+
+def quoted(text: str) -> str:
+    """A text from the file in backquotes, cut where it is long."""
+    short = text if len(text) <= LONGEST_WORD else text[: LONGEST_WORD - 3] + "..."
+    return f"`{short}`"
+
+
+def listed(words: Iterable[str], most: int = 12) -> str:
+    """Words as a list in a sentence."""
+    names = [f"`{word}`" for word in words]
+    if len(names) > most:
+        return "one of " + ", ".join(names[:most]) + f" and {len(names) - most} more"
+    return names[0] if len(names) == 1 else "one of " + ", ".join(names)

@@ -1,0 +1,112 @@
+"""From a file to a layout, or to all its faults."""
+
+import os
+from dataclasses import replace
+
+from plumbing.errors import Fault, LayoutError
+from plumbing.layout import assume, characters, geometry, references, tree, values
+from plumbing.layout.catalogue import catalogue
+from plumbing.layout.gathering import Faults, quoted
+from plumbing.layout.reader import Reader
+from plumbing.model.layout import Layout
+from plumbing.place import Place
+
+FORMAT = 1
+
+
+def load(path: str | os.PathLike[str]) -> Layout:
+    """Read a layout file.
+
+    Parameters
+    ----------
+    path : path
+        The file; at most 256 kB.
+
+    Returns
+    -------
+    Layout
+        Everything it holds, in SI, with usual values filled in and listed as assumptions.
+
+    Raises
+    ------
+    LayoutError
+        The file has faults: all of them, each with its place.
+    """
+    file = os.fspath(path)
+    return read(characters.decoded(_bytes(file), file), file)
+
+
+def read(text: str, file: str = "layout") -> Layout:
+    """Read the text of a layout file.
+
+    Parameters
+    ----------
+    text : str
+        The whole file.
+    file : str
+        Path to show in places, and beside which meshes are looked for.
+
+    Returns
+    -------
+    Layout
+        As from `load`.
+
+    Raises
+    ------
+    LayoutError
+        The text has faults: all of them, each with its place.
+    """
+    faults = Faults()
+    root = tree.grow(text.removeprefix("\ufeff"), file, faults)
+    if root is None or values.is_nothing(root):
+        faults.add(Place(file, 1), "an empty file", "a layout; `plumbing new` writes one to start")
+    elif not isinstance(root, tree.Mapping):
+        faults.add(root.place, values.described(root), "`key: value` lines, `format: 1` first")
+    elif _right_format(root, faults):
+        return _read(root, file, faults)
+    raise LayoutError(tuple(faults.found))
+
+
+def _read(root: tree.Mapping, file: str, faults: Faults) -> Layout:
+    reader = Reader(faults)
+    layout = reader.layout(root)
+    references.check(root, layout, catalogue(), faults)
+    layout = geometry.check(layout, os.path.dirname(file), faults)
+    if faults.found:
+        raise LayoutError(tuple(faults.found))
+    return assume.complete(replace(layout, catalogue=catalogue()), tuple(reader.assumed))
+
+
+def _right_format(root: tree.Mapping, faults: Faults) -> bool:
+    """Whether the file is of the format this program reads; otherwise nothing else is read."""
+    node = root.entries.get("format")
+    if node is None:
+        faults.add(root.place, "a file without `format`", f"`format: {FORMAT}` as its first line")
+        return False
+    if isinstance(node, tree.Scalar) and node.text == str(FORMAT):
+        return True
+    expected = f"`format: {FORMAT}`, the only one this version reads"
+    if isinstance(node, tree.Scalar) and node.text.isdigit() and int(node.text[:9]) > FORMAT:
+        expected += "; a newer plumbing reads it, or set it to 1 and mend what is then reported"
+    faults.add(node.place, f"format {values.described(node)}", expected)
+    return False
+
+
+def _bytes(file: str) -> bytes:
+    """Content of a file, never more than is allowed.
+
+    Raises
+    ------
+    LayoutError
+        It cannot be opened, or is too large.
+    """
+    try:
+        size = os.stat(file).st_size
+        if size > characters.MOST_BYTES:
+            raise LayoutError((characters.too_large(size, file),))
+        with open(file, "rb") as stream:
+            return stream.read(characters.MOST_BYTES + 1)
+    except (OSError, ValueError) as refused:
+        reason = getattr(refused, "strerror", None) or "not a path"
+        found = f"{quoted(file)}, which cannot be read: {reason.lower()}"
+        raise LayoutError((Fault(Place(file, 1), found, "a layout file"),)) from None

@@ -1,0 +1,191 @@
+"""Names that point at nothing, and ports asked to hold what they cannot."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from plumbing.layout.forms import Field, Form, Items, Record, Section, Tagged, Text, fields_of
+from plumbing.layout.gathering import Faults, listed, quoted
+from plumbing.layout.tree import Mapping as Branch
+from plumbing.layout.tree import Node, Sequence
+from plumbing.model.layout import PART_SECTIONS, Layout, Part, port_names, split_port
+from plumbing.model.line import Line, Tube
+from plumbing.place import Place
+
+
+@dataclass(frozen=True, slots=True)
+class Reference:
+    """A word of the file that names something else in it."""
+
+    to: str
+    word: str
+    place: Place
+
+
+def check(root: Branch, layout: Layout, catalogue: Mapping[str, Tube], faults: Faults) -> None:
+    """Note every reference without a target.
+
+    Parameters
+    ----------
+    root : Mapping
+        The tree of the file.
+    layout : Layout
+        What could be read of it; parts with faults of their own are not in it.
+    catalogue : mapping of str to Tube
+        Tubes a line may be cut from besides the file's own.
+    faults : Faults
+        Receives the faults.
+    """
+    names = _Names(root, layout, catalogue)
+    _names_twice(root, faults)
+    for reference in _references(Record(Layout), root):
+        names.look_up(reference, faults)
+    _lines(layout, faults)
+    _order(layout, faults)
+
+
+class _Names:
+    """Everything a file gives a name to, also where what it names has faults."""
+
+    def __init__(self, root: Branch, layout: Layout, catalogue: Mapping[str, Tube]) -> None:
+        self.sections = {
+            key: set(node.entries) if isinstance(node, Branch) else set()
+            for key, node in root.entries.items()
+        }
+        self.parts = {name for s in PART_SECTIONS for name in self.of(s.replace("_", "-"))}
+        self.sound: dict[str, Part] = {part.name: part for part in layout.parts()}
+        self.passages = {name: set(former.passages) for name, former in layout.formers.items()}
+        self.tubes = set(catalogue) | self.of("tubes")
+
+    def of(self, key: str) -> set[str]:
+        return self.sections.get(key, set())
+
+    def look_up(self, reference: Reference, faults: Faults) -> None:
+        """Note a fault where a reference has no target."""
+        match reference.to:
+            case "port":
+                self.port(reference, faults)
+            case "passage":
+                self.passage(reference, faults)
+            case "part":
+                self.among(reference, "part", self.parts | self.of("lines"), faults)
+            case "tubes":
+                self.among(reference, "tube", self.tubes, faults)
+            case section:
+                self.among(reference, section.rstrip("s"), self.of(section), faults)
+
+    def among(self, reference: Reference, what: str, known: set[str], faults: Faults) -> None:
+        if reference.word not in known:
+            faults.unknown(reference.place, f"no {what}", reference.word, sorted(known))
+
+    def port(self, reference: Reference, faults: Faults) -> None:
+        name, port = split_port(reference.word)
+        if name not in self.parts:
+            faults.unknown(reference.place, "no part", name, sorted(self.parts))
+            return
+        part = self.sound.get(name)
+        if part is None:  # its own faults are reported; its ports are not known
+            return
+        ports = port_names(part)
+        if port in ports or (not port and len(ports) == 1):
+            return
+        if port:
+            faults.unknown(reference.place, f"`{name}` has no port", port, ports)
+        else:
+            right = listed(f"{name}.{one}" for one in ports)
+            faults.add(reference.place, f"`{name}` without its port", right)
+
+    def passage(self, reference: Reference, faults: Faults) -> None:
+        name, passage = split_port(reference.word)
+        formers = self.of("formers")
+        if name not in formers:
+            faults.unknown(reference.place, "no former", name, sorted(formers))
+        elif name in self.passages and passage not in self.passages[name]:
+            known = [f"{name}.{one}" for one in self.passages[name]]
+            faults.unknown(reference.place, "no passage", reference.word, known)
+
+
+def _references(form: Form, node: Node) -> Iterator[Reference]:
+    """Every word of a tree that names something else."""
+    if isinstance(form, Text):
+        if form.refers and not isinstance(node, Branch | Sequence) and node.text:
+            yield Reference(form.refers.to, node.text.strip(), node.place)
+    elif isinstance(form, Items) and isinstance(node, Sequence):
+        for item in node.items:
+            yield from _references(form.item, item)
+    elif isinstance(form, Section) and isinstance(node, Branch):
+        for entry in node.entries.values():
+            yield from _references(form.item, entry)
+    elif isinstance(form, Tagged) and isinstance(node, Branch):
+        for kind, entry in node.entries.items():
+            if kind in form.kinds:
+                yield from _references(Record(form.kinds[kind]), entry)
+    elif isinstance(form, Record) and isinstance(node, Branch):
+        fields: Mapping[str, Field] = fields_of(form.cls)
+        for key, entry in node.entries.items():
+            if key in fields:
+                yield from _references(fields[key].form, entry)
+
+
+def _names_twice(root: Branch, faults: Faults) -> None:
+    """Note parts of different sections with one name."""
+    first: dict[str, tuple[str, Place]] = {}
+    for section in PART_SECTIONS:
+        key = section.replace("_", "-")
+        node = root.entries.get(key)
+        for name, place in node.keys.items() if isinstance(node, Branch) else ():
+            if name in first:
+                other, where = first[name]
+                found = f"a part {quoted(name)} in `{key}` and in `{other}`, line {where.line}"
+                faults.add(place, found, "a name of its own for every part")
+            else:
+                first[name] = (key, place)
+
+
+def _lines(layout: Layout, faults: Faults) -> None:
+    """Note lines that join a port to itself or a port that is taken."""
+    taken: dict[tuple[str, str], str] = {}
+    parts = {part.name: part for part in layout.parts()}
+    for line in layout.lines.values():
+        start, end = (_whole(word, parts) for word in (line.from_, line.to))
+        if start == end:
+            faults.add(
+                line.place_of("to"),
+                f"line `{line.name}` from `{'.'.join(start)}` to itself",
+                "a line from one port to another",
+            )
+            continue
+        for name, port in (("from_", start), ("to", end)):
+            if port in taken:
+                faults.add(
+                    line.place_of(name),
+                    f"port `{'.'.join(port)}` on line `{line.name}` and on `{taken[port]}`",
+                    "one line at a port; join lines by a tee",
+                )
+            elif port[0] in parts:
+                taken[port] = line.name
+
+
+def _whole(word: str, parts: Mapping[str, Part]) -> tuple[str, str]:
+    """Part and port, the port filled in where a part has one only."""
+    name, port = split_port(word)
+    if not port and name in parts:
+        ports = port_names(parts[name])
+        port = ports[0] if len(ports) == 1 else ""
+    return name, port
+
+
+def _order(layout: Layout, faults: Faults) -> None:
+    """Note a tank that stands twice in the feed order."""
+    seen: set[str] = set()
+    for name in layout.feed_order:
+        if name in seen:
+            faults.add(
+                layout.place_of("feed_order"), f"tank `{name}` twice", "every tank once, in order"
+            )
+        seen.add(name)
+
+
+def with_ports(line: Line, parts: Mapping[str, Part]) -> dict[str, Any]:
+    """Ends of a line as `part.port`, for a line written with bare part names."""
+    return {"from_": ".".join(_whole(line.from_, parts)), "to": ".".join(_whole(line.to, parts))}

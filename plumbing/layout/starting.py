@@ -1,0 +1,30 @@
+"""Commented layout files to start from, one for each usual topology."""
+
+from importlib import resources
+
+STARTERS = {
+    "single-main": "one main tank and a header tank",
+    "chained-pair": "two saddle tanks in series, then a header tank",
+    "teed-pair": "two saddle tanks teed together, then a header tank",
+    "wings-into-main": "two wing tanks in series into a main, then a header tank",
+    "twin-engine": "two engines, each with a half-system of its own",
+}
+
+
+def starter(name: str) -> str:
+    """Text of a starter.
+
+    Parameters
+    ----------
+    name : str
+        One of `STARTERS`.
+
+    Raises
+    ------
+    KeyError
+        There is no such starter.
+    """
+    if name not in STARTERS:
+        raise KeyError(name)
+    home = resources.files("plumbing.layout") / "starters"
+    return (home / f"{name}.yaml").read_text(encoding="utf-8")
