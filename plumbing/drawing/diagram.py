@@ -14,9 +14,11 @@ from plumbing.drawing.plan import Plan, kinds, lay_out
 from plumbing.drawing.routing import Point, Route, route
 from plumbing.drawing.strokes import crossings, path_data, track
 from plumbing.drawing.text import clean
+from plumbing.drawing.vessel import INNER, inner_kinds
 from plumbing.drawing.wiring import Wiring, wire
 from plumbing.findings import Finding
 from plumbing.model.layout import Layout
+from plumbing.model.tank import Tank
 from plumbing.network import Survey
 
 LEAST_SCALE = 0.74  # keeps the smallest text at 2.2 mm
@@ -198,13 +200,21 @@ def draw(placed: Placed, layout: Layout, *, date: str = "") -> str:
         *frame.draw_rim(placed.size, placed.strip),
         sheet.group(_diagram(placed), transform=move, class_="diagram", fill=INK),
         sheet.group(legend, class_="legend", fill=INK),
-        sheet.group(frame.draw_key(kinds(placed.plan), roles, key_box), class_="key", fill=INK),
+        sheet.group(frame.draw_key(_key_kinds(placed), roles, key_box), class_="key", fill=INK),
         sheet.group(
             frame.draw_title(title, title_box, placed.size), class_="title-block", fill=INK
         ),
     ]
     w, h = frame.SHEETS[placed.size]
     return sheet.page(w, h, body, f"Schematic: {clean(layout.title)}")
+
+
+def _key_kinds(placed: Placed) -> list[str]:
+    inner: set[str] = set()
+    for figure in placed.plan.figures.values():
+        if isinstance(figure.item, Tank):
+            inner |= inner_kinds(figure.item, _used(placed, figure))
+    return [*kinds(placed.plan), *(kind for kind in INNER if kind in inner)]
 
 
 def _file(layout: Layout) -> str:

@@ -82,10 +82,10 @@ def _tag(run: Run, label: Figure) -> list[str]:
     if label.turn in {"up", "down"}:
         x, y = 4.0, 3.0
         way = (0.0, -1.0) if label.turn == "up" else (0.0, 1.0)
-        arrow = _arrow(x, 7.2, way, run.flow)
+        arrow = _arrow(x, 7.2, way, run)
     else:
         x, y = 3.0, 2.0
-        arrow = _arrow(7.9, y, (1.0, 0.0), run.flow)
+        arrow = _arrow(7.9, y, (1.0, 0.0), run)
     pill = sheet.rect(
         x - wide / 2,
         y - 2.1,
@@ -100,11 +100,12 @@ def _tag(run: Run, label: Figure) -> list[str]:
     return [pill, text, *(sheet.polygon(points, fill=colour) for points in arrow)]
 
 
-def _arrow(x: float, y: float, way: tuple[float, float], flow: Flow) -> list[list[Point]]:
+def _arrow(x: float, y: float, way: tuple[float, float], run: Run) -> list[list[Point]]:
     """Arrowheads about (x, y): one, two where flow goes either way, none where it is still."""
+    flow = run.flow
     if flow is Flow.STILL:
         return []
-    half, wide = (1.3, 1.25)
+    half, wide = 1.3, 0.95 + 0.6 * stroke_of(run.role).weight
     heads = [(0.0, 1.0)] if flow is not Flow.EITHER else [(0.7, 1.0), (-0.7, -1.0)]
     shapes = []
     for shift, sense in heads:

@@ -39,13 +39,12 @@ def _typeset(svg: str, form: Literal["pdf", "png"], ppi: float) -> bytes:
         f"#set page(width: {match[1]}mm, height: {match[2]}mm, margin: 0pt)\n"
         '#image(bytes(sys.inputs.svg), format: "svg", width: 100%)'
     )
-    fonts: list[bytes | str | Path] = [str(font_folder())]
+    fonts = typst.Fonts(include_system_fonts=False, font_paths=[str(font_folder())])
     made = typst.compile(
         page.encode(),
         format=form,
         ppi=ppi,
         font_paths=fonts,
-        ignore_system_fonts=True,
         sys_inputs={"svg": svg},
     )
     if not isinstance(made, bytes):

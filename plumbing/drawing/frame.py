@@ -6,7 +6,8 @@ from plumbing.drawing import sheet
 from plumbing.drawing.boxes import Box
 from plumbing.drawing.palette import INK, PAPER, RIM, SOFT, STROKES
 from plumbing.drawing.symbols import symbol
-from plumbing.drawing.text import clean, elide, width, wrap
+from plumbing.drawing.text import clean, elide, wrap
+from plumbing.drawing.vessel import INNER, inner_symbol
 
 EDGE = 7.0  # from the edge of the paper to the rim [mm]
 TITLE_WIDE = 64.0
@@ -33,6 +34,11 @@ WORDS = {
     "fill": "fill port",
     "drain": "drain",
     "engine": "engine",
+    "fixed": "fixed pickup",
+    "clunk": "clunk",
+    "fine-pore": "fine-pore pickup",
+    "capped": "port, capped",
+    "left-open": "port, left open",
 }
 
 
@@ -157,6 +163,8 @@ def _key_symbol(kind: str, x: float, y: float) -> str:
         )
         inner = sheet.rect(-2.0, -1.2, 4.0, 2.4, fill="none", stroke=INK, stroke_width=0.2)
         return sheet.group([shell, *([inner] if kind == "header" else [])], transform=move)
+    if kind in INNER:
+        return sheet.group(inner_symbol(kind), transform=move)
     scale = 0.36 if kind == "engine" else 0.56
     return sheet.group(symbol(kind), transform=f"{move} scale({scale})")
 
@@ -172,8 +180,3 @@ def _key_line(role: str, x: float, y: float) -> str:
         stroke_width=stroke.weight,
         stroke_dasharray=stroke.dash,
     )
-
-
-def title_text_fits(title: Title) -> bool:
-    """Whether the name fits its two rows without being shortened."""
-    return width(clean(title.name), 4.6, True) < 2 * (TITLE_WIDE - 6.0)

@@ -258,3 +258,23 @@ def _pickup(pickup: Pickup, tip: tuple[float, float], box: Box, inward: float) -
         stroke_dasharray="0.7 0.5",
     )
     return [sheet.line(x, y, x, top, **_TUBE), body]
+
+
+INNER = ("fixed", "clunk", "fine-pore", "capped", "left-open")
+
+
+def inner_symbol(kind: str) -> list[str]:
+    """What stands in and on tanks, for the key, about (0, 0)."""
+    if kind in {"capped", "left-open"}:
+        return [sheet.line(0, -1.4, 0, 2.0, **_TUBE), _end(0, -1.4, kind == "capped", along="x")]
+    pickup = Pickup(kind=kind)  # type: ignore[arg-type]
+    box = Box(-3.0, -3.0, 3.0, 4.2)
+    out = [sheet.line(0, -2.0, 3.0, -2.0, **_TUBE)]
+    return [*out, *_pickup(pickup, (0.0, -2.0), box, -1.0)]
+
+
+def inner_kinds(tank: Tank, used: frozenset[str]) -> set[str]:
+    """Kinds of `INNER` that a tank shows."""
+    kinds = {str(port.pickup.kind) for port in tank.ports.values() if port.pickup}
+    idle = [port for name, port in tank.ports.items() if name not in used]
+    return kinds | {"capped" if port.capped else "left-open" for port in idle}
