@@ -192,7 +192,7 @@ def draw(placed: Placed, layout: Layout, *, date: str = "") -> str:
     num = sheet.num
     move = f"translate({num(placed.dx)} {num(placed.dy)}) scale({placed.scale:.5f})"
     legend_box, key_box, title_box = frame.strip_boxes(placed.size, placed.strip)
-    small = (_NOTES, f"z counts up from: {layout.origin}")
+    small = (_NOTES, f"z counts up from: {layout.origin.partition(';')[0]}")
     title = frame.Title(layout.title, "fuel system schematic", _file(layout), date, small)
     roles = [role for role in STROKES if any(run.role == role for run in placed.wiring.runs)]
     legend, _ = marks.draw_legend(list(placed.notes), legend_box)

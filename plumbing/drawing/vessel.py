@@ -1,14 +1,12 @@
 """Tanks: a vessel with dished ends, its pickups inside, ports where their lines leave."""
 
-from math import pi
-
 from plumbing.drawing import sheet
 from plumbing.drawing.boxes import Box
 from plumbing.drawing.figures import NAME, SMALL, Figure, Spot, write_below
 from plumbing.drawing.palette import FUEL, INK, PAPER
 from plumbing.drawing.text import clean, wrap
-from plumbing.model.tank import Box as BoxShape
-from plumbing.model.tank import Capsule, Cylinder, Ellipsoid, Pickup, Port, Prism, Tank
+from plumbing.model.meshes import tank_mesh
+from plumbing.model.tank import Pickup, Port, Tank
 from plumbing.units import show
 
 WIDE = {"tank": 24.0, "header": 16.0}
@@ -85,44 +83,12 @@ def _spread(names: list[str], w: float) -> list[tuple[str, float]]:
 
 
 def _notes(tank: Tank) -> list[str]:
-    notes = []
-    capacity = tank.capacity or volume(tank)
-    if capacity:
-        big = capacity >= 1e-3
-        notes.append(f"{capacity * 1e3:.3g} L" if big else show(capacity, "volume"))
-    low, high = span_z(tank)
+    mesh = tank_mesh(tank)
+    capacity = tank.capacity or mesh.volume * (1.0 - tank.displaced)
+    low, high = mesh.bounds[:, 2]
+    notes = [f"{capacity * 1e3:.3g} L" if capacity >= 1e-3 else show(capacity, "volume")]
     notes.append(f"z {round(low * 1e3)} to {round(high * 1e3)}")
     return notes
-
-
-def volume(tank: Tank) -> float | None:
-    """Volume of a simple solid [m3], or None where it takes the geometry floor to tell."""
-    shape = tank.shape
-    if isinstance(shape, BoxShape):
-        return shape.size[0] * shape.size[1] * shape.size[2]
-    if isinstance(shape, Cylinder):
-        return pi * shape.diameter**2 / 4 * shape.length
-    if isinstance(shape, Capsule):
-        return pi * shape.diameter**2 / 4 * (shape.length - shape.diameter / 3)
-    if isinstance(shape, Ellipsoid):
-        return pi / 6 * shape.size[0] * shape.size[1] * shape.size[2]
-    return None
-
-
-def span_z(tank: Tank) -> tuple[float, float]:
-    """Lowest and highest z of the solid as drawn upright [m]."""
-    shape, middle = tank.shape, tank.shape.at[2]
-    if isinstance(shape, BoxShape | Ellipsoid):
-        half = shape.size[2] / 2
-    elif isinstance(shape, Cylinder | Capsule):
-        half = (shape.length if shape.axis == "z" else shape.diameter) / 2
-    elif isinstance(shape, Prism):
-        heights = [corner[1] for section in shape.sections for corner in section.outline]
-        half = (max(heights) - min(heights)) / 2
-    else:
-        heights = [vertex[2] for vertex in shape.vertices] or [0.0]
-        half = (max(heights) - min(heights)) / 2
-    return middle - half, middle + half
 
 
 def draw_tank(figure: Figure, vented: bool, used: frozenset[str]) -> list[str]:
