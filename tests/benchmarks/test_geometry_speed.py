@@ -5,6 +5,8 @@ import pytest
 
 from plumbing.geometry import solids
 from plumbing.geometry.cut import cut
+from plumbing.geometry.faults import faults_of
+from plumbing.geometry.pickup import clunk_position
 
 RNG = np.random.default_rng(7)
 
@@ -44,3 +46,14 @@ def _tube(rings, corners):
     turn = np.linspace(0.0, 2.0 * np.pi, corners, endpoint=False)
     circle = np.stack([np.cos(turn), np.sin(turn)], axis=1)
     return along, (0.05 + 0.02 * np.cos(8.0 * along))[:, None, None] * circle
+
+
+def test_clunk_in_a_thousand_attitudes(benchmark):
+    """Where a clunk lies in a capsule, for 1 000 directions."""
+    mesh, down = solids.capsule(0.3, 0.1), directions(1000)
+    benchmark(clunk_position, mesh, np.array([-0.14, 0.0, 0.02]), 0.2, down, 0.006)
+
+
+def test_searching_a_mesh_for_faults(benchmark):
+    """About 5 000 triangles searched for open edges and crossings."""
+    benchmark(faults_of, solids.prism(*_tube(60, 42)))
