@@ -6,11 +6,11 @@ Cure: Put a shut-off between the fill port and the engine, and close it before f
 
 Bad::
 
-
+    valves: {shut-off: {filling: open}, fuel valve: {filling: open}}
 
 Good::
 
-
+    valves: {shut-off: {filling: closed}, fuel valve: {filling: closed}}
 """
 
 from plumbing.checks.kit import Case, Found, Says, Severity

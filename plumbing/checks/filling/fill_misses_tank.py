@@ -6,11 +6,11 @@ Cure: Let the filling path run through every tank to the overflow.
 
 Bad::
 
-
+    outlets: {vent: {plug: {fitted-in-flight: yes}}}
 
 Good::
 
-
+    outlets: {vent: {plug: {fitted-in-flight: no}}}
 """
 
 from plumbing.checks.kit import Case, Found, Lacking, Says, Severity

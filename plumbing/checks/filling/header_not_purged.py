@@ -6,11 +6,11 @@ it there.
 
 Bad::
 
-
+    tanks: {header: {ports: {in: {at: [498 mm, 0 mm, 10 mm]}}}}
 
 Good::
 
-
+    tanks: {header: {ports: {in: {at: [520 mm, 0 mm, 40 mm]}}}}
 """
 
 from plumbing.checks.exits import air_exits

@@ -5,12 +5,15 @@ Cure: Use a drain with a positive lock, or a screwed plug.
 
 Bad::
 
-    drains: {drain: {at: [500 mm, 0 mm, -60 mm], bore: 3 mm, locks: no}}
-    lines: {drain-line: {from: main.drain, to: drain.tube, tube: fuel-6x4}}
+    tanks: {main: {ports: {drain: {at: [300 mm, 0 mm, -10 mm], bore: 3 mm}}}}
+    drains: {drain: {at: [300 mm, 0 mm, -80 mm], bore: 3 mm, locks: no}}
+    lines: {drain: {from: main.drain, to: drain.tube, tube: polyurethane 6x4}}
 
 Good::
 
-    drains: {drain: {at: [500 mm, 0 mm, -60 mm], bore: 3 mm, locks: yes}}
+    tanks: {main: {ports: {drain: {at: [300 mm, 0 mm, -10 mm], bore: 3 mm}}}}
+    drains: {drain: {at: [300 mm, 0 mm, -80 mm], bore: 3 mm, locks: yes}}
+    lines: {drain: {from: main.drain, to: drain.tube, tube: polyurethane 6x4}}
 """
 
 from plumbing.checks.declared import declared

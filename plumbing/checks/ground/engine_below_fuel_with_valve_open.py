@@ -5,11 +5,13 @@ Cure: Close a shut-off after every use, or park so that the engine stands above 
 
 Bad::
 
-
+    parking: {on its wheels: {shut-off-closed: no}}
+    valves: {fuel valve: {unpowered: open}}
 
 Good::
 
-
+    parking: {on its wheels: {shut-off-closed: yes}}
+    valves: {fuel valve: {unpowered: open}}
 """
 
 from plumbing.checks.exits import open_to

@@ -5,17 +5,11 @@ Cure: Move a tank, or change the order so that tanks far from the limit empty fi
 
 Bad::
 
-    aircraft:
-      dry-mass: 12 kg
-      dry-cg: [600 mm, 0 mm, 0 mm]
-      cg-limits: [620 mm, 650 mm]
+    aircraft: {dry-cg: [395 mm, 0 mm, 20 mm]}
 
 Good::
 
-    aircraft:
-      dry-mass: 12 kg
-      dry-cg: [600 mm, 0 mm, 0 mm]
-      cg-limits: [100 mm, 900 mm]
+    aircraft: {dry-cg: [372 mm, 0 mm, 20 mm]}
 """
 
 from plumbing.checks.balance import lacking, states

@@ -6,17 +6,11 @@ Cure: Move the tanks nearer to the dry centre of gravity, or burn fore and aft i
 
 Bad::
 
-    aircraft:
-      dry-mass: 6 kg
-      dry-cg: [100 mm, 0 mm, 0 mm]
-      mean-chord: 300 mm
+    aircraft: {dry-cg: [480 mm, 0 mm, 20 mm]}
 
 Good::
 
-    aircraft:
-      dry-mass: 90 kg
-      dry-cg: [500 mm, 0 mm, 0 mm]
-      mean-chord: 2 m
+    aircraft: {dry-cg: [372 mm, 0 mm, 20 mm]}
 """
 
 from plumbing.checks.balance import lacking, states

@@ -21,7 +21,10 @@ SOURCE = "common practice"
 
 
 def find(case: Case, limit: float) -> Says:
-    for group in case.survey.order.groups:
-        if len(group.tanks) > 1 and not group.stranded and "balance" not in group.reason:
-            what = f"Nothing decides the order of {' and '.join(group.tanks)}: {group.reason}."
-            yield Found(group.tanks[0], what, parts=group.tanks[1:])
+    for teed in case.survey.teed:
+        if not teed.balanced and not teed.fine_pore:
+            what = (
+                f"Nothing decides which of {' and '.join(teed.tanks)} empties first; the one that "
+                "is dry lets air in and strands the other."
+            )
+            yield Found(teed.tanks[0], what, parts=(*teed.tanks[1:], *teed.tees))

@@ -6,11 +6,11 @@ smaller.
 
 Bad::
 
-    aircraft: {dry-mass: 12 kg, dry-cg: [600 mm, 60 mm, 0 mm], half-span: 1 m}
+    aircraft: {dry-cg: [372 mm, 30 mm, 20 mm]}
 
 Good::
 
-    aircraft: {dry-mass: 12 kg, dry-cg: [600 mm, 0 mm, 0 mm], half-span: 1.5 m}
+    aircraft: {dry-cg: [372 mm, 0 mm, 20 mm]}
 """
 
 from plumbing.checks.balance import lacking, states

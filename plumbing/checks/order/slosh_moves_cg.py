@@ -5,11 +5,11 @@ Cure: Put baffles in long tanks, or foam.
 
 Bad::
 
-    aircraft: {dry-mass: 3 kg, dry-cg: [500 mm, 0 mm, 0 mm], mean-chord: 200 mm}
+    aircraft: {dry-mass: 3 kg, mean-chord: 200 mm}
 
 Good::
 
-    aircraft: {dry-mass: 90 kg, dry-cg: [500 mm, 0 mm, 0 mm], mean-chord: 1 m}
+    aircraft: {dry-mass: 9.2 kg, mean-chord: 340 mm}
 """
 
 from plumbing.checks.balance import lacking, slosh, states

@@ -7,19 +7,11 @@ forward.
 
 Bad::
 
-    aircraft:
-      dry-mass: 12 kg
-      dry-cg: [650 mm, 0 mm, 0 mm]
-      cg-limits: [600 mm, 651 mm]
-      mean-chord: 400 mm
+    aircraft: {dry-cg: [390 mm, 0 mm, 20 mm]}
 
 Good::
 
-    aircraft:
-      dry-mass: 12 kg
-      dry-cg: [650 mm, 0 mm, 0 mm]
-      cg-limits: [600 mm, 900 mm]
-      mean-chord: 400 mm
+    aircraft: {dry-cg: [372 mm, 0 mm, 20 mm]}
 """
 
 from plumbing.checks.balance import gears, lacking, states

@@ -5,11 +5,11 @@ Cure: Fill less, or build lighter.
 
 Bad::
 
-    aircraft: {dry-mass: 24.5 kg, dry-cg: [600 mm, 0 mm, 0 mm], max-mass: 25 kg}
+    aircraft: {dry-mass: 24 kg, max-mass: 25 kg}
 
 Good::
 
-    aircraft: {dry-mass: 12 kg, dry-cg: [600 mm, 0 mm, 0 mm], max-mass: 25 kg}
+    aircraft: {dry-mass: 9.2 kg, max-mass: 25 kg}
 """
 
 from plumbing.checks.balance import fuel_mass

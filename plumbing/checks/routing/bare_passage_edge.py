@@ -5,23 +5,11 @@ Cure: Fit a grommet or split tube, or round and seal the edge.
 
 Bad::
 
-    formers:
-      f1:
-        station: 300 mm
-        thickness: 3 mm
-        material: plywood
-        outline: [[-100 mm, -100 mm], [100 mm, -100 mm], [100 mm, 100 mm], [-100 mm, 100 mm]]
-        passages: {p1: {at: [0 mm, 0 mm], diameter: 8 mm, edge: bare}}
+    formers: {F2: {passages: {feed: {edge: bare}}}}
 
 Good::
 
-    formers:
-      f1:
-        station: 300 mm
-        thickness: 3 mm
-        material: plywood
-        outline: [[-100 mm, -100 mm], [100 mm, -100 mm], [100 mm, 100 mm], [-100 mm, 100 mm]]
-        passages: {p1: {at: [0 mm, 0 mm], diameter: 10 mm, edge: grommet}}
+    formers: {F2: {passages: {feed: {edge: grommet}}}}
 """
 
 from plumbing.checks.drilled import passages

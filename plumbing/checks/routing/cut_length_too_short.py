@@ -5,11 +5,11 @@ Cure: Cut to the routed length and 5 % more, plus what goes on the joints.
 
 Bad::
 
-    lines: {feed: {cut-length: 20 mm}}
+    lines: {feed: {cut-length: 250 mm}}
 
 Good::
 
-    lines: {feed: {cut-length: 3 m}}
+    lines: {feed: {cut-length: 375 mm}}
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity

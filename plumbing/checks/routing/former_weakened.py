@@ -5,23 +5,11 @@ Cure: Make the holes smaller, spread them, or glue a doubler round them.
 
 Bad::
 
-    formers:
-      f1:
-        station: 300 mm
-        thickness: 3 mm
-        material: plywood
-        outline: [[-100 mm, -100 mm], [100 mm, -100 mm], [100 mm, 100 mm], [-100 mm, 100 mm]]
-        passages: {p1: {at: [0 mm, 0 mm], diameter: 80 mm}}
+    formers: {F2: {passages: {lightening: {at: [0 mm, 20 mm], diameter: 110 mm}}}}
 
 Good::
 
-    formers:
-      f1:
-        station: 300 mm
-        thickness: 3 mm
-        material: plywood
-        outline: [[-100 mm, -100 mm], [100 mm, -100 mm], [100 mm, 100 mm], [-100 mm, 100 mm]]
-        passages: {p1: {at: [0 mm, 0 mm], diameter: 20 mm}}
+    formers: {F2: {passages: {lightening: {at: [0 mm, 20 mm], diameter: 30 mm}}}}
 """
 
 from plumbing.checks.drilled import worst_section

@@ -6,23 +6,11 @@ Cure: Draw the passage and name it on the line, or lead the route round the form
 
 Bad::
 
-    formers:
-      f1:
-        station: 300 mm
-        thickness: 3 mm
-        material: plywood
-        outline: [[-100 mm, -100 mm], [100 mm, -100 mm], [100 mm, 100 mm], [-100 mm, 100 mm]]
-        passages: {p1: {at: [0 mm, 0 mm], diameter: 300 mm}}
+    lines: {feed: {through: null}}
 
 Good::
 
-    formers:
-      f1:
-        station: 20 m
-        thickness: 3 mm
-        material: plywood
-        outline: [[-100 mm, -100 mm], [100 mm, -100 mm], [100 mm, 100 mm], [-100 mm, 100 mm]]
-        passages: {p1: {at: [0 mm, 0 mm], diameter: 300 mm}}
+    lines: {feed: {through: [F2.feed]}}
 """
 
 from plumbing.checks.drilled import crossings, within

@@ -6,17 +6,12 @@ Cure: Move the joint, or put a tray or a shield over what is below.
 Bad::
 
     zones:
-      receiver:
-        kind: electronics
-        body: {box: {at: [500 mm, 0 mm, -300 mm], size: [4 m, 1 m, 20 mm]}}
+      receiver: {shielded: no, body: {box: {at: [660 mm, 0 mm, -60 mm]}}}
 
 Good::
 
     zones:
-      receiver:
-        kind: electronics
-        shielded: yes
-        body: {box: {at: [500 mm, 0 mm, -300 mm], size: [4 m, 1 m, 20 mm]}}
+      receiver: {shielded: no, body: {box: {at: [50 mm, 0 mm, 40 mm]}}}
 """
 
 from plumbing.checks.kit import Case, Found, Limit, Says, Severity

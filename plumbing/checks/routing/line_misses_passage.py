@@ -5,25 +5,11 @@ Cure: Put a route point at the passage, or move the passage.
 
 Bad::
 
-    formers:
-      f1:
-        station: 300 mm
-        thickness: 3 mm
-        material: plywood
-        outline: [[-100 mm, -100 mm], [100 mm, -100 mm], [100 mm, 100 mm], [-100 mm, 100 mm]]
-        passages: {p1: {at: [90 mm, 90 mm], diameter: 10 mm}}
-    lines: {feed: {through: [f1.p1]}}
+    formers: {F2: {passages: {feed: {at: [40 mm, 110 mm]}}}}
 
 Good::
 
-    formers:
-      f1:
-        station: 300 mm
-        thickness: 3 mm
-        material: plywood
-        outline: [[-100 mm, -100 mm], [100 mm, -100 mm], [100 mm, 100 mm], [-100 mm, 100 mm]]
-        passages: {p1: {at: [0 mm, 0 mm], diameter: 300 mm}}
-    lines: {feed: {through: [f1.p1]}}
+    formers: {F2: {passages: {feed: {at: [0 mm, 110 mm]}}}}
 """
 
 import math

@@ -7,16 +7,16 @@ Cure: Route it away, put a fire sleeve on it, or shield the hot part and let air
 Bad::
 
     zones:
-      hot-part:
-        kind: hot
-        body: {box: {at: [500 mm, 15 mm, 0 mm], size: [4 m, 20 mm, 400 mm]}}
+      engine case:
+        shielded: no
+        body: {cylinder: {at: [900 mm, 0 mm, 40 mm]}}
 
 Good::
 
     zones:
-      hot-part:
-        kind: hot
-        body: {box: {at: [500 mm, 600 mm, 0 mm], size: [4 m, 20 mm, 400 mm]}}
+      engine case:
+        shielded: no
+        body: {cylinder: {at: [1210 mm, 0 mm, 10 mm]}}
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity

@@ -6,16 +6,16 @@ Cure: Clip the line so that it stays clear over the whole travel.
 Bad::
 
     zones:
-      moving-part:
+      elevator rod:
         kind: moving
-        body: {box: {at: [500 mm, 15 mm, 0 mm], size: [4 m, 20 mm, 400 mm]}}
+        body: {run: {points: [[100 mm, 0 mm, 115 mm], [900 mm, 0 mm, 115 mm]], diameter: 6 mm}}
 
 Good::
 
     zones:
-      moving-part:
+      elevator rod:
         kind: moving
-        body: {box: {at: [500 mm, 600 mm, 0 mm], size: [4 m, 20 mm, 400 mm]}}
+        body: {run: {points: [[100 mm, -60 mm, 115 mm], [900 mm, -60 mm, 115 mm]], diameter: 6 mm}}
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity

@@ -7,16 +7,12 @@ Cure: Keep fuel below wires and apart from them, and never tie the two together.
 Bad::
 
     zones:
-      wiring-part:
-        kind: wiring
-        body: {box: {at: [500 mm, 15 mm, 0 mm], size: [4 m, 20 mm, 400 mm]}}
+      loom: {body: {run: {points: [[40 mm, 0 mm, 120 mm], [1000 mm, 0 mm, 120 mm]]}}}
 
 Good::
 
     zones:
-      wiring-part:
-        kind: wiring
-        body: {box: {at: [500 mm, 600 mm, 0 mm], size: [4 m, 20 mm, 400 mm]}}
+      loom: {body: {run: {points: [[40 mm, -80 mm, 125 mm], [1000 mm, -80 mm, 125 mm]]}}}
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity

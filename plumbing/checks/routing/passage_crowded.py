@@ -5,25 +5,11 @@ Cure: Give each tube a hole of its own, or a clip that keeps them apart.
 
 Bad::
 
-    formers:
-      f1:
-        station: 300 mm
-        thickness: 3 mm
-        material: plywood
-        outline: [[-100 mm, -100 mm], [100 mm, -100 mm], [100 mm, 100 mm], [-100 mm, 100 mm]]
-        passages: {p1: {at: [0 mm, 0 mm], diameter: 10 mm}}
-    lines: {feed: {through: [f1.p1]}, vent: {through: [f1.p1]}}
+    lines: {header to tee: {through: [F2.feed]}}
 
 Good::
 
-    formers:
-      f1:
-        station: 300 mm
-        thickness: 3 mm
-        material: plywood
-        outline: [[-100 mm, -100 mm], [100 mm, -100 mm], [100 mm, 100 mm], [-100 mm, 100 mm]]
-        passages: {p1: {at: [0 mm, 0 mm], diameter: 20 mm}}
-    lines: {feed: {through: [f1.p1]}, vent: {through: [f1.p1]}}
+    lines: {header to tee: {through: []}}
 """
 
 from plumbing.checks.drilled import threaded

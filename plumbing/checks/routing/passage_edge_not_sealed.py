@@ -5,23 +5,11 @@ Cure: Seal the edge with epoxy or varnish, or line the hole in foam with a tube.
 
 Bad::
 
-    formers:
-      f1:
-        station: 300 mm
-        thickness: 3 mm
-        material: plywood
-        outline: [[-100 mm, -100 mm], [100 mm, -100 mm], [100 mm, 100 mm], [-100 mm, 100 mm]]
-        passages: {p1: {at: [0 mm, 0 mm], diameter: 8 mm, sealed: no}}
+    formers: {F2: {passages: {feed: {sealed: no}}}}
 
 Good::
 
-    formers:
-      f1:
-        station: 300 mm
-        thickness: 3 mm
-        material: plywood
-        outline: [[-100 mm, -100 mm], [100 mm, -100 mm], [100 mm, 100 mm], [-100 mm, 100 mm]]
-        passages: {p1: {at: [0 mm, 0 mm], diameter: 10 mm, sealed: yes}}
+    formers: {F2: {passages: {feed: {sealed: yes}}}}
 """
 
 from plumbing.checks.declared import declared

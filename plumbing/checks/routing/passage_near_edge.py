@@ -5,23 +5,11 @@ Cure: Move the hole: twice its diameter from the edge, three times from the next
 
 Bad::
 
-    formers:
-      f1:
-        station: 300 mm
-        thickness: 3 mm
-        material: plywood
-        outline: [[-100 mm, -100 mm], [100 mm, -100 mm], [100 mm, 100 mm], [-100 mm, 100 mm]]
-        passages: {p1: {at: [90 mm, 0 mm], diameter: 10 mm}}
+    formers: {F2: {passages: {feed: {at: [88 mm, 110 mm]}}}}
 
 Good::
 
-    formers:
-      f1:
-        station: 300 mm
-        thickness: 3 mm
-        material: plywood
-        outline: [[-100 mm, -100 mm], [100 mm, -100 mm], [100 mm, 100 mm], [-100 mm, 100 mm]]
-        passages: {p1: {at: [0 mm, 0 mm], diameter: 10 mm}}
+    formers: {F2: {passages: {feed: {at: [0 mm, 110 mm]}}}}
 """
 
 import math

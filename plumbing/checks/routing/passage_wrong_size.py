@@ -6,25 +6,11 @@ sealed.
 
 Bad::
 
-    formers:
-      f1:
-        station: 300 mm
-        thickness: 3 mm
-        material: plywood
-        outline: [[-100 mm, -100 mm], [100 mm, -100 mm], [100 mm, 100 mm], [-100 mm, 100 mm]]
-        passages: {p1: {at: [0 mm, 0 mm], diameter: 6 mm}}
-    lines: {feed: {through: [f1.p1]}}
+    formers: {F2: {passages: {feed: {diameter: 7 mm}}}}
 
 Good::
 
-    formers:
-      f1:
-        station: 300 mm
-        thickness: 3 mm
-        material: plywood
-        outline: [[-100 mm, -100 mm], [100 mm, -100 mm], [100 mm, 100 mm], [-100 mm, 100 mm]]
-        passages: {p1: {at: [0 mm, 0 mm], diameter: 7.5 mm}}
-    lines: {feed: {through: [f1.p1]}}
+    formers: {F2: {passages: {feed: {diameter: 9 mm}}}}
 """
 
 from plumbing.checks.drilled import threaded

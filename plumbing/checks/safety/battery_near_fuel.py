@@ -6,16 +6,16 @@ Cure: Move the battery, or put a fireproof wall between it and the fuel.
 Bad::
 
     zones:
-      battery-part:
+      pump battery:
         kind: battery
-        body: {box: {at: [500 mm, 15 mm, 0 mm], size: [4 m, 20 mm, 400 mm]}}
+        body: {box: {at: [300 mm, 0 mm, -22 mm], size: [100 mm, 40 mm, 20 mm]}}
 
 Good::
 
     zones:
-      battery-part:
+      pump battery:
         kind: battery
-        body: {box: {at: [500 mm, 600 mm, 0 mm], size: [4 m, 20 mm, 400 mm]}}
+        body: {box: {at: [60 mm, 0 mm, -22 mm], size: [100 mm, 40 mm, 20 mm]}}
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity

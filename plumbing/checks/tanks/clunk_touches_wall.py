@@ -5,16 +5,19 @@ Cure: Shorten the hose so that the clunk stays 6 mm clear.
 
 Bad::
 
-    tanks: {main: {ports: {feed: {pickup: {kind: clunk, reach: 2 m}}}}}
+    tanks: {main: {ports: {feed: {at: [180 mm, 0 mm, 25 mm], pickup: {reach: 238 mm}}}}}
 
 Good::
 
-    tanks: {main: {ports: {feed: {pickup: {kind: clunk, reach: 60 mm}}}}}
+    tanks: {main: {ports: {feed: {at: [180 mm, 0 mm, 25 mm], pickup: {reach: 225 mm}}}}}
 """
+
+import numpy as np
 
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
 from plumbing.checks.pickups import clunks
 from plumbing.model.meshes import tank_mesh
+from plumbing.model.tank import Port, Tank
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT
@@ -28,8 +31,9 @@ def find(case: Case, limit: float) -> Says:
             missing = f"tanks.{tank.name}.ports.{port.name}.pickup.reach"
             yield Lacking(missing, tank.name)
             continue
-        low, high = tank_mesh(tank).bounds[:, 0]
-        room = float(max(high - port.at[0], port.at[0] - low))
+        room = _room(tank, port)
+        if room is None:
+            continue
         gap = room - pickup.reach
         if gap < limit:
             what = (
@@ -37,3 +41,13 @@ def find(case: Case, limit: float) -> Says:
                 f"{show(room, 'length')}."
             )
             yield Found(tank.name, what, Figure(gap, "length"), Figure(limit, "length"), "ports")
+
+
+def _room(tank: Tank, port: Port) -> float | None:
+    """Length before a port in an end wall [m]; None for a port in another wall."""
+    low, high = tank_mesh(tank).bounds
+    at = np.array(port.at)
+    beyond = np.minimum(np.abs(at - low), np.abs(high - at))
+    if beyond[0] > beyond.min():
+        return None
+    return float(max(high[0] - at[0], at[0] - low[0]))

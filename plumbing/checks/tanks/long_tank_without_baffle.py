@@ -6,15 +6,11 @@ Cure: Fit baffles so that no free length is over 250 mm, or fill the tank with f
 
 Bad::
 
-    tanks:
-      main: {shape: {box: {at: [500 mm, 0 mm, 0 mm], size: [400 mm, 80 mm, 80 mm]}}}
+    tanks: {main: {shape: {box: {size: [300 mm, 90 mm, 70 mm]}}}}
 
 Good::
 
-    tanks:
-      main:
-        shape: {box: {at: [500 mm, 0 mm, 0 mm], size: [400 mm, 80 mm, 80 mm]}}
-        baffles: [{at: 500 mm}]
+    tanks: {main: {shape: {box: {size: [300 mm, 90 mm, 70 mm]}}, baffles: [{at: 300 mm}]}}
 """
 
 from itertools import pairwise

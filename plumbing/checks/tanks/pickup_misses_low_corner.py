@@ -6,11 +6,11 @@ Cure: Lengthen the hose of the clunk, or move a fixed pickup to the corner the f
 
 Bad::
 
-    tanks: {main: {ports: {feed: {pickup: {kind: clunk, reach: 20 mm}}}}}
+    tanks: {main: {ports: {feed: {pickup: {reach: 60 mm}}}}}
 
 Good::
 
-    tanks: {main: {ports: {feed: {pickup: {kind: clunk, reach: 260 mm}}}}}
+    tanks: {main: {ports: {feed: {pickup: {reach: 150 mm}}}}}
 """
 
 import math

@@ -5,13 +5,11 @@ Cure: Move the tank 30 mm out of the plane, or shield it.
 
 Bad::
 
-    zones:
-      wheel: {kind: disc, body: {disc: {at: [400 mm, 0 mm, 0 mm], radius: 40 mm, axis: y}}}
+    zones: {turbine wheel: {shielded: no, body: {disc: {at: [310 mm, 0 mm, 10 mm]}}}}
 
 Good::
 
-    zones:
-      wheel: {kind: disc, body: {disc: {at: [9 m, 0 mm, 0 mm], radius: 40 mm}}}
+    zones: {turbine wheel: {shielded: no, body: {disc: {at: [1230 mm, 0 mm, 10 mm]}}}}
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity

@@ -6,12 +6,16 @@ Cure: Move the tank or the part, or put a shield with air on both sides between 
 Bad::
 
     zones:
-      can: {kind: hot, body: {box: {at: [0 mm, 0 mm, 0 mm], size: [4 m, 1 m, 1 m]}}}
+      engine case:
+        shielded: no
+        body: {cylinder: {at: [600 mm, 0 mm, 10 mm]}}
 
 Good::
 
     zones:
-      can: {kind: hot, body: {box: {at: [9 m, 0 mm, 0 mm], size: [200 mm, 1 m, 1 m]}}}
+      engine case:
+        shielded: no
+        body: {cylinder: {at: [1210 mm, 0 mm, 10 mm]}}
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity

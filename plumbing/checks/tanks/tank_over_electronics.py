@@ -5,18 +5,15 @@ Cure: Move one of the two, or put a tray or a bay drain between them.
 
 Bad::
 
+    tanks: {main: {fixing: {bay-drain: null}}}
     zones:
-      receiver:
-        kind: electronics
-        body: {box: {at: [500 mm, 0 mm, -1 m], size: [4 m, 1 m, 20 mm]}}
+      receiver: {shielded: no, body: {box: {at: [300 mm, 0 mm, -60 mm]}}}
 
 Good::
 
+    tanks: {main: {fixing: {bay-drain: null}}}
     zones:
-      receiver:
-        kind: electronics
-        shielded: yes
-        body: {box: {at: [500 mm, 0 mm, -1 m], size: [4 m, 1 m, 20 mm]}}
+      receiver: {shielded: yes, body: {box: {at: [300 mm, 0 mm, -60 mm]}}}
 """
 
 from plumbing.checks.kit import Case, Found, Says, Severity

@@ -7,13 +7,11 @@ enough.
 
 Bad::
 
-    tanks: {header: {wall: {kind: composite, collapse-suction: 0.01 kPa}}}
+    tanks: {header: {wall: {collapse-suction: 0.3 kPa}}}
 
 Good::
 
-    tanks:
-      main: {wall: {kind: blow-moulded, collapse-suction: 200 kPa}}
-      header: {wall: {kind: blow-moulded, collapse-suction: 200 kPa}}
+    tanks: {header: {wall: {collapse-suction: 60 kPa}}}
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity

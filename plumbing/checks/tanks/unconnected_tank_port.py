@@ -14,15 +14,14 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Found, Says, Severity
+from plumbing.network.roles import PartKind
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "common practice"
 
 
 def find(case: Case, limit: float) -> Says:
-    ends = {end for line in case.layout.lines.values() for end in (line.from_, line.to)}
-    for tank in case.layout.tanks.values():
-        for port in tank.ports.values():
-            if not port.capped and f"{tank.name}.{port.name}" not in ends:
-                what = f"Port {port.name} of {tank.name} is open and no line joins it."
-                yield Found(tank.name, what, field="ports")
+    for opening in case.survey.openings:
+        if opening.kind is PartKind.TANK and opening.is_open:
+            what = f"Tank port {opening.name} is open and no line joins it."
+            yield Found(opening.part, what, field="ports")

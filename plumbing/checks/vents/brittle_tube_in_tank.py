@@ -6,11 +6,11 @@ Cure: Use stainless tube inside the tank, bent once; look at brass every year.
 
 Bad::
 
-
+    tanks: {main: {ports: {vent: {tube-material: copper}}}}
 
 Good::
 
-
+    tanks: {main: {ports: {vent: {tube-material: stainless steel}}}}
 """
 
 from plumbing.checks.kit import Case, Found, Lacking, Says, Severity

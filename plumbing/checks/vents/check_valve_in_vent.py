@@ -6,11 +6,15 @@ Cure: Take it out; keep fuel in with a loop instead.
 
 Bad::
 
-
+    valves:
+      vent check: {kind: check, at: [200 mm, 70 mm, 110 mm], bore: 4 mm, cracking-pressure: 1 kPa}
+    lines:
+      vent: {to: vent check.in}
+      vent tail: {from: vent check.out, to: vent.tube, tube: polyurethane 6x4}
 
 Good::
 
-
+    lines: {vent: {to: vent.tube}}
 """
 
 from plumbing.checks.kit import Case, Found, Says, Severity

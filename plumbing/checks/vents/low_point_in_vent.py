@@ -6,11 +6,13 @@ Cure: Lead the line up all the way to the loop and down all the way to the outle
 
 Bad::
 
-
+    lines:
+      vent: {route: [[200 mm, 30 mm, -20 mm], [200 mm, 70 mm, 110 mm], [240 mm, 70 mm, 40 mm]]}
 
 Good::
 
-
+    lines:
+      vent: {route: [[200 mm, 30 mm, 110 mm], [200 mm, 70 mm, 110 mm], [240 mm, 70 mm, 40 mm]]}
 """
 
 import numpy as np

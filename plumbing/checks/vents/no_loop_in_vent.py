@@ -5,11 +5,13 @@ Cure: Lead the line 30 mm above the top of the tank before it goes down to its o
 
 Bad::
 
-
+    lines:
+      vent: {route: [[200 mm, 30 mm, 65 mm], [200 mm, 70 mm, 65 mm], [240 mm, 70 mm, 40 mm]]}
 
 Good::
 
-
+    lines:
+      vent: {route: [[200 mm, 30 mm, 110 mm], [200 mm, 70 mm, 110 mm], [240 mm, 70 mm, 40 mm]]}
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity

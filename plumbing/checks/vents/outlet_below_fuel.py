@@ -6,11 +6,13 @@ Cure: Give the vent a loop above the tank, or bring the outlet above the fuel.
 
 Bad::
 
-
+    lines:
+      vent: {route: [[200 mm, 70 mm, 50 mm], [240 mm, 70 mm, 40 mm]]}
 
 Good::
 
-
+    lines:
+      vent: {route: [[200 mm, 30 mm, 110 mm], [200 mm, 70 mm, 110 mm], [240 mm, 70 mm, 40 mm]]}
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity

@@ -6,11 +6,11 @@ Cure: Put the outlet flush with the skin where the stream runs along it, and mea
 
 Bad::
 
-    outlets: {vent: {facing: forward}}
+    outlets: {vent: {facing: forward, pressure-coefficient: null}}
 
 Good::
 
-    outlets: {vent: {pressure-coefficient: 0.05}}
+    outlets: {vent: {facing: flush, pressure-coefficient: null}}
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity

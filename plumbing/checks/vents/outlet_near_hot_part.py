@@ -6,19 +6,17 @@ Cure: Lead the outlet away from the exhaust and behind the intakes.
 
 Bad::
 
-    engines: {engine: {exhaust: [500 mm, 0 mm, 0 mm]}}
-    outlets: {vent: {at: [520 mm, 40 mm, -40 mm]}}
+    outlets: {vent: {at: [1250 mm, 70 mm, -50 mm]}}
 
 Good::
 
-    engines: {engine: {exhaust: [4 m, 0 mm, 0 mm], intake: [3 m, 0 mm, 0 mm]}}
+    outlets: {vent: {at: [240 mm, 70 mm, -85 mm]}}
 """
 
 import math
 
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
 from plumbing.checks.where import clearance
-from plumbing.model.fields import Vector
 from plumbing.units import show
 
 SEVERITY = Severity.UNSAFE
@@ -37,9 +35,15 @@ def find(case: Case, limit: float) -> Says:
         for engine in layout.engines.values():
             if engine.exhaust is not None:
                 gaps[engine.name] = math.dist(outlet.at, engine.exhaust)
-            if engine.intake is not None and _ahead(outlet.at, engine.intake, limit):
-                what = f"Outlet {outlet.name} lies in front of the intake of {engine.name}."
-                yield Found(outlet.name, what, field="at", parts=(engine.name,))
+            if engine.intake is not None and outlet.at[0] < engine.intake[0]:
+                ahead = math.dist(outlet.at, engine.intake)
+                if ahead < limit:
+                    what = (
+                        f"Outlet {outlet.name} lies {show(ahead, 'length')} ahead of the intake "
+                        f"of {engine.name}."
+                    )
+                    figures = Figure(ahead, "length"), Figure(limit, "length")
+                    yield Found(outlet.name, what, *figures, "at", (engine.name,))
         for name, gap in gaps.items():
             if gap < limit:
                 what = (
@@ -48,8 +52,3 @@ def find(case: Case, limit: float) -> Says:
                 )
                 figures = Figure(gap, "length"), Figure(limit, "length")
                 yield Found(outlet.name, what, *figures, "at", (name,))
-
-
-def _ahead(outlet: Vector, intake: Vector, limit: float) -> bool:
-    """Whether what leaves the outlet is carried into the intake."""
-    return outlet[0] < intake[0] and math.dist(outlet[1:], intake[1:]) < limit

@@ -6,11 +6,11 @@ Cure: Make the vent at least as wide as the fill line all the way, fittings incl
 
 Bad::
 
-
+    outlets: {vent: {bore: 2.5 mm}}
 
 Good::
 
-
+    outlets: {vent: {bore: 4 mm}}
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Says, Severity

@@ -7,11 +7,11 @@ top.
 
 Bad::
 
-
+    tanks: {main: {ports: {vent: {opens-at: [196 mm, 30 mm, 40 mm]}}}}
 
 Good::
 
-
+    tanks: {main: {ports: {vent: {opens-at: [196 mm, 30 mm, 59 mm]}}}}
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
