@@ -1,0 +1,75 @@
+"""The line ends of a layout and the joints on them, for the checks that ask something of each."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from plumbing.checks.kit import Lacking
+from plumbing.model.layout import Layout
+from plumbing.model.line import Line, Tube
+from plumbing.model.parts import Joint
+
+_MOST_NAMED = 4
+
+
+@dataclass(frozen=True, slots=True)
+class End:
+    """One end of a line with the joint it is pushed on or into."""
+
+    line: Line
+    side: str
+    joint: Joint
+    tube: Tube
+
+    @property
+    def port(self) -> str:
+        """Port it stands at, as in the file."""
+        return self.line.from_ if self.side == "from" else self.line.to
+
+
+def ends(layout: Layout, lines: Iterable[Line] | None = None) -> Iterator[End | Lacking]:
+    """Every line end with its joint; what states no joint comes back as lacking."""
+    for line in layout.lines.values() if lines is None else lines:
+        joints = {side: layout.joint_at(line, side) for side in ("from", "to")}
+        if not any(joints.values()):
+            yield Lacking(f"lines.{line.name}.joint", line.name)
+            continue
+        for side, joint in joints.items():
+            if joint is None:
+                yield Lacking(f"lines.{line.name}.{side}-joint", line.name)
+            else:
+                yield End(line, side, joint, layout.tube_of(line))
+
+
+def unstated(layout: Layout, lines: Iterable[Line] | None = None) -> Iterator[Lacking]:
+    """Line ends that state no joint."""
+    return (end for end in ends(layout, lines) if isinstance(end, Lacking))
+
+
+def stated(layout: Layout, lines: Iterable[Line] | None = None) -> Iterator[End]:
+    """Line ends that state a joint."""
+    return (end for end in ends(layout, lines) if isinstance(end, End))
+
+
+def kinds_used(
+    layout: Layout, lines: Iterable[Line] | None = None
+) -> tuple[tuple[Joint, tuple[str, ...]], ...]:
+    """Each kind of joint in use, with the names of the lines that end on it."""
+    found: dict[str, tuple[Joint, dict[str, None]]] = {}
+    for end in stated(layout, lines):
+        _, names = found.setdefault(end.joint.name, (end.joint, {}))
+        names[end.line.name] = None
+    return tuple((joint, tuple(names)) for joint, names in found.values())
+
+
+def listed(names: Iterable[str]) -> str:
+    """Names in a row, such as `a, b and 3 more`."""
+    names = tuple(names)
+    if len(names) > _MOST_NAMED:
+        return f"{', '.join(names[: _MOST_NAMED - 1])} and {len(names) - _MOST_NAMED + 1} more"
+    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1] if names else "")))
+
+
+def on_lines(names: Iterable[str]) -> str:
+    """`on line a` or `on lines a and b`."""
+    names = tuple(names)
+    return f"on line{'' if len(names) == 1 else 's'} {listed(names)}"

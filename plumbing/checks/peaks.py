@@ -1,0 +1,50 @@
+"""The peak-flow results, for the checks that compare them with limits."""
+
+from collections.abc import Iterator
+
+from plumbing import units
+from plumbing.checks.kit import Case, Figure, Found, Lacking, Severity
+from plumbing.simulation.peak_result import EnginePeak
+
+
+def not_computed(case: Case) -> Iterator[Lacking]:
+    """Engines whose peak flow could not be computed, with the reason."""
+    for engine, reason in case.peak.unsolved.items():
+        yield Lacking(f"peak flow of {engine} ({reason})", engine)
+
+
+def suction_over(peak: EnginePeak, suction: Figure, limit: float, when: str) -> Iterator[Found]:
+    """Pump inlet suction above a limit: found when surely or probably above, else advice.
+
+    Parameters
+    ----------
+    peak : EnginePeak
+        The engine.
+    suction : Figure
+        Suction at its pump's inlet [Pa].
+    limit : float
+        Suction allowed [Pa].
+    when : str
+        Under which conditions, in words.
+    """
+    over = suction.value > limit
+    if not over and not suction.crosses(limit):
+        return
+    costly = max(peak.elements, key=lambda element: element.drop.value, default=None)
+    allowed = units.show(limit, "pressure")
+    yield Found(
+        peak.pump,
+        f"Suction at the inlet of {peak.pump} is {units.show(suction.value, 'pressure')} {when}, "
+        + (f"over the {allowed} allowed." if over else f"and may exceed {allowed} in its band."),
+        suction,
+        Figure(limit, "pressure"),
+        parts=(costly.line or costly.part,) if costly else (),
+        severity=None if over else Severity.ADVICE,
+        advice=(
+            f"Begin with {costly.what} at {costly.line or costly.part}, which takes "
+            f"{units.show(costly.share, 'share', 2)} of the loss; then use larger bores, shorter "
+            "lines and fewer restrictions."
+            if costly
+            else ""
+        ),
+    )

@@ -1,0 +1,31 @@
+"""The suction at the pump inlet is too high somewhere in the range of fuel temperatures.
+
+Why: Cold fuel is two to three times as thick, and suction in narrow tube rises with it.
+Cure: Size the suction side for the coldest day, or state a warmer coldest fuel and keep to it.
+
+Bad::
+
+    fuel: {temperature: {coldest: -25 degC}}
+    lines:
+      screen to pump: {cut-length: 7 m}
+
+Good::
+
+    lines:
+      screen to pump: {cut-length: 95 mm}
+"""
+
+from plumbing import units
+from plumbing.checks.kit import Case, Limit, Says, Severity
+from plumbing.checks.peaks import not_computed, suction_over
+
+SEVERITY = Severity.FAULT
+SOURCE = "common practice"
+LIMIT = Limit("15 kPa", "pressure")
+
+
+def find(case: Case, limit: float) -> Says:
+    yield from not_computed(case)
+    for peak in case.peak.engines.values():
+        when = f"at full flow with fuel at {units.show(peak.coldest.celsius, 'temperature')}"
+        yield from suction_over(peak, peak.coldest.suction, limit, when)

@@ -1,0 +1,47 @@
+"""The header tank holds too few seconds of full flow.
+
+Why: Air taken in while a pickup is dry is flow times time; a small header passes it to the pump.
+Cure: A larger header tank: 15 s of full flow at least, better 20 s.
+
+Bad::
+
+    tanks:
+      header: {shape: {cylinder: {length: 30 mm, diameter: 40 mm}}}
+
+Good::
+
+    tanks:
+      header: {shape: {cylinder: {length: 60 mm, diameter: 45 mm}}}
+"""
+
+from plumbing import units
+from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
+from plumbing.checks.peaks import not_computed
+
+SEVERITY = Severity.UNSAFE
+SOURCE = "common practice"
+LIMIT = Limit("15 s", "time")
+
+_BETTER = 4.0 / 3.0  # of the limit: 20 s
+
+
+def find(case: Case, limit: float) -> Says:
+    yield from not_computed(case)
+    for peak in case.peak.engines.values():
+        held = peak.header_seconds
+        if not peak.header or held >= _BETTER * limit:
+            continue
+        allowed = limit if held < limit else _BETTER * limit
+        yield Found(
+            peak.header,
+            f"Header {peak.header} holds {units.show(held, 'time')} of full flow of {peak.engine}; "
+            + (
+                f"{units.show(limit, 'time')} are needed."
+                if held < limit
+                else f"{units.show(allowed, 'time')} are better."
+            ),
+            Figure(held, "time"),
+            Figure(allowed, "time"),
+            field="shape",
+            severity=None if held < limit else Severity.ADVICE,
+        )

@@ -1,0 +1,30 @@
+"""The suction at the pump inlet is too high at full flow.
+
+Why: Dissolved air comes out of the fuel, the pump delivers foam, and the engine stops.
+Cure: Larger bores, above all in barbs and nipples; shorter lines; fewer filters before the pump.
+
+Bad::
+
+    engines:
+      engine: {full-flow: 300 ml/min}
+    lines:
+      screen to pump: {cut-length: 9 m}
+
+Good::
+
+    lines:
+      screen to pump: {cut-length: 95 mm}
+"""
+
+from plumbing.checks.kit import Case, Limit, Says, Severity
+from plumbing.checks.peaks import not_computed, suction_over
+
+SEVERITY = Severity.UNSAFE
+SOURCE = "common practice; a marine filter maker reports visible bubbles from 13.5 kPa"
+LIMIT = Limit("10 kPa", "pressure")
+
+
+def find(case: Case, limit: float) -> Says:
+    yield from not_computed(case)
+    for peak in case.peak.engines.values():
+        yield from suction_over(peak, peak.suction, limit, "at full flow, level, on a usual day")

@@ -1,0 +1,88 @@
+"""Something on the suction side is much narrower than its line.
+
+Why: The smallest bore governs: six 3 mm barbs in 4 mm tube can take more than all the tube.
+Cure: Open the barb or nipple to the bore of the tube, or fit one made for it.
+
+Bad::
+
+    joints:
+      barb-4: {bore: 2.5 mm}
+
+Good::
+
+    joints:
+      barb-4: {bore: 3.6 mm}
+"""
+
+from collections.abc import Iterator
+
+from plumbing import units
+from plumbing.checks.joints import stated, unstated
+from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.checks.pickups import hoses
+from plumbing.checks.sides import lines_of
+from plumbing.model.layout import Layout, port_bore, split_port
+from plumbing.model.line import Line
+from plumbing.model.tank import Tank
+
+SEVERITY = Severity.FAULT
+SOURCE = "common practice"
+LIMIT = Limit("70 %", "share")
+
+_Narrow = tuple[str, str, float, float]  # part, in words, its bore, bore of its line
+
+
+def find(case: Case, limit: float) -> Says:
+    suction = lines_of(case, "suction")
+    yield from unstated(case.layout, suction)
+    worst: dict[tuple[str, str], _Narrow] = {}
+    for said in _bores(case.layout, suction):
+        if isinstance(said, Lacking):
+            yield said
+            continue
+        part, words, bore, line = said
+        known = worst.setdefault((part, words), said)
+        if bore / line < known[2] / known[3]:
+            worst[part, words] = said
+    for part, words, bore, line in worst.values():
+        if bore < limit * line * (1.0 - 1e-9):
+            yield Found(
+                part,
+                f"{words} has {units.show(bore, 'length')} bore in a line of "
+                f"{units.show(line, 'length')}, {units.show(bore / line, 'share', 2)}; "
+                f"{units.show(limit, 'share', 2)} is the least.",
+                Figure(bore / line, "share"),
+                Figure(limit, "share"),
+                field="bore",
+            )
+
+
+def _bores(layout: Layout, suction: tuple[Line, ...]) -> Iterator[_Narrow | Lacking]:
+    for end in stated(layout, suction):
+        if end.joint.bore is None:
+            yield Lacking(f"joints.{end.joint.name}.bore", end.joint.name)
+        else:
+            words = f"Joint {end.joint.name}"
+            yield end.joint.name, words, end.joint.bore, end.tube.inside_diameter
+    for line in suction:
+        bore = layout.tube_of(line).inside_diameter
+        for fitting in line.fittings:
+            yield line.name, f"A {fitting.kind} in line {line.name}", fitting.bore, bore
+        for reference in (line.from_, line.to):
+            yield from _port(layout, reference, bore)
+    widths = {line.from_: layout.tube_of(line).inside_diameter for line in suction}
+    for tank, port, hose in hoses(layout):
+        reference = f"{tank.name}.{port.name}"
+        if reference in widths:
+            yield tank.name, f"The pickup hose at {reference}", hose.bore, widths[reference]
+
+
+def _port(layout: Layout, reference: str, line: float) -> Iterator[_Narrow | Lacking]:
+    name, port = split_port(reference)
+    part = layout.part(name)
+    bore = port_bore(part, port)
+    if bore is not None:
+        words = f"Port {reference}" if isinstance(part, Tank) else f"{name}"
+        yield name, words, bore, line
+    elif isinstance(part, Tank):
+        yield Lacking(f"tanks.{name}.ports.{port}.bore", name)

@@ -1,0 +1,63 @@
+"""The pump can deliver more fuel than the engine stands.
+
+Why: When its controller fails, a pump at full voltage drives the engine past its speed limit.
+Cure: A fixed restrictor, fewer battery cells or a relief valve that caps the flow.
+
+Bad::
+
+    engines:
+      engine: {flow-ceiling: 275 ml/min}
+    pumps:
+      pump: {cap: cell-count, cap-flow: 900 ml/min}
+
+Good::
+
+    engines:
+      engine: {flow-ceiling: 275 ml/min}
+    pumps:
+      pump: {cap: restrictor, cap-flow: 262 ml/min}
+"""
+
+from plumbing import units
+from plumbing.checks.kit import Case, Figure, Found, Lacking, Says, Severity
+from plumbing.checks.peaks import not_computed
+from plumbing.model.engine import Engine
+from plumbing.model.parts import Pump
+
+SEVERITY = Severity.FAULT
+SOURCE = "British turbine builders' code of practice (2022), guidance on overspeed protection"
+
+
+def find(case: Case, limit: float) -> Says:
+    yield from not_computed(case)
+    for peak in case.peak.engines.values():
+        yield from _capped(case.layout.pumps[peak.pump], case.layout.engines[peak.engine])
+
+
+def _capped(pump: Pump, engine: Engine) -> Says:
+    if pump.cap is None:
+        yield Lacking(f"pumps.{pump.name}.cap", pump.name)
+    elif pump.cap == "none":
+        yield Found(pump.name, f"Nothing caps the flow of pump {pump.name}.", field="cap")
+    elif pump.cap_flow is None:
+        yield Lacking(f"pumps.{pump.name}.cap-flow", pump.name)
+    elif engine.flow_ceiling is None:
+        yield Lacking(f"engines.{engine.name}.flow-ceiling", engine.name)
+    elif pump.cap_flow > engine.flow_ceiling:
+        yield Found(
+            pump.name,
+            f"Pump {pump.name} can deliver {units.show(pump.cap_flow, 'flow')}; {engine.name} "
+            f"stands {units.show(engine.flow_ceiling, 'flow')}.",
+            Figure(pump.cap_flow, "flow"),
+            Figure(engine.flow_ceiling, "flow"),
+            field="cap_flow",
+            parts=(engine.name,),
+        )
+    elif pump.cap == "controller":
+        yield Found(
+            pump.name,
+            f"Only the controller that runs pump {pump.name} caps its flow.",
+            field="cap",
+            severity=Severity.ADVICE,
+            advice="Cap it by something that does not fail together with the controller.",
+        )

@@ -1,0 +1,53 @@
+"""The pump hardly delivers, or does not deliver, the engine's full flow.
+
+Why: Gears wear, batteries sag and filters clog; a pump without margin starves the engine.
+Cure: A larger pump, a higher supply voltage, or less resistance between pump and engine.
+
+Bad::
+
+    pumps:
+      pump:
+        curve:
+          - {flow: 0 ml/min, pressure: 500 kPa}
+          - {flow: 300 ml/min, pressure: 250 kPa}
+
+Good::
+
+    pumps:
+      pump:
+        curve:
+          - {flow: 0 ml/min, pressure: 700 kPa}
+          - {flow: 600 ml/min, pressure: 400 kPa}
+"""
+
+from plumbing import units
+from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.checks.peaks import not_computed
+
+SEVERITY = Severity.UNSAFE
+SOURCE = "14 CFR 23.955 (2014 text: 125 % for pumped piston systems), used as an analogy"
+LIMIT = Limit("1.25", "ratio")
+
+
+def find(case: Case, limit: float) -> Says:
+    yield from not_computed(case)
+    for peak in case.peak.engines.values():
+        if not case.layout.pumps[peak.pump].curve:
+            yield Lacking(f"pumps.{peak.pump}.curve", peak.pump)
+            continue
+        if peak.flow_available is None:
+            yield Lacking(f"engines.{peak.engine}.feed-pressure-full", peak.engine)
+            continue
+        margin = peak.flow_available / peak.flow
+        if margin < limit:
+            yield Found(
+                peak.pump,
+                f"Pump {peak.pump} delivers {units.show(peak.flow_available, 'flow')} into this "
+                f"system, {units.show(margin, 'ratio')} times the "
+                f"{units.show(peak.flow, 'flow')} that {peak.engine} takes; "
+                f"{units.show(limit, 'ratio')} times is wanted.",
+                Figure(margin, "ratio"),
+                Figure(limit, "ratio"),
+                field="curve",
+                parts=(peak.engine,),
+            )

@@ -1,0 +1,55 @@
+"""Fuel runs too fast through a suction line.
+
+Why: Loss rises with speed, bubbles cannot settle, and each fitting costs its dynamic pressure.
+Cure: A tube of the next larger bore.
+
+Bad::
+
+    engines:
+      engine: {full-flow: 800 ml/min}
+
+Good::
+
+    engines:
+      engine: {full-flow: 220 ml/min}
+"""
+
+import math
+
+from plumbing import units
+from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
+from plumbing.checks.peaks import not_computed
+from plumbing.simulation.peak_result import ElementDrop
+
+SEVERITY = Severity.ADVICE
+SOURCE = "common practice"
+LIMIT = Limit("1 m/s", "speed")
+
+
+def find(case: Case, limit: float) -> Says:
+    yield from not_computed(case)
+    fastest: dict[str, ElementDrop] = {}
+    for peak in case.peak.engines.values():
+        for element in peak.elements:
+            if _is_tube(case, element):
+                known = fastest.setdefault(element.line, element)
+                if element.velocity > known.velocity:
+                    fastest[element.line] = element
+    for name, element in fastest.items():
+        if element.velocity > limit:
+            yield Found(
+                name,
+                f"Fuel runs through line {name} at {units.show(element.velocity, 'speed')} at full "
+                f"flow; {units.show(limit, 'speed')} is the most.",
+                Figure(element.velocity, "speed"),
+                Figure(limit, "speed"),
+                field="tube",
+            )
+
+
+def _is_tube(case: Case, element: ElementDrop) -> bool:
+    """Whether an element is the plain tube of a line, not a barb or fitting in it."""
+    if not element.line or element.part:
+        return False
+    tube = case.layout.tube_of(case.layout.lines[element.line])
+    return math.isclose(element.bore, tube.inside_diameter, rel_tol=1e-6)

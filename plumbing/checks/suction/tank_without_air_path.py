@@ -1,0 +1,32 @@
+"""Nothing can take the place of the fuel that leaves a tank.
+
+Why: The pump pulls a vacuum: the tank folds, or the engine starves with fuel on board.
+Cure: Give the chain one open vent at the tank that is to empty first, and open it for flight.
+
+Bad::
+
+    outlets:
+      vent: {plug: {fitted-in-flight: yes}}
+
+Good::
+
+    outlets:
+      vent: {plug: {fitted-in-flight: no}}
+"""
+
+from plumbing.checks.joints import listed
+from plumbing.checks.kit import Case, Found, Says, Severity
+
+SEVERITY = Severity.UNSAFE
+SOURCE = "common practice"
+
+
+def find(case: Case, limit: float) -> Says:
+    for name in case.survey.airless:
+        wall = case.layout.tanks[name].wall
+        if wall is not None and wall.kind == "bag":
+            continue  # a bag folds as it empties and needs no air
+        way = case.survey.air_path(name)
+        closed = way.closed if way else ()
+        words = f": {listed(closed)} closes the way" if closed else ", by any line"
+        yield Found(name, f"No air can get into tank {name} in flight{words}.", parts=closed)

@@ -1,0 +1,55 @@
+"""A tube does not fit its barb: too loose to grip, or so tight that it splits.
+
+Why: The tube seals only by being stretched; too little leaks air, too much cracks it in time.
+Cure: Pair tube and barb so that the tube's bore is 75 to 95 % of the barb's diameter.
+
+Bad::
+
+    joints:
+      barb-4: {kind: barb, outside-diameter: 4.1 mm}
+
+Good::
+
+    joints:
+      barb-4: {kind: barb, outside-diameter: 4.6 mm}
+"""
+
+from plumbing import units
+from plumbing.checks.joints import End, ends
+from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+
+SEVERITY = Severity.FAULT
+SOURCE = "common practice"
+LIMIT = Limit("95 %", "share")
+
+_TOO_TIGHT = 0.75  # of the barb's diameter
+_NO_FIT = 0.60  # below this and above 1 it is another size: `tube-size-mismatch`
+
+
+def find(case: Case, limit: float) -> Says:
+    for end in ends(case.layout):
+        if isinstance(end, Lacking):
+            yield end
+        elif end.joint.kind == "barb":
+            yield from _fit(end, limit)
+
+
+def _fit(end: End, limit: float) -> Says:
+    barb = end.joint.outside_diameter
+    if barb is None:
+        yield Lacking(f"joints.{end.joint.name}.outside-diameter", end.joint.name)
+        return
+    share = end.tube.inside_diameter / barb
+    loose = limit < share < 1.0
+    if not loose and not _NO_FIT <= share < _TOO_TIGHT:
+        return
+    word, bound = ("loose", limit) if loose else ("tight", _TOO_TIGHT)
+    bore, over = units.show(end.tube.inside_diameter, "length"), units.show(barb, "length")
+    yield Found(
+        end.line.name,
+        f"Tube {end.tube.name} of {bore} bore sits too {word} on joint {end.joint.name} "
+        f"of {over} at {end.port}.",
+        Figure(share, "share"),
+        Figure(bound, "share"),
+        parts=(end.joint.name,),
+    )

@@ -1,0 +1,47 @@
+"""A tube on the pressure side is not rated for the pump's pressure.
+
+Why: Against a closed valve the pump makes its full pressure, and a burst tube sprays fuel.
+Cure: Tube with a thicker wall or of smaller size, rated for twice the pump's largest pressure.
+
+Bad::
+
+    pumps:
+      pump: {dead-head: 1500 kPa}
+
+Good::
+
+    pumps:
+      pump: {dead-head: 400 kPa}
+"""
+
+from plumbing import units
+from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.checks.sides import lines_of
+
+SEVERITY = Severity.UNSAFE
+SOURCE = "common practice"
+LIMIT = Limit("2", "ratio")  # rated pressure over the pump's largest
+
+
+def find(case: Case, limit: float) -> Says:
+    unknown = [name for name, pump in case.layout.pumps.items() if pump.dead_head is None]
+    yield from (Lacking(f"pumps.{name}.dead-head", name) for name in unknown)
+    known = [pump.dead_head for pump in case.layout.pumps.values() if pump.dead_head is not None]
+    if not known:
+        return
+    needed = limit * max(known)
+    for line in lines_of(case, "pressure"):
+        tube = case.layout.tube_of(line)
+        if tube.rated_pressure is None:
+            yield Lacking(f"tubes.{tube.name}.rated-pressure", line.name)
+        elif tube.rated_pressure < needed:
+            yield Found(
+                line.name,
+                f"Tube {tube.name} of line {line.name} is rated "
+                f"{units.show(tube.rated_pressure, 'pressure')}; the pump's "
+                f"{units.show(max(known), 'pressure')} call for "
+                f"{units.show(needed, 'pressure')}.",
+                Figure(tube.rated_pressure, "pressure"),
+                Figure(needed, "pressure"),
+                field="tube",
+            )
