@@ -132,6 +132,14 @@ def head(kind, radius, depth, count=200):
     if kind == "conical":
         return np.array([depth, 0.0]), np.array([0.0, radius])
     t = np.linspace(0.0, np.pi / 2, count)
+    if kind == "torispherical":  # dish of one diameter, knuckle of 0.06 diameters
+        dish, knuckle = 2.0 * radius, 0.12 * radius
+        edge = np.arcsin((radius - knuckle) / (dish - knuckle))
+        centre = (dish - knuckle) * np.cos(edge)
+        flat, round_ = np.linspace(0.0, edge, count), np.linspace(edge, np.pi / 2, count)[1:]
+        out = np.concatenate([dish * np.cos(flat) - centre, knuckle * np.cos(round_)])
+        across = radius - knuckle + knuckle * np.sin(round_)
+        return out, np.concatenate([dish * np.sin(flat), across])
     if kind == "ellipsoidal":
         return depth * np.cos(t), radius * np.sin(t)
     ball = (radius**2 + depth**2) / (2.0 * depth)
@@ -144,7 +152,12 @@ def head(kind, radius, depth, count=200):
 @pytest.mark.outside(JONES, quantity="horizontal tank with heads [US gal]")
 @pytest.mark.parametrize(
     ("kind", "gallons"),
-    [("conical", 2041.19236), ("ellipsoidal", 2380.95654), ("spherical", 2303.96151)],
+    [
+        ("conical", 2041.19236),
+        ("ellipsoidal", 2380.95654),
+        ("spherical", 2303.96151),
+        ("torispherical", 2028.62667),
+    ],
 )
 def test_published_horizontal_tanks(kind, gallons):
     """A lying tank of 108 by 156 in, heads of 42 in, filled to 36 in, as published."""
@@ -158,11 +171,16 @@ def test_published_horizontal_tanks(kind, gallons):
 @pytest.mark.outside(JONES, quantity="vertical tank with heads [US gal]")
 @pytest.mark.parametrize(
     ("kind", "gallons"),
-    [("conical", 250.67461), ("ellipsoidal", 783.35817), ("spherical", 583.60184)],
+    [
+        ("conical", 250.67461),
+        ("ellipsoidal", 783.35817),
+        ("spherical", 583.60184),
+        ("torispherical", 904.06883),
+    ],
 )
 def test_published_vertical_tanks(kind, gallons):
     """The lower head of a standing tank of 132 in, 33 in deep, filled to 24 in, as published."""
     out, radius = head(kind, 66.0, 33.0)
     mesh = lathed(np.append(-out, 100.0), np.append(radius, 66.0), 64)
-    got = filled(mesh, 24.0 - 33.0, (-1.0, 0.0, 0.0))
+    got = filled(mesh, 24.0 - out.max(), (-1.0, 0.0, 0.0))
     assert got == pytest.approx(gallons * INCHES3, abs=1e-4 * mesh.volume)
