@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from plumbing.geometry import passages as holes
 from plumbing.geometry.polygon import inside
 from plumbing.model.layout import Layout
 from plumbing.model.line import Line
@@ -32,13 +33,7 @@ def edge_distance(former: Former, passage: Passage) -> float:
 
     Negative where the centre lies outside the outline.
     """
-    start = np.array(former.outline)
-    way = np.roll(start, -1, axis=0) - start
-    to = np.array(passage.at) - start
-    length = np.maximum(np.einsum("ni,ni->n", way, way), 1e-18)
-    share = np.clip(np.einsum("ni,ni->n", to, way) / length, 0.0, 1.0)
-    gap = float(np.linalg.norm(to - share[:, None] * way, axis=1).min())
-    return gap if inside(start, np.array(passage.at)) else -gap
+    return float(holes.edge_distance(former.outline, [passage.at])[0])
 
 
 def box_distance(box: tuple[Corner, Corner], passage: Passage) -> float:
@@ -59,33 +54,16 @@ def worst_section(former: Former) -> tuple[float, str]:
     tuple of float and str
         Share of the web's depth [-], and the section in words.
     """
+    found = list(former.passages.values())
+    centres, diameters = [hole.at for hole in found], [hole.diameter for hole in found]
     first = "y" if former.across == "x" else "x"
     worst = (0.0, "")
-    for passage in former.passages.values():
-        for fixed, axis in ((0, first), (1, "z")):
-            position = passage.at[fixed]
-            depth = _depth(np.array(former.outline), fixed, position)
-            gone = sum(_chord(hole, fixed, position) for hole in former.passages.values())
-            share = min(gone / depth, 1.0) if depth > 0.0 else 1.0
+    for hole in found:
+        for axis, place, angle in ((first, hole.at[0], 0.5 * np.pi), ("z", hole.at[1], 0.0)):
+            share = holes.share_removed(former.outline, centres, diameters, hole.at, angle)
             if share > worst[0]:
-                worst = (share, f"{axis} = {show(position, 'length')}")
+                worst = (share, f"{axis} = {show(place, 'length')}")
     return worst
-
-
-def _depth(outline: Array, fixed: int, position: float) -> float:
-    """Length of the line at a position that lies inside an outline [m]."""
-    following = np.roll(outline, -1, axis=0)
-    a, b = outline[:, fixed], following[:, fixed]
-    cut = (a > position) != (b > position)
-    share = (position - a[cut]) / (b[cut] - a[cut])
-    other = 1 - fixed
-    ends = np.sort(outline[cut, other] + share * (following[cut, other] - outline[cut, other]))
-    return float((ends[1::2] - ends[::2]).sum())
-
-
-def _chord(hole: Passage, fixed: int, position: float) -> float:
-    radius, off = 0.5 * hole.diameter, hole.at[fixed] - position
-    return float(2.0 * np.sqrt(max(radius**2 - off**2, 0.0)))
 
 
 def crossings(points: Array, former: Former) -> tuple[tuple[float, float], ...]:

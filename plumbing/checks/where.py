@@ -10,11 +10,12 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from plumbing.geometry.attitude import rotation
+from plumbing.geometry.distance import point_to_box, point_to_cylinder, point_to_segment
 from plumbing.model.layout import Layout
 from plumbing.model.line import Line
 from plumbing.model.meshes import tank_mesh
 from plumbing.model.structure import Disc, Run, Zone
-from plumbing.model.tank import Box, Cylinder, Solid, Tank
+from plumbing.model.tank import Box, Cylinder, Tank
 from plumbing.network.lengths import route_points
 from plumbing.physics.arrays import Array
 
@@ -32,7 +33,7 @@ def line_points(layout: Layout, line: Line) -> Array:
 def line_clearance(layout: Layout, line: Line, zone: Zone) -> float:
     """Shortest distance from the outside of a line's tube to a zone [m]."""
     radius = 0.5 * layout.tube_of(line).outside_diameter
-    return clearance(line_points(layout, line), zone) - radius
+    return max(clearance(line_points(layout, line), zone) - radius, 0.0)
 
 
 def gap_to_plane(points: ArrayLike, zone: Zone) -> float | None:
@@ -63,7 +64,7 @@ def clearance(points: ArrayLike, zone: Zone) -> float:
     Returns
     -------
     float
-        Distance to its surface [m]; negative where the chain enters it.
+        Distance to its surface [m]; 0 where the chain enters it.
     """
     corners = np.atleast_2d(np.asarray(points, float))
     first, last = (corners[:-1], corners[1:]) if len(corners) > 1 else (corners, corners)
@@ -71,7 +72,7 @@ def clearance(points: ArrayLike, zone: Zone) -> float:
 
 
 def tank_clearance(tank: Tank, zone: Zone) -> float:
-    """Shortest distance from a tank's inner surface to a zone [m]; not above 0 if they meet."""
+    """Shortest distance from a tank's inner surface to a zone [m]; 0 if they meet."""
     mesh = tank_mesh(tank)
     corners = mesh.vertices[mesh.faces]
     if any(_encloses(corners, point) for point in _points_of(zone)):
@@ -120,53 +121,23 @@ def _distances(zone: Zone) -> Iterator[Distance]:
         ends = points[1:] if len(points) > 1 else points
         for first, last in zip(points, ends, strict=False):
             yield _to_rod(first, last, 0.5 * body.diameter)
-    elif isinstance(body, Disc):
-        yield _to_drum(np.array(body.at), np.eye(3), body.axis, 0.0, body.radius)
-    elif isinstance(body, Cylinder):
-        half, radius = 0.5 * body.length, 0.5 * body.diameter
-        yield _to_drum(np.array(body.at), _turn(body), body.axis, half, radius)
+        return
+    centre = np.array(body.at)
+    if isinstance(body, Disc):
+        radius, along = body.radius, body.axis
+        yield lambda points: point_to_cylinder(points - centre, 0.0, radius, along)
+        return
+    turn = rotation(body.roll, body.pitch, body.yaw)
+    if isinstance(body, Cylinder):
+        length, radius, along = body.length, 0.5 * body.diameter, body.axis
+        yield lambda points: point_to_cylinder((points - centre) @ turn, length, radius, along)
     else:
-        yield _to_box(body)
-
-
-def _turn(solid: Solid) -> Array:
-    return rotation(solid.roll, solid.pitch, solid.yaw)
-
-
-def _to_box(box: Box) -> Distance:
-    centre, turn, half = np.array(box.at), _turn(box), 0.5 * np.array(box.size)
-    return lambda points: _beyond(np.abs((points - centre) @ turn) - half)
-
-
-def _to_drum(centre: Array, turn: Array, axis: str, half: float, radius: float) -> Distance:
-    along = "xyz".index(axis)
-
-    def distance(points: Array) -> Array:
-        local = (points - centre) @ turn
-        outward = np.linalg.norm(np.delete(local, along, axis=-1), axis=-1)
-        return _beyond(np.stack([np.abs(local[..., along]) - half, outward - radius], axis=-1))
-
-    return distance
+        size = body.size
+        yield lambda points: point_to_box((points - centre) @ turn, size)
 
 
 def _to_rod(first: Array, last: Array, radius: float) -> Distance:
-    way = last - first
-    length = float(way @ way)
-
-    def distance(points: Array) -> Array:
-        share = np.clip((points - first) @ way / length, 0.0, 1.0) if length > 0.0 else 0.0
-        foot = first + np.multiply.outer(share, way)
-        gap: Array = np.linalg.norm(points - foot, axis=-1) - radius
-        return gap
-
-    return distance
-
-
-def _beyond(excess: Array) -> Array:
-    """Signed distance from how far a point lies beyond each pair of faces [m], shape (..., K)."""
-    outside = np.linalg.norm(np.maximum(excess, 0.0), axis=-1)
-    signed: Array = outside + np.minimum(excess.max(axis=-1), 0.0)
-    return signed
+    return lambda points: np.maximum(point_to_segment(points, first, last) - radius, 0.0)
 
 
 def _points_of(zone: Zone) -> tuple[ArrayLike, ...]:
@@ -207,11 +178,10 @@ def _bounds(zone: Zone) -> tuple[Array, Array]:
         return points.min(axis=0) - half, points.max(axis=0) + half
     if isinstance(body, Disc):
         half = np.full(3, body.radius)
-    elif isinstance(body, Cylinder):
-        size = np.full(3, body.diameter)
-        size["xyz".index(body.axis)] = body.length
-        half = 0.5 * np.abs(_turn(body)) @ size
     else:
-        half = 0.5 * np.abs(_turn(body)) @ np.array(body.size)
+        size = np.array(body.size) if isinstance(body, Box) else np.full(3, body.diameter)
+        if isinstance(body, Cylinder):
+            size["xyz".index(body.axis)] = body.length
+        half = 0.5 * np.abs(rotation(body.roll, body.pitch, body.yaw)) @ size
     centre = np.array(body.at)
     return centre - half, centre + half

@@ -6,11 +6,13 @@ Over: chained-pair
 
 Bad::
 
-
+    tanks: {starboard: {ports: {vent: {at: [350 mm, 75 mm, 85 mm], bore: 4.4 mm}}}}
+    outlets: {near vent: {at: [390 mm, 140 mm, -80 mm], bore: 5 mm}}
+    lines: {near vent: {from: starboard.vent, to: near vent.tube, tube: polyurethane 8x5}}
 
 Good::
 
-
+    tanks: {starboard: {ports: {vent: {at: [350 mm, 75 mm, 85 mm], bore: 4.4 mm, capped: yes}}}}
 """
 
 from plumbing.checks.kit import Case, Found, Says, Severity

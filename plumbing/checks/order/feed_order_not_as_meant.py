@@ -7,11 +7,11 @@ Over: chained-pair
 
 Bad::
 
-
+    feed-order: [starboard, port, header]
 
 Good::
 
-
+    feed-order: [port, starboard, header]
 """
 
 from plumbing.checks.kit import Case, Found, Lacking, Says, Severity

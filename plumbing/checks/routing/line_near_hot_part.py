@@ -39,7 +39,7 @@ def find(case: Case, limit: float) -> Says:
             gap = line_clearance(layout, line, zone)
             if gap < allowed:
                 what = (
-                    f"Line {line.name} passes {zone.name} at {show(max(gap, 0.0), 'length')}, "
+                    f"Line {line.name} passes {zone.name} at {show(gap, 'length')}, "
                     f"not {show(allowed, 'length')}."
                 )
                 figures = Figure(gap, "length"), Figure(allowed, "length")

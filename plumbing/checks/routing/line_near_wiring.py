@@ -33,6 +33,6 @@ def find(case: Case, limit: float) -> Says:
         for line in layout.lines.values():
             gap = line_clearance(layout, line, zone)
             if gap < allowed:
-                what = f"Line {line.name} passes {zone.name} at {show(max(gap, 0.0), 'length')}."
+                what = f"Line {line.name} passes {zone.name} at {show(gap, 'length')}."
                 figures = Figure(gap, "length"), Figure(allowed, "length")
                 yield Found(line.name, what, *figures, "route", (zone.name,))

@@ -37,6 +37,6 @@ def find(case: Case, limit: float) -> Says:
         allowed = zone.clearance or limit
         for name, gap in gaps.items():
             if gap < allowed:
-                what = f"Battery {zone.name} lies {show(max(gap, 0.0), 'length')} from {name}."
+                what = f"Battery {zone.name} lies {show(gap, 'length')} from {name}."
                 figures = Figure(gap, "length"), Figure(allowed, "length")
                 yield Found(name, what, *figures, parts=(zone.name,))

@@ -36,7 +36,7 @@ def find(case: Case, limit: float) -> Says:
             gap = tank_clearance(tank, zone)
             if gap < allowed:
                 what = (
-                    f"Tank {tank.name} lies {show(max(gap, 0.0), 'length')} from {zone.name}, "
+                    f"Tank {tank.name} lies {show(gap, 'length')} from {zone.name}, "
                     f"not {show(allowed, 'length')}."
                 )
                 figures = Figure(gap, "length"), Figure(allowed, "length")

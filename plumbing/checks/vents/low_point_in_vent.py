@@ -19,6 +19,7 @@ import numpy as np
 
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
 from plumbing.checks.vent_ways import vent_ways
+from plumbing.geometry.humps import extrema
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT
@@ -28,12 +29,10 @@ LIMIT = Limit("10 mm", "length")
 
 def find(case: Case, limit: float) -> Says:
     for way in vent_ways(case):
-        z = way.points[:, 2]
-        before = np.maximum.accumulate(z)
-        behind = np.maximum.accumulate(z[::-1])[::-1]
-        depth = np.minimum(before, behind) - z
-        lowest = int(depth.argmax())
-        sag = float(depth[lowest])
+        found = extrema(way.points, (0.0, 0.0, 1.0))
+        sags = np.where(found.low, found.sag, 0.0)[0]
+        lowest = int(sags.argmax())
+        sag = float(sags[lowest])
         if sag > limit:
             what = (
                 f"The vent of {way.tank.name} to {way.outlet.name} sags by "

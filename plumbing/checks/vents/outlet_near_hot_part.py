@@ -47,8 +47,7 @@ def find(case: Case, limit: float) -> Says:
         for name, gap in gaps.items():
             if gap < limit:
                 what = (
-                    f"Outlet {outlet.name} lies {show(max(gap, 0.0), 'length')} from the hot parts "
-                    f"of {name}."
+                    f"Outlet {outlet.name} lies {show(gap, 'length')} from the hot parts of {name}."
                 )
                 figures = Figure(gap, "length"), Figure(limit, "length")
                 yield Found(outlet.name, what, *figures, "at", (name,))
