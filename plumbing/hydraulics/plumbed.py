@@ -1,0 +1,89 @@
+"""A layout's circuit together with what its nodes, branches and elements are in the layout."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from plumbing.hydraulics.circuit import Circuit
+from plumbing.hydraulics.rows import Tag
+from plumbing.physics.arrays import Array, Flags, Indices
+
+NO_TANK = -1
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Plumbed:
+    """A circuit and its ties to the layout.
+
+    Attributes
+    ----------
+    circuit : Circuit
+        The network as arrays: N nodes, B branches, E elements, F filters.
+    tags : tuple of Tag
+        What each element is, length E.
+    tanks : tuple of str
+        Tanks of the whole layout, T of them, in the file's order.
+    tank_node : Indices
+        Node of each tank's gas space, shape (T,); -1 for a tank no branch reaches.
+    end_tank : Indices
+        Tank at either end of each branch, shape (B, 2); -1 elsewhere.
+    end_port : tuple of (str, str)
+        Name of that tank's port, or empty, length B.
+    demands : tuple of str
+        Pumps (and engines fed without a pump) that draw fuel, P of them.
+    demand_node : Indices
+        Their nodes, shape (P,).
+    outlets : tuple of str
+        Open openings, as nodes of the layout.
+    outlet_node : Indices
+        Their nodes.
+    fills : tuple of str
+        Fill ports kept in the circuit.
+    fill_node : Indices
+        Their nodes.
+    dirty : Array
+        Drop when due for change over drop when clean, shape (F,); 1 where not stated.
+    pore : Array
+        Largest pore of a fine-pore pickup at either end of each branch, shape (B, 2) [m]; else 0.
+    cracking : Array
+        Cracking pressure of check valves, for flow entering at that end, shape (B, 2) [Pa].
+    one_way : Flags
+        Ends at which a check valve lets nothing enter, shape (B, 2).
+    line_branch, valve_branch : mapping of str to (int, bool)
+        Branch of each line and valve, and whether it runs along the branch.
+    """
+
+    circuit: Circuit
+    tags: tuple[Tag, ...]
+    tanks: tuple[str, ...]
+    tank_node: Indices
+    end_tank: Indices
+    end_port: tuple[tuple[str, str], ...]
+    demands: tuple[str, ...]
+    demand_node: Indices
+    outlets: tuple[str, ...]
+    outlet_node: Indices
+    fills: tuple[str, ...]
+    fill_node: Indices
+    dirty: Array
+    pore: Array
+    cracking: Array
+    one_way: Flags
+    line_branch: Mapping[str, tuple[int, bool]]
+    valve_branch: Mapping[str, tuple[int, bool]]
+
+    def blocked(self, closed_valves: frozenset[str]) -> Flags:
+        """Ends at which nothing can enter with these valves closed, shape (B, 2)."""
+        blocked: Flags = self.one_way.copy()
+        for name in closed_valves & self.valve_branch.keys():
+            blocked[self.valve_branch[name][0]] = True
+        return blocked
+
+    def demand(self, flows: Array) -> Array:
+        """Demand at every node, shape (S, N), from flows of shape (S, P) [m3/s]."""
+        demand = np.zeros((len(flows), len(self.circuit.nodes)))
+        np.add.at(demand, (slice(None), self.demand_node), flows)
+        return demand
