@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from itertools import combinations, pairwise
 
 from plumbing.drawing.boxes import Box
-from plumbing.drawing.routing import Point
 from plumbing.drawing.diagram import Placed
+from plumbing.drawing.routing import Point
 
 SLACK = 0.05
 

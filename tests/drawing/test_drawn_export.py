@@ -7,8 +7,8 @@ import drawn_samples as samples
 import pytest
 from pypdf import PdfReader
 
-from plumbing.drawing.export import to_pdf, to_png
 from plumbing.drawing.diagram import schematic
+from plumbing.drawing.export import to_pdf, to_png
 from plumbing.errors import UsageError
 from plumbing.network import survey
 

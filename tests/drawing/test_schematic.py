@@ -10,8 +10,8 @@ from drawn_faults import faults
 from drawn_samples import Bench
 from drawn_systems import generated
 
-from plumbing.drawing.frame import SHEETS
 from plumbing.drawing.diagram import draw, place, schematic
+from plumbing.drawing.frame import SHEETS
 from plumbing.findings import Finding, Severity
 from plumbing.model.layout import Layout
 from plumbing.network import survey

@@ -1,0 +1,348 @@
+"""Plan, side and front views to scale: tanks, lines, passages, zones, engine and CG."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from pathlib import PurePath
+
+import numpy as np
+
+from plumbing.drawing import frame, marks, painting, rulers, sheet, views
+from plumbing.drawing.boxes import Box, around
+from plumbing.drawing.callouts import Board, Callout
+from plumbing.drawing.palette import INK, PAPER, SOFT, STROKES
+from plumbing.drawing.scene import Scene, on_former, scene
+from plumbing.drawing.text import clean, elide, width
+from plumbing.drawing.views import View
+from plumbing.drawing.wiring import kind_of
+from plumbing.errors import UsageError
+from plumbing.findings import Finding
+from plumbing.model.engine import Engine
+from plumbing.model.layout import Layout
+from plumbing.model.tank import Tank
+from plumbing.network import Survey
+from plumbing.physics.arrays import Array
+
+NAME = 2.6
+STRIP = 46.0
+LONGEST = 34.0  # room of a name [mm]
+_RULER = (15.0, 7.0)  # room for the rulers, left and below [mm]
+_AIR = 7.0
+_SIZES = ("A4", "A3")
+ENOUGH = 8.0  # reduction up to which A4 will do
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """A label that was given its place.
+
+    Attributes
+    ----------
+    name : str
+        What it names.
+    text : str
+        What it says.
+    callout : Callout
+        Its place.
+    numbers : tuple of int
+        Findings marked after it.
+    """
+
+    name: str
+    text: str
+    callout: Callout
+    numbers: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Elevation:
+    """An elevation with everything in its place, before it is drawn.
+
+    Attributes
+    ----------
+    size : str
+        Paper size.
+    view : View
+        Axes and scale.
+    room : Box
+        Room within the rulers [mm].
+    scene : Scene
+        What is seen.
+    labels : tuple of Named
+        Names in their places.
+    numbers : tuple of (str, (float, float))
+        Lines with the place of their number [mm].
+    notes : tuple of Note
+        Findings.
+    """
+
+    size: str
+    view: View
+    room: Box
+    scene: Scene
+    labels: tuple[Named, ...]
+    numbers: tuple[tuple[str, tuple[float, float]], ...]
+    notes: tuple[marks.Note, ...]
+
+
+def elevation(
+    layout: Layout,
+    survey: Survey,
+    view: str = "side",
+    findings: Sequence[Finding] = (),
+    *,
+    levels: Mapping[str, float] | None = None,
+    date: str = "",
+) -> str:
+    """Draw a plan or an elevation of a layout to scale.
+
+    Parameters
+    ----------
+    layout : Layout
+        The layout.
+    survey : Survey
+        Roles of its lines.
+    view : {"plan", "side", "front"}
+        Which way to look.
+    findings : sequence of Finding
+        Marked at the parts and explained in a legend.
+    levels : mapping of str to float, optional
+        Share of each tank's solid that holds fuel, level at rest [-]; drawn where given.
+    date : str
+        Date for the title block.
+
+    Returns
+    -------
+    str
+        SVG text, one user unit to the millimetre.
+    """
+    placed = place_elevation(layout, view, findings, levels=levels)
+    return _draw(placed, layout, survey, date)
+
+
+def place_elevation(
+    layout: Layout,
+    view: str = "side",
+    findings: Sequence[Finding] = (),
+    *,
+    levels: Mapping[str, float] | None = None,
+) -> Elevation:
+    """Place an elevation without drawing it; arguments as for `elevation`."""
+    if view not in views.AXES:
+        raise UsageError(f"there is no view `{view}`; there are: {', '.join(views.AXES)}")
+    axes = views.AXES[view]
+    seen = scene(layout, axes, levels)
+    size, room, fitted = _fit(view, seen.extent(layout, axes))
+    notes = marks.numbered(findings)
+    board = Board(room)
+    spots = _spots(layout, fitted)
+    for _, (x, y) in spots:
+        board.take(Box(x - 1.3, y - 1.3, x + 1.3, y + 1.3))
+    if layout.aircraft.dry_cg:
+        x, y = fitted.point(layout.aircraft.dry_cg)
+        board.take(Box(x - 2.3, y - 2.3, x + 2.3, y + 2.3))
+    numbers = _take_runs(board, fitted, seen)
+    labels = _labels(board, fitted, seen, spots, marks.by_part(notes))
+    return Elevation(size, fitted, room, seen, tuple(labels), tuple(numbers), tuple(notes))
+
+
+def _fit(name: str, flat: Array) -> tuple[str, Box, View]:
+    """A4, or A3 where A4 would be smaller than 1 to 8."""
+    best: tuple[str, Box, View] | None = None
+    for size in _SIZES:
+        rim = frame.rim(size)
+        room = Box(
+            rim.left + _RULER[0], rim.top + 2.0, rim.right - 2.0, rim.bottom - STRIP - _RULER[1]
+        )
+        fitted = views.fit(name, flat, room.grown(-_AIR))
+        if fitted is not None:
+            best = size, room, fitted
+            if fitted.scale <= ENOUGH:
+                break
+    if best is None:
+        raise UsageError("the layout is too large to be drawn to scale: check its positions")
+    return best
+
+
+def _take_runs(board: Board, view: View, seen: Scene) -> list[tuple[str, tuple[float, float]]]:
+    """Points of lines and outlines as soft obstacles; a free place by each line for its number.
+
+    A line that is seen end on, or has no free place, keeps its number to the other views.
+    """
+    ways = {name: view.sheet(flat) for name, flat in seen.runs.items()}
+    for points in ways.values():
+        board.soft += points
+    for solid in seen.solids:
+        for loop in solid.loops:
+            board.soft += _dense(view.sheet(loop))
+    numbers = []
+    for name, points in ways.items():
+        at = _number_place(board, points)
+        if at is not None:
+            board.take(_number_box(at))
+            numbers.append((name, at))
+    return numbers
+
+
+def _dense(corners: list[tuple[float, float]]) -> list[tuple[float, float]]:
+    points = []
+    for (x1, y1), (x2, y2) in pairwise([*corners, corners[0]]):
+        count = max(1, int(max(abs(x2 - x1), abs(y2 - y1)) / 2.5))
+        points += [(x1 + (x2 - x1) * k / count, y1 + (y2 - y1) * k / count) for k in range(count)]
+    return points
+
+
+def _number_place(board: Board, points: list[tuple[float, float]]) -> tuple[float, float] | None:
+    outline = around([Box(x, y, x, y) for x, y in points])
+    if max(outline.width, outline.height) < 5.0:
+        return None
+    middle = len(points) // 2
+    order = sorted(range(len(points)), key=lambda place: abs(place - middle))
+    for shift in ((0.0, 0.0), (0.0, -3.4), (0.0, 3.4), (-3.8, 0.0), (3.8, 0.0)):
+        for place in order:
+            at = points[place][0] + shift[0], points[place][1] + shift[1]
+            box = _number_box(at)
+            if board.room.holds(box) and not any(box.meets(other) for other in board.taken):
+                return at
+    return None
+
+
+def _number_box(at: tuple[float, float]) -> Box:
+    return Box(at[0] - 2.6, at[1] - 2.0, at[0] + 2.6, at[1] + 2.0)
+
+
+def _spots(layout: Layout, view: View) -> list[tuple[str, tuple[float, float]]]:
+    """Small things to be named, with their place on the sheet."""
+    spots = [
+        (part.name, view.point(part.at)) for part in layout.parts() if not isinstance(part, Tank)
+    ]
+    for former in layout.formers.values():
+        for hole in former.passages.values():
+            spots.append((f"{former.name}.{hole.name}", view.point(on_former(former, hole.at))))
+    return spots
+
+
+def _labels(
+    board: Board,
+    view: View,
+    seen: Scene,
+    spots: list[tuple[str, tuple[float, float]]],
+    found: dict[str, list[int]],
+) -> list[Named]:
+    """Places for the names: of large things inside or beside them, of small ones around them."""
+    wanted: list[tuple[str, str, tuple[float, float], Box | None]] = []
+    for solid in reversed(seen.solids):
+        points = view.sheet(np.concatenate(solid.loops))
+        outline = around([Box(x, y, x, y) for x, y in points])
+        middle = (outline.left + outline.right) / 2, (outline.top + outline.bottom) / 2
+        words = clean(solid.name) + (f" ({solid.note})" if solid.note else "")
+        wanted.append((solid.name, words, middle, outline))
+    wanted += [(name, clean(name), at, None) for name, at in spots]
+    out = []
+    for name, words, at, box in wanted:
+        numbers = tuple(found.get(name, ()))
+        text = elide(words, LONGEST, NAME)
+        wide = width(text, NAME) + 0.6 + marks_width(numbers)
+        out.append(Named(name, text, board.label(at, wide, 3.4, box), numbers))
+    return out
+
+
+def marks_width(numbers: tuple[int, ...]) -> float:
+    """Room for marks after a name [mm]."""
+    return 7.0 * len(numbers)
+
+
+def _draw(placed: Elevation, layout: Layout, survey: Survey, date: str) -> str:
+    view, room = placed.view, placed.room
+    legend_box, key_box, title_box = frame.strip_boxes(placed.size, STRIP)
+    notes = {note.number: note for note in placed.notes}
+    title = frame.Title(
+        layout.title,
+        views.WORDS[view.name].partition(",")[0],
+        PurePath(layout.place.file).name,
+        date,
+        (views.WORDS[view.name], f"origin: {layout.origin.partition(';')[0]}"),
+        f"scale 1:{view.scale:g}",
+    )
+    legend, _ = marks.draw_legend(list(placed.notes), legend_box)
+    body = [
+        painting.HATCHES,
+        *frame.draw_rim(placed.size, STRIP),
+        sheet.group(_picture(placed, layout, survey), class_="view", fill=INK),
+        sheet.group(rulers.draw_rulers(view, room), class_="rulers", fill=INK),
+        sheet.group([_label(one, notes) for one in placed.labels], class_="labels", fill=INK),
+        sheet.group(legend, class_="legend", fill=INK),
+        sheet.group(_key(placed, layout, survey, key_box), class_="key", fill=INK),
+        sheet.group(
+            frame.draw_title(title, title_box, placed.size), class_="title-block", fill=INK
+        ),
+    ]
+    w, h = frame.SHEETS[placed.size]
+    return sheet.page(w, h, body, f"{views.WORDS[view.name]}: {clean(layout.title)}")
+
+
+def _picture(placed: Elevation, layout: Layout, survey: Survey) -> list[str]:
+    view = placed.view
+    out = painting.draw_cg(view, layout, placed.room.top, placed.room.bottom)
+    band, cg = (out[:1], out[1:]) if len(out) > 1 else (out, [])
+    parts = [*band, *(painting.draw_solid(view, solid) for solid in placed.scene.solids)]
+    order = {name: number for number, name in enumerate(layout.lines, start=1)}
+    for name, flat in placed.scene.runs.items():
+        role = str(survey.lines[name].role)
+        parts.append(painting.draw_run(view.sheet(flat), role, name, order[name]))
+    for part in layout.parts():
+        if isinstance(part, Engine):
+            intake, exhaust = (view.point(at) if at else None for at in (part.intake, part.exhaust))
+            parts.append(painting.draw_engine_axis(view, intake, exhaust))
+        if not isinstance(part, Tank):
+            marker = painting.draw_marker(view.point(part.at), kind_of(part))
+            slug = sheet.slug("part", part.name)
+            name = clean(part.name)
+            parts.append(sheet.group([marker], title=name, id=slug, class_="part", data_part=name))
+    parts += [_passage(view, at) for at in _passages(layout)]
+    for name, at in placed.numbers:
+        parts.append(painting.draw_number(at, order[name], str(survey.lines[name].role)))
+    return parts + cg
+
+
+def _passages(layout: Layout) -> list[tuple[float, float, float]]:
+    return [
+        on_former(former, hole.at)
+        for former in layout.formers.values()
+        for hole in former.passages.values()
+    ]
+
+
+def _passage(view: View, at: tuple[float, float, float]) -> str:
+    x, y = view.point(at)
+    d = f"M{x - 1.3:.2f} {y - 1.3:.2f}l2.6 2.6m0 -2.6l-2.6 2.6"
+    return sheet.path(d, stroke=INK, stroke_width=0.35, class_="passage")
+
+
+def _label(one: Named, notes: dict[int, marks.Note]) -> str:
+    box = one.callout.box
+    out = []
+    if one.callout.leader:
+        (x1, y1), (x2, y2) = one.callout.leader
+        out.append(sheet.line(x1, y1, x2, y2, stroke=SOFT, stroke_width=0.2))
+    out.append(
+        sheet.rect(
+            box.left - 0.2, box.top, box.width, box.height, rx=0.5, fill=PAPER, fill_opacity=0.8
+        )
+    )
+    out.append(sheet.write(box.left + 0.2, box.bottom - 0.95, one.text, NAME))
+    left = box.left + 0.6 + width(one.text, NAME)
+    for place, number in enumerate(one.numbers):
+        out.append(marks.draw_mark(left + 7.0 * place, box.bottom - 1.75, notes[number]))
+    return sheet.group(out, class_="label", data_part=clean(one.name))
+
+
+def _key(placed: Elevation, layout: Layout, survey: Survey, box: Box) -> list[str]:
+    roles = [role for role in STROKES if any(str(u.role) == role for u in survey.lines.values())]
+    shown = {solid.kind for solid in placed.scene.solids}
+    zones = [solid.note for solid in placed.scene.solids if solid.kind == "zone"]
+    shown |= {"hot" if note in painting.HOT else "keep" for note in zones}
+    shown |= {"cg"} if layout.aircraft.dry_cg else set()
+    shown |= {"range"} if layout.aircraft.cg_limits and placed.view.name != "front" else set()
+    bar = rulers.draw_scale_bar(placed.view, box.left, box.bottom - 6.0, 70.0)
+    return [*painting.draw_key(roles, shown, box.left, box.top + 3.0), *bar]

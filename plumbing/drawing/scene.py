@@ -1,0 +1,179 @@
+"""What is to be seen in an elevation, in aircraft axes: solids, runs, markers."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from plumbing.geometry.cut import cut
+from plumbing.geometry.outline import liquid_silhouette, silhouette
+from plumbing.geometry.route import filleted, sampled
+from plumbing.model.layout import Layout, port_position, split_port
+from plumbing.model.line import Line
+from plumbing.model.meshes import solid_mesh, tank_mesh
+from plumbing.model.structure import Disc, Former, Run, Zone
+from plumbing.model.tank import Tank
+from plumbing.physics.arrays import Array
+
+_DOWN = np.array([0.0, 0.0, -1.0])
+_CLEAR = 1e-9
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Solid:
+    """Something with an outline in the view's plane.
+
+    Attributes
+    ----------
+    name, kind : str
+        Name; `tank`, `header`, `zone` or `former`.
+    loops : list of Array
+        Outlines [m], shape (N, 2) each, filled together by the non-zero rule.
+    fuel : list of Array
+        Outlines of the fuel in it.
+    note : str
+        Kind of a zone, data of a tank.
+    """
+
+    name: str
+    kind: str
+    loops: list[Array]
+    fuel: list[Array] = field(default_factory=list)
+    note: str = ""
+
+
+def tank_solid(tank: Tank, axes: Array, share: float | None) -> Solid:
+    """Outline of a tank, with the fuel of a share of its solid if one is given."""
+    mesh = tank_mesh(tank)
+    fuel: list[Array] = []
+    if share is not None and share > 0.0:
+        wet = min(share, 1.0) * mesh.volume
+        level = float(np.ravel(cut(mesh, _DOWN, moments=False).level_for(np.array([wet])))[0])
+        full = level >= mesh.bounds[1, 2] - _CLEAR
+        fuel = silhouette(mesh, axes) if full else liquid_silhouette(mesh, _DOWN, level, axes)
+    kind = "header" if tank.role == "header" else "tank"
+    return Solid(tank.name, kind, silhouette(mesh, axes), fuel)
+
+
+def zone_solid(zone: Zone, axes: Array) -> Solid:
+    """Outline of a zone."""
+    body = zone.body
+    if isinstance(body, Disc):
+        loops = [_disc(body) @ axes.T]
+    elif isinstance(body, Run):
+        loops = [_ribbon(np.array(body.points) @ axes.T, body.diameter)]
+    else:
+        loops = silhouette(solid_mesh(body), axes)
+    return Solid(zone.name, "zone", loops, note=zone.kind)
+
+
+def _disc(disc: Disc) -> Array:
+    angles = np.linspace(0.0, 2 * np.pi, 49)[:-1]
+    ring = np.zeros((len(angles), 3))
+    first, second = [axis for axis in range(3) if axis != "xyz".index(disc.axis)]
+    ring[:, first] = disc.radius * np.cos(angles)
+    ring[:, second] = disc.radius * np.sin(angles)
+    points: Array = ring + np.array(disc.at)
+    return points
+
+
+def _ribbon(flat: Array, wide: float) -> Array:
+    """A run of points widened to a band; bends are cut square, which is enough for a drawing."""
+    along = np.gradient(flat, axis=0) if len(flat) > 1 else np.array([[1.0, 0.0]])
+    size = np.maximum(np.linalg.norm(along, axis=1, keepdims=True), 1e-12)
+    across = np.stack([-along[:, 1], along[:, 0]], axis=1) / size * wide / 2
+    band: Array = np.concatenate([flat + across, (flat - across)[::-1]])
+    return band
+
+
+def former_solid(former: Former, axes: Array) -> Solid:
+    """A former or rib: a thin plate seen on edge or face on."""
+    flat = former_corners(former) @ axes.T
+    low, high = flat.min(axis=0), flat.max(axis=0)
+    half = former.thickness / 2
+    on_edge = high - low < 1e-9
+    if on_edge.any():
+        low, high = low - half * on_edge, high + half * on_edge
+        flat = np.array([low, [high[0], low[1]], high, [low[0], high[1]]])
+    return Solid(former.name, "former", [flat], note="firewall" if former.firewall else "")
+
+
+def former_corners(former: Former) -> Array:
+    """Corners of a former's outline in aircraft axes [m], shape (N, 3); the passages' if none."""
+    corners = former.outline or tuple(hole.at for hole in former.passages.values())
+    return np.array([on_former(former, corner) for corner in corners]).reshape(-1, 3)
+
+
+def on_former(former: Former, corner: tuple[float, float]) -> tuple[float, float, float]:
+    """A point of a former's plane in aircraft axes [m]."""
+    first, second = corner
+    if former.across == "x":
+        return former.station, first, second
+    return first, former.station, second
+
+
+def line_run(layout: Layout, line: Line) -> Array:
+    """Points along a line with its bends [m], shape (N, 3)."""
+    ends = []
+    for reference in (line.from_, line.to):
+        part, port = split_port(reference)
+        ends.append(port_position(layout.part(part), port))
+    points = np.array([ends[0], *line.route, ends[1]])
+    keep = np.concatenate([[True], np.linalg.norm(np.diff(points, axis=0), axis=1) > 1e-6])
+    if keep.sum() < 2:
+        return points[:1]
+    radius = line.bend_radius or layout.tube_of(line).bend_radius or 0.0
+    step = max(0.01, float(np.ptp(points, axis=0).max()) / 500)
+    return sampled(filleted(points[keep], radius), step)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Scene:
+    """Everything in a view.
+
+    Attributes
+    ----------
+    solids : list of Solid
+        Formers, zones and tanks, in drawing order.
+    runs : dict of str to Array
+        Points along each line in the view's plane [m], shape (N, 2).
+    """
+
+    solids: list[Solid]
+    runs: dict[str, Array]
+
+    def extent(self, layout: Layout, axes: Array) -> Array:
+        """All points that must be on the sheet [m], shape (N, 2)."""
+        points = [loop for solid in self.solids for loop in solid.loops]
+        points += list(self.runs.values())
+        places = [port for part in layout.parts() for port in _places(part)]
+        places += _aircraft(layout)
+        if places:
+            points.append(np.array(places) @ axes.T)
+        return np.concatenate(points) if points else np.zeros((1, 2))
+
+
+def _places(part: object) -> list[tuple[float, float, float]]:
+    places = [getattr(part, name, None) for name in ("at", "exhaust", "intake")]
+    return [place for place in places if place is not None]
+
+
+def _aircraft(layout: Layout) -> list[tuple[float, float, float]]:
+    cg, limits = layout.aircraft.dry_cg, layout.aircraft.cg_limits
+    points = [cg] if cg else []
+    y, z = (cg[1], cg[2]) if cg else (0.0, 0.0)
+    return points + [(x, y, z) for x in limits or ()]
+
+
+def scene(layout: Layout, axes: Array, levels: Mapping[str, float] | None) -> Scene:
+    """Gather what a view shows."""
+    formers = [
+        former_solid(former, axes)
+        for former in layout.formers.values()
+        if former.outline or former.passages
+    ]
+    zones = [zone_solid(zone, axes) for zone in layout.zones.values()]
+    shares = levels or {}
+    tanks = [tank_solid(tank, axes, shares.get(name)) for name, tank in layout.tanks.items()]
+    runs = {name: line_run(layout, line) @ axes.T for name, line in layout.lines.items()}
+    return Scene([*formers, *zones, *tanks], runs)

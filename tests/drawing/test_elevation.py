@@ -1,0 +1,139 @@
+"""Elevations are to scale, complete, and their labels keep clear of each other."""
+
+import math
+import xml.etree.ElementTree as ET
+from itertools import combinations
+from pathlib import Path
+
+import drawn_samples as samples
+import numpy as np
+import pytest
+
+from plumbing.drawing.boxes import Box
+from plumbing.drawing.elevation import elevation, place_elevation
+from plumbing.drawing.frame import SHEETS
+from plumbing.drawing.scene import tank_solid
+from plumbing.drawing.views import AXES
+from plumbing.errors import UsageError
+from plumbing.findings import Finding, Severity
+from plumbing.layout import load
+from plumbing.model.layout import Layout
+from plumbing.network import survey
+
+SVG = "{http://www.w3.org/2000/svg}"
+DEMOS = sorted((Path(__file__).parents[2] / "layouts").glob("*.yaml"))
+VIEWS = ("plan", "side", "front")
+
+
+def _demo(path: Path) -> Layout:
+    return load(str(path))
+
+
+@pytest.mark.parametrize("view", VIEWS)
+@pytest.mark.parametrize("path", DEMOS, ids=lambda path: path.stem)
+def test_labels_keep_clear_of_each_other(path: Path, view: str) -> None:
+    """Labels that found a place overlap no other label, number or marker, and stay inside."""
+    placed = place_elevation(_demo(path), view)
+    labels = [(one.name, one.callout.box) for one in placed.labels if one.callout.free]
+    numbers = [(name, Box(x - 2, y - 1.9, x + 2, y + 1.9)) for name, (x, y) in placed.numbers]
+    assert len(labels) >= 0.9 * len(placed.labels)
+    assert [
+        (a, b) for (a, one), (b, two) in combinations(labels + numbers, 2) if one.meets(two, 0.05)
+    ] == []
+    assert all(placed.room.holds(box) for _, box in labels)
+
+
+@pytest.mark.parametrize("view", VIEWS)
+@pytest.mark.parametrize("path", DEMOS, ids=lambda path: path.stem)
+def test_every_tank_and_line_is_drawn(path: Path, view: str) -> None:
+    """Each tank, part and line is a group that a page can find by name."""
+    layout = _demo(path)
+    root = ET.fromstring(elevation(layout, survey(layout), view))
+    names = {g.get("data-part") for g in root.iter(f"{SVG}g")}
+    assert {part.name for part in layout.parts()} | set(layout.lines) <= names
+
+
+@pytest.mark.parametrize("view", VIEWS)
+def test_distances_are_true_to_the_scale(view: str) -> None:
+    """Two points 100 mm apart along an axis of the view are 100 mm / scale apart on paper."""
+    placed = place_elevation(samples.single().layout(), view)
+    right, up = AXES[view]
+    start = placed.view.point((0.1, 0.2, 0.3))
+    along = placed.view.point(tuple(np.array([0.1, 0.2, 0.3]) + 0.1 * right))
+    above = placed.view.point(tuple(np.array([0.1, 0.2, 0.3]) + 0.1 * up))
+    assert along[0] - start[0] == pytest.approx(100 / placed.view.scale)
+    assert start[1] - above[1] == pytest.approx(100 / placed.view.scale)
+
+
+def _area(loops: list[np.ndarray]) -> float:
+    total = 0.0
+    for loop in loops:
+        x, y = loop[:, 0], loop[:, 1]
+        total += 0.5 * abs(float(np.sum(x * np.roll(y, -1) - np.roll(x, -1) * y)))
+    return total
+
+
+@pytest.mark.outside("hand: a box of a x b x c has the shadows a b, a c and b c", quantity="area")
+def test_outline_of_a_box_tank_has_its_sides_area() -> None:
+    """The outline of a 200 x 80 x 100 mm box encloses 160, 200 and 80 square centimetres."""
+    layout = samples.single().layout()
+    sides = {"plan": 0.2 * 0.08, "side": 0.2 * 0.1, "front": 0.08 * 0.1}
+    for view, area in sides.items():
+        solid = tank_solid(layout.tanks["main"], AXES[view], None)
+        assert _area(solid.loops) == pytest.approx(area)
+
+
+@pytest.mark.outside("hand: a box 60 % full is wet over 60 % of its side", quantity="area")
+def test_fuel_in_a_box_tank_stands_at_its_share() -> None:
+    """The fuel drawn in a box tank covers the share of its side that it fills."""
+    solid = tank_solid(samples.single().layout().tanks["main"], AXES["side"], 0.6)
+    assert _area(solid.fuel) == pytest.approx(0.6 * 0.2 * 0.1)
+
+
+def test_drawing_fits_its_paper() -> None:
+    """Everything drawn lies inside the rulers of the sheet."""
+    for path in DEMOS:
+        placed = place_elevation(_demo(path), "side")
+        w, h = SHEETS[placed.size]
+        assert 0 < placed.room.left < placed.room.right < w
+        for solid in placed.scene.solids:
+            for loop in solid.loops:
+                for x, y in placed.view.sheet(loop):
+                    assert placed.room.holds(Box(x, y, x, y), 0.01)
+        assert placed.room.bottom < h
+
+
+def test_an_unknown_view_is_refused() -> None:
+    """A view that does not exist is refused with the names of those that do."""
+    layout = samples.single().layout()
+    with pytest.raises(UsageError, match="plan, side, front"):
+        elevation(layout, survey(layout), "top")
+
+
+def test_a_layout_of_astronomic_size_is_refused() -> None:
+    """Positions that cannot be drawn to scale end in a message, not in a traceback."""
+    bench = samples.single()
+    bench.small("drain", "far", z=1e9)
+    bench.run("drain", "main.fill", "far.tube")
+    layout = bench.layout()
+    with pytest.raises(UsageError, match="too large"):
+        elevation(layout, survey(layout), "side")
+
+
+def test_findings_are_marked_in_elevations() -> None:
+    """A finding is marked after the name of its part and explained in the legend."""
+    layout = samples.single().layout()
+    found = [Finding("c", Severity.UNSAFE, "pump", "It <burns>.")]
+    root = ET.fromstring(elevation(layout, survey(layout), "side", found))
+    marks = [g for g in root.iter(f"{SVG}g") if g.get("class") == "mark unsafe"]
+    assert len(marks) == 1
+    assert any(text.text == "pump: It <burns>." for text in root.iter(f"{SVG}text"))
+
+
+def test_smallest_text_of_an_elevation_is_legible() -> None:
+    """No text is set smaller than 2.2 mm."""
+    layout = samples.single().layout()
+    root = ET.fromstring(elevation(layout, survey(layout), "plan"))
+    sizes = [float(text.get("font-size", "nan")) for text in root.iter(f"{SVG}text")]
+    assert min(sizes) >= 2.2
+    assert all(math.isfinite(size) for size in sizes)
