@@ -28,6 +28,7 @@ def assemble(
     stations: Sequence[str],
     runs: Sequence[Run],
     filling: bool,
+    source: str = "",
 ) -> Plumbed:
     """Put runs together to a circuit.
 
@@ -41,16 +42,17 @@ def assemble(
         Runs.
     filling : bool
         Whether closed openings are kept as nodes.
+    source : str
+        Node whose pressure is given besides the open openings: a pump's outlet.
     """
     met = {name for run in runs for name in (run.start, run.end)}
     nodes = [name for name in stations if name in met]
     place = {name: number for number, name in enumerate(nodes)}
     open_ends = [one.node for one in survey.openings if one.is_open and one.node in place]
-    circuit, rows = _circuit(survey, nodes, runs, set(open_ends))
-    kinds = {name: survey.network.kind_of(name) for name in nodes}
+    circuit, rows = _circuit(survey, nodes, runs, {*open_ends, source})
     tanks = tuple(layout.tanks)
-    drawn = [n for n in nodes if kinds[n] in (PartKind.PUMP, PartKind.ENGINE)]
-    pushed = [n for n in nodes if kinds[n] is PartKind.FILL_PORT and n not in open_ends]
+    drawn = [name for name in nodes if _draws(survey, name)]
+    pushed = [name for name in nodes if _fills(survey, name) and name not in open_ends]
     cracking, one_way = _check_valves(layout, runs)
     end_tank, end_port = _tank_ends(survey, tanks, runs)
     return Plumbed(
@@ -73,6 +75,16 @@ def assemble(
         line_branch={n: (b, way) for b, run in enumerate(runs) for n, way in run.lines.items()},
         valve_branch={n: (b, way) for b, run in enumerate(runs) for n, way in run.valves.items()},
     )
+
+
+def _draws(survey: Survey, name: str) -> bool:
+    """Whether a node is a pump's inlet or an engine."""
+    node = survey.network.nodes[name]
+    return node.kind is PartKind.ENGINE or (node.kind is PartKind.PUMP and node.port == "in")
+
+
+def _fills(survey: Survey, name: str) -> bool:
+    return survey.network.kind_of(name) is PartKind.FILL_PORT
 
 
 def _places(place: dict[str, int], names: Sequence[str]) -> Indices:

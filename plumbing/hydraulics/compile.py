@@ -39,21 +39,22 @@ def compile_suction(
     Plumbed or None
         None if no branch joins any tank to anything.
     """
-    return _compiled(layout, survey, reference, filling, lambda nodes: _has_tank(survey, nodes))
+    return _compiled(layout, survey, reference, filling, "", lambda ns: _has_tank(survey, ns))
 
 
 def compile_delivery(
     layout: Layout, survey: Survey, reference: Reference, pump: str
 ) -> Plumbed | None:
-    """Circuit from one pump's outlet onwards, if it hangs together with no tank."""
+    """Circuit from one pump's outlet to its engines, if it hangs together with no tank.
+
+    The outlet is the node whose pressure is given; the engines draw their flow.
+    """
     outlet = f"{pump}.out"
-    return _compiled(
-        layout,
-        survey,
-        reference,
-        False,
-        lambda nodes: outlet in nodes and not _has_tank(survey, nodes),
-    )
+
+    def wanted(nodes: set[str]) -> bool:
+        return outlet in nodes and not _has_tank(survey, nodes)
+
+    return _compiled(layout, survey, reference, False, outlet, wanted)
 
 
 def _has_tank(survey: Survey, nodes: set[str]) -> bool:
@@ -65,6 +66,7 @@ def _compiled(
     survey: Survey,
     reference: Reference,
     filling: bool,
+    source: str,
     wanted: Callable[[set[str]], bool],
 ) -> Plumbed | None:
     web = _web(survey, filling)
@@ -73,7 +75,7 @@ def _compiled(
     runs = list(_runs(layout, survey, reference, web, stations))
     if not runs:
         return None
-    return assemble(layout, survey, stations, runs, filling)
+    return assemble(layout, survey, stations, runs, filling, source)
 
 
 def _web(survey: Survey, filling: bool) -> dict[str, list[Beside]]:

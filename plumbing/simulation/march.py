@@ -212,7 +212,7 @@ def _step(
         0.5 * length[:, None] * np.abs(then.rate - now.rate) / tanks.capacity, axis=1, initial=0.0
     )
     taken = (error <= tolerance) | (length <= _SHORTEST)
-    moved = _moved(state, rows, np.where(taken, length, 0.0), now, then, tanks, stretches)
+    moved = _moved(state, rows, np.where(taken, length, 0.0), now, then, stretches)
     wanted = length * np.clip(0.9 * np.sqrt(tolerance / np.maximum(error, 1e-300)), 0.2, 5.0)
     following = trial.copy()
     following[rows] = np.where(taken & (length >= left), np.inf, wanted)
@@ -242,7 +242,6 @@ def _moved(
     length: Array,
     now: Balance,
     then: Balance,
-    tanks: Tankage,
     stretches: Stretches,
 ) -> Moment:
     """State after steps of these lengths [s] at the mean of both balances."""

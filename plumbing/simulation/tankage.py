@@ -62,12 +62,17 @@ class Vessel:
         return np.where(share < _SNAP, 0.0, np.where(share > 1.0 - _SNAP, 1.0, share))
 
     def head(self, port: str, volume: Array, index: Indices) -> Array:
-        """Height of the surface above the place the port passes the wall [m], shape (S,).
+        """Liquid above the place the port passes the wall [m], shape (S,).
 
-        Negative where the surface lies lower: a pickup then lifts the fuel to the port.
+        Negative where a covered pickup lifts fuel to a port above the surface; a pickup that
+        draws a mix lifts only the liquid in it.
         """
-        at = -self.cut.down[index] @ self.openings[port].at
-        return self.level(volume, index) - at
+        opening = self.openings[port]
+        down = self.cut.down[index]
+        height = -np.einsum("sk,sk->s", down, opening.point[index])
+        lift = -down @ opening.at - height
+        depth = np.maximum(self.level(volume, index) - height, 0.0)
+        return depth - self.share(port, volume, index) * lift
 
 
 _SNAP = 1e-3  # a share this near to 0 or 1 counts as that, so that a port runs dry in finite time
