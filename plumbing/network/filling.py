@@ -7,7 +7,7 @@ port to an open outlet. Plugs fitted in flight and capped ports are taken as clo
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from plumbing.network.build import Network
@@ -108,9 +108,28 @@ class Fill:
         return self.trail.path(tank)
 
 
-def fills(network: Network, openings: tuple[Opening, ...]) -> tuple[Fill, ...]:
-    """Filling through each fill port."""
-    return tuple(_Filling(network, port, openings).result() for port in network.layout.fill_ports)
+class Fills(Mapping[str, Fill]):
+    """Filling by fill port, each worked out when first asked for.
+
+    A survey then costs the same however many fill ports there are.
+    """
+
+    def __init__(self, network: Network, openings: tuple[Opening, ...]) -> None:
+        self._network, self._openings = network, openings
+        self._known: dict[str, Fill] = {}
+
+    def __getitem__(self, port: str) -> Fill:
+        if port not in self._known:
+            if port not in self._network.layout.fill_ports:
+                raise KeyError(port)
+            self._known[port] = _Filling(self._network, port, self._openings).result()
+        return self._known[port]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._network.layout.fill_ports)
+
+    def __len__(self) -> int:
+        return len(self._network.layout.fill_ports)
 
 
 class _Filling:
@@ -121,7 +140,10 @@ class _Filling:
         self.start = f"{port}.tube"
         self.open = {o.node: o for o in openings if o.is_open and o.part != port}
         self.trail = spread(network, (self.start,), self._passes)
-        self.meant = spread(network, (self.start,), self._lifted)
+        self.checks = frozenset(
+            name for name, valve in network.layout.valves.items() if valve.kind == "check"
+        )
+        self.meant = spread(network, (self.start,), self._lifted) if self.checks else self.trail
 
     def result(self) -> Fill:
         tanks = self.network.of_kind(PartKind.TANK)
@@ -198,11 +220,12 @@ class _Filling:
         )
 
     def _blocked_valves(self) -> tuple[str, ...]:
+        if not self.checks:
+            return ()
         tanks = (t for t in self.network.of_kind(PartKind.TANK) if t in self.meant)
         meant = self._between(self.meant, self._lifted, (*tanks, *self.open))
-        checks = (v.name for v in self.network.layout.valves.values() if v.kind == "check")
         against = self._backward_through(PartKind.VALVE, self.meant, meant)
-        return tuple(name for name in checks if name in set(against))
+        return tuple(name for name in against if name in self.checks)
 
     def _closed_valves(self, tanks: tuple[str, ...]) -> tuple[str, ...]:
         def allow(number: int, forward: bool) -> bool:
@@ -210,6 +233,8 @@ class _Filling:
             return closed or self._passes(number, forward)
 
         missed = tuple(tank for tank in tanks if tank not in self.trail)
+        if not missed:
+            return ()
         opened = spread(self.network, (self.start,), allow)
         on_way = self._between(opened, allow, missed)
         return tuple(

@@ -16,15 +16,14 @@ is nearer to. Where both ends are equally near it may flow either way.
 
 from __future__ import annotations
 
-from collections import deque
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from plumbing.network.build import Network
-from plumbing.network.graphs import between
 from plumbing.network.openings import Opening
 from plumbing.network.roles import Flow, Role
-from plumbing.network.runs import Run, is_capped, pickup_at
+from plumbing.network.runs import Run, cut, is_capped, pickup_at
+from plumbing.network.settle import Settle
 from plumbing.network.stages import Stages, giving_ports, is_vent
 
 DIRECTED = (Role.SUCTION, Role.PRESSURE)
@@ -69,7 +68,7 @@ def flows(network: Network, found: Stages, openings: tuple[Opening, ...]) -> Flo
     flow: dict[int, Flow] = {}
     givers, takers, vents = [], [], []
     for number, run in enumerate(found.runs.all):
-        settled = _Settle(network, run, open_nodes)
+        settled = Settle(network, run, open_nodes)
         if settled.is_vent:
             vents.append(number)
         ends = (
@@ -80,7 +79,25 @@ def flows(network: Network, found: Stages, openings: tuple[Opening, ...]) -> Flo
         flow.update(settled.flow)
         givers.append(tuple(port for port in ends[0] if port not in dry))
         takers.append(ends[1])
+    _across_closed_valves(network, open_nodes, role, flow)
     return Flows(role, flow, tuple(givers), tuple(takers), dry, frozenset(vents))
+
+
+def _across_closed_valves(
+    network: Network,
+    open_nodes: frozenset[str],
+    role: dict[int, Role],
+    flow: dict[int, Flow],
+) -> None:
+    """Let a vent, fill or drain line keep its role although a valve in it is closed in flight."""
+    if all(number in role for number, join in enumerate(network.joins) if not join.flight):
+        return
+    for run in cut(network, at_closed_valves=False).all:
+        if any(not network.joins[number].flight for number in run.joins):
+            settled = Settle(network, run, open_nodes)
+            settled.across(role)
+            role.update(settled.role)
+            flow.update(settled.flow)
 
 
 def _ends(
@@ -114,84 +131,3 @@ def _dry_ports(network: Network, found: Stages, open_nodes: frozenset[str]) -> f
         for port in ports
         if pickup_at(network, port) is None
     )
-
-
-class _Settle:
-    """One run being settled."""
-
-    def __init__(self, network: Network, run: Run, open_nodes: frozenset[str]) -> None:
-        self.network, self.run = network, run
-        self.open = tuple(node for node in run.nodes if node in open_nodes)
-        self.is_vent = is_vent(network, run, open_nodes)
-        self.pairs = tuple((network.joins[n].start, network.joins[n].end) for n in run.joins)
-        self.role: dict[int, Role] = {}
-        self.flow: dict[int, Flow] = {}
-
-    def all_roles(
-        self, giving: tuple[str, ...], taking: tuple[str, ...], dry: frozenset[str]
-    ) -> None:
-        run = self.run
-        if not run.joins:
-            return
-        wet = tuple(port for port in giving if port not in dry)
-        sinks = run.demands + taking
-        self.assign(Role.PRESSURE, run.pump_outlets, sinks)
-        self.assign(Role.SUCTION, wet, sinks)
-        if run.demands:
-            self.assign(Role.SUCTION, giving, sinks)
-        vents = tuple(dict.fromkeys(run.outlets + self.open))
-        self.attach(Role.VENT, vents, into=True)
-        self.attach(Role.FILL, run.fill_ports, into=True)
-        self.attach(Role.DRAIN, run.drains, into=False)
-        self.assign(Role.RETURN, giving, sinks)
-        self.assign(Role.BALANCE, run.tank_ports[:1], run.tank_ports[1:], still=True)
-        for join in run.joins:
-            self.role.setdefault(join, Role.LOOSE)
-            self.flow.setdefault(join, Flow.STILL)
-
-    def attach(self, role: Role, ends: tuple[str, ...], into: bool) -> None:
-        """Give the role to what lies between these ends and the tanks and settled lines."""
-        settled = (n for j in self.role for n in self.pair(j))
-        core = tuple(dict.fromkeys((*self.run.tank_ports, *settled)).keys() - set(ends))
-        self.assign(role, *((ends, core) if into else (core, ends)))
-
-    def assign(
-        self, role: Role, sources: Iterable[str], sinks: Iterable[str], still: bool = False
-    ) -> None:
-        """Give the role to joins on paths from sources to sinks that have none yet."""
-        sinks = tuple(sinks)
-        if len(self.role) == len(self.run.joins):
-            return
-        on_path = between(self.pairs, sources, sinks)
-        if not on_path:
-            return
-        far = self._distance(sinks)
-        for number in self.run.joins:
-            start, end = self.pair(number)
-            if number in self.role or start not in on_path or end not in on_path:
-                continue
-            self.role[number] = role
-            self.flow[number] = _towards(far[start], far[end], still)
-
-    def pair(self, number: int) -> tuple[str, str]:
-        join = self.network.joins[number]
-        return join.start, join.end
-
-    def _distance(self, sinks: Iterable[str]) -> dict[str, int]:
-        """Joins from each node of the run to the nearest sink."""
-        own = frozenset(self.run.joins)
-        far = dict.fromkeys(sinks, 0)
-        waiting = deque(far)
-        while waiting:
-            node = waiting.popleft()
-            for beside in self.network.beside[node]:
-                if beside.join in own and beside.node not in far:
-                    far[beside.node] = far[node] + 1
-                    waiting.append(beside.node)
-        return far
-
-
-def _towards(start: int, end: int, still: bool) -> Flow:
-    if still or start == end:
-        return Flow.EITHER
-    return Flow.FORWARD if start > end else Flow.BACKWARD

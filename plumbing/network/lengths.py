@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from itertools import pairwise
 
+from plumbing.geometry.route import filleted_length
 from plumbing.model.fields import Vector
 from plumbing.model.layout import Layout, port_names, port_position, split_port
 from plumbing.model.line import Line
@@ -86,35 +86,14 @@ def _end(layout: Layout, reference: str) -> Vector:
 def routed_length(layout: Layout, line: Line) -> float:
     """Length of the route, each corner rounded with the line's bend radius [m].
 
-    An arc of radius r that turns by t is shorter than its corner by 2 r tan(t/2) - r t. Where
-    the straights are too short for the radius, the largest that fits is taken.
+    Where the straights are too short for the radius, the largest that fits is taken.
     """
-    raw = route_points(layout, line)
-    points = raw[:1] + tuple(point for before, point in pairwise(raw) if point != before)
-    length = math.fsum(math.dist(a, b) for a, b in pairwise(points))
-    radius = _radius(layout, line)
-    if not radius:
-        return length
-    corners = zip(points, points[1:], points[2:], strict=False)
-    return length - math.fsum(_saved(a, b, c, radius) for a, b, c in corners)
+    points = route_points(layout, line)
+    if len(points) == 2:
+        return math.dist(*points)
+    return filleted_length(points, _radius(layout, line))
 
 
 def _radius(layout: Layout, line: Line) -> float:
     tube = layout.tubes.get(line.tube) or layout.catalogue.get(line.tube)
     return line.bend_radius or (tube.bend_radius if tube else None) or 0.0
-
-
-def _saved(before: Vector, corner: Vector, after: Vector, radius: float) -> float:
-    """Length an arc saves at one corner [m]."""
-    arriving, leaving = math.dist(before, corner), math.dist(corner, after)
-    if min(arriving, leaving) < 1e-9:
-        return 0.0
-    cosine = math.fsum((b - a) * (c - b) for a, b, c in zip(before, corner, after, strict=True)) / (
-        arriving * leaving
-    )
-    turn = math.acos(max(-1.0, min(1.0, cosine)))
-    half = math.tan(turn / 2.0)
-    if half < 1e-9:
-        return 0.0
-    fits = min(radius, min(arriving, leaving) / 2.0 / half)
-    return fits * (2.0 * half - turn)

@@ -163,10 +163,11 @@ def _turns(plan: Plan, vented: Mapping[str, Vented]) -> _Turns:
                     continue
                 turn[unit] = max(turn.get(unit, 0), run_turn[number] + 1)
                 waits[unit] = plan.gives[number]
-    for unit in set(plan.unit.values()) - turn.keys():
-        turn[unit] = _STRANDED if unit in held else _STARVED
+    for unit in plan.unit.values():
         if unit not in plan.stage:
             turn[unit] = _UNUSED
+        elif unit not in turn:
+            turn[unit] = _STRANDED if unit in held else _STARVED
     return _Turns(turn, waits, held)
 
 

@@ -19,7 +19,7 @@ from plumbing.network.chains import (
     teed,
 )
 from plumbing.network.feeds import Feed, Joints, feeds, joints
-from plumbing.network.filling import Fill, fills
+from plumbing.network.filling import Fill, Fills
 from plumbing.network.flows import flows
 from plumbing.network.islands import Island, islands
 from plumbing.network.lengths import LineLength, line_length
@@ -65,7 +65,7 @@ class Survey:
     feeds : mapping of str to Feed
         How each engine is fed.
     fills : mapping of str to Fill
-        Filling through each fill port.
+        Filling through each fill port, worked out when asked for.
     openings : tuple of Opening
         Where air can get in, open and closed.
     islands : tuple of Island
@@ -184,7 +184,7 @@ def survey(layout: Layout) -> Survey:
         vented=breathing,
         order=feed_order(network, planned, breathing, fine_pore_tanks(network, flowing)),
         feeds=fed,
-        fills={fill.port: fill for fill in fills(network, opened)},
+        fills=Fills(network, opened),
         openings=opened,
         islands=islands(network),
         dead_ends=dead_ends(network),
