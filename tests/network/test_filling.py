@@ -103,3 +103,11 @@ def test_stated_fill_port_is_used():
 
     layout = wire("vent - a.vent; fill1 - a.one; fill2 - a.two", filling=Filling(port="fill2"))
     assert survey(layout).fill.port == "fill2"
+
+
+def test_stopped_transfer_pump_fills_nothing_but_may_flood():
+    """Fuel for filling does not pass a stopped pump, but seeps through it to an open engine."""
+    text = "vent - m.vent; m.pick - pump1 - header.in; header.out - pump2 - engine; fill - m.fill"
+    fill = survey(wire(text)).fill
+    assert fill.not_reached == ("header",)
+    assert [engine.floods for engine in fill.engines] == [True]

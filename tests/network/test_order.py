@@ -119,3 +119,18 @@ def test_each_group_says_why_in_one_line():
     for group in survey(wire(CHAIN + "; vent2 - near.vent")).order.groups:
         assert group.reason
         assert "\n" not in group.reason
+
+
+def test_a_tank_waits_for_the_longest_chain_behind_it():
+    """A main fed by a tank and by a chain of two comes after all three."""
+    text = (
+        "vent1 - a.vent; vent2 - far.vent; far.pick - near.in; a.pick - tee1; near.pick - tee1;"
+        "tee1 - main.in; main.pick - pump - engine"
+    )
+    assert order(text) == [("a", "far"), ("near",), ("main",)]
+
+
+def test_only_openings_that_let_air_in_are_named():
+    """Of two outlets on one vent line the one behind an outward check valve is not named."""
+    text = "vent1 - tee1; check.out - vent2; check.in - tee1; tee1 - m.vent; m.pick - pump - engine"
+    assert survey(wire(text)).vented["m"].openings == ("vent1",)

@@ -1,8 +1,11 @@
 """Ways of fuel, air, filling and draining."""
 
+from dataclasses import replace
+
 import networkx as nx
 import pytest
 
+from plumbing.model.line import Elbow
 from plumbing.network import Role, survey
 
 from .wiring import wire
@@ -123,3 +126,11 @@ def test_joints_are_two_a_line():
 def test_tanks_feeding_an_engine_come_in_feed_order():
     """The tanks of an engine are listed first to empty first."""
     assert survey(wire(CHAIN)).tanks_feeding("engine") == ("far", "near", "header")
+
+
+def test_each_fitting_in_a_line_has_two_joints_more():
+    """An elbow in a line of the suction side adds its two tube ends."""
+    layout = wire(CHAIN)
+    elbow = Elbow(kind="elbow-90", bore=3e-3)
+    lines = {**layout.lines, "line-3": replace(layout.lines["line-3"], fittings=(elbow,))}
+    assert survey(replace(layout, lines=lines)).joints("engine").count == 12
