@@ -20,6 +20,7 @@ NAME = 3.2  # font size of names [mm]
 ROW = 3.6  # row pitch [mm]
 MARK = 7.2  # room for a finding's mark and number, across [mm]
 MARK_ROW = 4.2  # and down [mm]
+LONG_WORD = 21.0  # a word up to this width is not cut [mm]
 SYMBOL = 8.0  # side of a small symbol [mm]
 
 
@@ -247,6 +248,9 @@ def label_figure(key: str, run: Run, texts: list[str], upright: bool, marks: lis
 
 
 def _names(name: str, room: float, rows: int) -> list[tuple[str, float, bool]]:
+    """Rows of a name; a single long word, such as starboard, may ask for some more room."""
+    longest = max((width(word, NAME, True) for word in clean(name).split()), default=0.0)
+    room = max(room, min(longest, LONG_WORD))
     return [(row, NAME, True) for row in wrap(clean(name), room, NAME, rows, bold=True)]
 
 

@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 from plumbing.drawing.boxes import Box
-from plumbing.drawing.elevation import elevation, place_elevation
+from plumbing.drawing.elevations import elevation, place_elevation
 from plumbing.drawing.frame import SHEETS
 from plumbing.drawing.scene import tank_solid
 from plumbing.drawing.views import AXES
