@@ -24,13 +24,10 @@ def find(case: Case, limit: float) -> Says:
     if not survey.fills:
         yield Lacking("fill-ports")
         return
-    fill = survey.fill
-    missed = survey.unfilled if fill is None else fill.not_reached + fill.dead_ended
-    for tank in missed:
-        if fill is None:
-            what = f"No fill port fills {tank}."
-        elif tank in fill.dead_ended:
-            what = f"Filling at {fill.port}, the air in {tank} cannot leave."
+    for tank in survey.unfilled:
+        trapped = [fill.port for fill in survey.fills.values() if tank in fill.dead_ended]
+        if trapped:
+            what = f"Filling at {trapped[0]}, the air in {tank} cannot leave."
         else:
-            what = f"Filling at {fill.port}, no fuel reaches {tank}."
-        yield Found(tank, what, parts=(fill.port,) if fill else ())
+            what = f"Filling at {' or '.join(survey.fills)}, no fuel reaches {tank}."
+        yield Found(tank, what, parts=tuple(trapped or survey.fills))

@@ -7,11 +7,13 @@ Over: teed-pair
 
 Bad::
 
-
+    tanks:
+      port: {ports: {feed: {pickup: {kind: clunk, pore: null, area: null, swings: null}}}}
 
 Good::
 
-
+    tanks:
+      port: {ports: {feed: {pickup: {kind: fine-pore, pore: 30 um, area: 600 mm2, swings: yes}}}}
 """
 
 from plumbing.checks.kit import Case, Found, Says, Severity

@@ -7,11 +7,12 @@ Over: teed-pair
 
 Bad::
 
-
+    outlets: {second vent: {at: [320 mm, 130 mm, -70 mm], bore: 4 mm}}
+    lines: {starboard vent: {to: second vent.tube}}
 
 Good::
 
-
+    lines: {starboard vent: {to: vent tee.run-b}}
 """
 
 from plumbing.checks.kit import Case, Found, Says, Severity
