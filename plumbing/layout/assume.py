@@ -1,11 +1,154 @@
-"""Usual values."""
+"""Usual values worked out from what the file does say, each listed with its source.
 
+After reading, a field that is still None has no usual value: a check that needs it stays
+unchecked. Cut lengths stay None; the routed length is used in their place, and that is listed.
+"""
+
+from collections.abc import Callable, Iterator
 from dataclasses import replace
+from typing import TypeVar
 
+from plumbing import units
 from plumbing.findings import Assumption
-from plumbing.model.layout import Layout
+from plumbing.geometry.route import filleted_length
+from plumbing.layout import usual
+from plumbing.model.base import Named
+from plumbing.model.engine import Engine
+from plumbing.model.fuel import Fuel
+from plumbing.model.layout import Layout, port_position, split_port
+from plumbing.model.line import Line
+from plumbing.model.tank import Port, Tank
+
+Value = TypeVar("Value", bound=Named)
 
 
 def complete(layout: Layout, assumed: tuple[Assumption, ...]) -> Layout:
-    """Fill in."""
-    return replace(layout, assumptions=assumed)
+    """Fill in what can be assumed.
+
+    Parameters
+    ----------
+    layout : Layout
+        A layout without faults.
+    assumed : tuple of Assumption
+        What was assumed while reading.
+
+    Returns
+    -------
+    Layout
+        With engines, fuel, bores and pickups completed and every assumption listed, those of
+        the file's own order first.
+    """
+    noted = list(assumed)
+
+    def note(path: str, value: float, kind: str, source: str) -> float:
+        noted.append(Assumption(path, units.show(value, kind), source))
+        return value
+
+    engines = _each(layout.engines, lambda engine: _engine(layout, engine, note))
+    tanks = _each(layout.tanks, lambda tank: _tank(layout, tank, note))
+    fuel = _fuel(layout.fuel, note, noted)
+    for line in layout.lines.values():
+        if line.cut_length is None:
+            length = _routed(layout, line)
+            note(f"lines.{line.name}.cut-length", length, "length", "the routed length")
+    done = replace(layout, engines=engines, tanks=tanks, fuel=fuel)
+    return replace(done, assumptions=tuple(noted))
+
+
+Note = Callable[[str, float, str, str], float]
+
+
+def _each(values: dict[str, Value], change: Callable[[Value], Value]) -> dict[str, Value]:
+    return {name: change(value) for name, value in values.items()}
+
+
+def _engine(layout: Layout, engine: Engine, note: Note) -> Engine:
+    path = f"engines.{engine.name}"
+    full, idle, bore = engine.full_flow, engine.idle_flow, engine.bore
+    pressure_full, pressure_idle = engine.feed_pressure_full, engine.feed_pressure_idle
+    if full is None and engine.thrust is not None:
+        found, source = usual.full_flow(engine.thrust)
+        full = note(f"{path}.full-flow", found, "flow", source)
+    if idle is None and full is not None:
+        idle = note(f"{path}.idle-flow", usual.IDLE * full, "flow", usual.IDLE_SOURCE)
+    if pressure_full is None:
+        source = usual.FEED_FULL_SOURCE
+        pressure_full = note(f"{path}.feed-pressure-full", usual.FEED_FULL, "pressure", source)
+    if pressure_idle is None:
+        source = usual.FEED_IDLE_SOURCE
+        pressure_idle = note(f"{path}.feed-pressure-idle", usual.FEED_IDLE, "pressure", source)
+    if bore is None:
+        found_bore = _joint_bore(layout, engine.name, "feed")
+        if found_bore is not None:
+            bore = note(f"{path}.bore", found_bore, "length", "the joint on it")
+    return replace(
+        engine,
+        full_flow=full,
+        idle_flow=idle,
+        feed_pressure_full=pressure_full,
+        feed_pressure_idle=pressure_idle,
+        bore=bore,
+    )
+
+
+def _tank(layout: Layout, tank: Tank, note: Note) -> Tank:
+    ports = _each(tank.ports, lambda port: _port(layout, tank, port, note))
+    return replace(tank, ports=ports)
+
+
+def _port(layout: Layout, tank: Tank, port: Port, note: Note) -> Port:
+    path = f"tanks.{tank.name}.ports.{port.name}"
+    bore, pickup = port.bore, port.pickup
+    if bore is None:
+        found = _joint_bore(layout, tank.name, port.name)
+        if found is not None:
+            bore = note(f"{path}.bore", found, "length", "the joint on it")
+    if (
+        pickup
+        and pickup.reach is None
+        and pickup.hose
+        and (pickup.kind == "clunk" or pickup.swings)
+    ):
+        reach = pickup.hose.length + (pickup.length or usual.CLUNK)
+        note(f"{path}.pickup.reach", reach, "length", "its hose and the clunk")
+        pickup = replace(pickup, reach=reach)
+    return replace(port, bore=bore, pickup=pickup)
+
+
+def _joint_bore(layout: Layout, part: str, port: str) -> float | None:
+    """Bore of the joint by which a line is put on a port, if both are stated."""
+    for line in layout.lines.values():
+        for end, reference in (("from", line.from_), ("to", line.to)):
+            if split_port(reference) == (part, port):
+                joint = layout.joint_at(line, end)
+                return joint.bore if joint else None
+    return None
+
+
+def _fuel(fuel: Fuel, note: Note, noted: list[Assumption]) -> Fuel:
+    density, oil_density = fuel.density_15, fuel.oil_density
+    if density is None and fuel.kind in usual.DENSITIES:
+        density = note("fuel.density-15", usual.DENSITIES[fuel.kind], "density", usual.FUEL_SOURCE)
+    if oil_density is None:
+        source = usual.OIL_SOURCE
+        oil_density = note("fuel.oil-density", usual.OIL_DENSITY, "density", source)
+    for key, points, what in _fluids(fuel):
+        if not points:
+            noted.append(Assumption(key, f"as {what}", "handbook values of that fluid"))
+    return replace(fuel, density_15=density, oil_density=oil_density)
+
+
+def _fluids(fuel: Fuel) -> Iterator[tuple[str, bool, str]]:
+    yield "fuel.viscosity", bool(fuel.viscosity), fuel.kind
+    yield "fuel.oil-viscosity", bool(fuel.oil_viscosity), "turbine oil"
+
+
+def _routed(layout: Layout, line: Line) -> float:
+    """Length of a line's route with its corners rounded [m]."""
+    ends = [
+        port_position(layout.part(name), port)
+        for name, port in (split_port(line.from_), split_port(line.to))
+    ]
+    points = (ends[0], *line.route, ends[1])
+    radius = line.bend_radius or layout.tube_of(line).bend_radius or 0.0
+    return filleted_length(points, radius)

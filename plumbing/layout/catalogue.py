@@ -26,6 +26,9 @@ def _tube(row: dict[str, str]) -> Tube:
     for field in fields_of(Tube).values():
         text = row.get(field.name)
         if text:
-            is_number = isinstance(field.form, Number)
-            found[field.name] = units.parse(text, field.form.quantity.kind) if is_number else text
+            form = field.form
+            if isinstance(form, Number):
+                found[field.name] = units.parse(text, form.quantity.kind)
+            else:
+                found[field.name] = text
     return Tube(**found)

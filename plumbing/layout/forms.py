@@ -8,7 +8,6 @@ import dataclasses
 import types
 import typing
 from dataclasses import MISSING, dataclass
-from functools import cache
 from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
 from plumbing.model.base import Written
@@ -109,9 +108,17 @@ class Field:
     default: Any
 
 
-@cache
+_KNOWN: dict[type[Written], dict[str, Field]] = {}
+
+
 def fields_of(cls: type[Written]) -> dict[str, Field]:
     """Fields of a class of the model that stand in the file, by key."""
+    if cls not in _KNOWN:
+        _KNOWN[cls] = _fields(cls)
+    return _KNOWN[cls]
+
+
+def _fields(cls: type[Written]) -> dict[str, Field]:
     hints = typing.get_type_hints(cls, include_extras=True)
     found = {}
     for field in dataclasses.fields(cls):

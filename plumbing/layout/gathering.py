@@ -8,6 +8,7 @@ from plumbing.units import nearest
 
 MOST = 200  # more than anyone reads; a damaged file could otherwise cost minutes
 LONGEST_WORD = 60
+MOST_GUESSES = 50  # looking for the nearest word is slow
 
 
 class Faults:
@@ -37,7 +38,8 @@ class Faults:
         if self.full:
             return
         words = list(known)
-        close = nearest(word[:LONGEST_WORD], words)
+        guess = len(self.found) < MOST_GUESSES
+        close = nearest(word[:LONGEST_WORD], words) if guess else None
         if close:
             expected = f"`{close}`" if len(words) == 1 else f"`{close}`, the nearest known"
         elif words:

@@ -1,9 +1,175 @@
-"""Geometry that cannot be."""
+"""Geometry that cannot be: solids that are none, and what lies outside them."""
 
+from __future__ import annotations
+
+import itertools
+from dataclasses import replace
+
+import numpy as np
+
+from plumbing import units
+from plumbing.geometry import polygon
+from plumbing.geometry.faults import LARGEST, SMALLEST, faults_of
+from plumbing.geometry.inset import contains
+from plumbing.geometry.mesh import Mesh
+from plumbing.geometry.near import surface_distance
+from plumbing.layout import outlines, stl
 from plumbing.layout.gathering import Faults
-from plumbing.model.layout import Layout
+from plumbing.model import tank as model
+from plumbing.model.fields import Vector
+from plumbing.model.layout import Layout, port_names, port_position, split_port
+from plumbing.model.line import Line
+from plumbing.model.meshes import tank_mesh
+from plumbing.model.structure import Former
+from plumbing.model.tank import Tank
+from plumbing.place import Place
+
+NEAR = 3e-3  # a port's position is measured with a ruler [m]
 
 
 def check(layout: Layout, folder: str, faults: Faults) -> Layout:
-    """Note impossible geometry."""
+    """Note impossible geometry; meshes named by the file are read into it.
+
+    Parameters
+    ----------
+    layout : Layout
+        What could be read of the file.
+    folder : str
+        Folder of the file, below which meshes must be.
+    faults : Faults
+        Receives the faults.
+
+    Returns
+    -------
+    Layout
+        With the meshes filled in.
+    """
+    tanks = {name: stl.filled(tank, folder, faults) for name, tank in layout.tanks.items()}
+    layout = replace(layout, tanks=tanks)
+    for tank in tanks.values():
+        _tank(tank, faults)
+    for line in layout.lines.values():
+        _line(layout, line, faults)
+    for former in layout.formers.values():
+        _former(former, faults)
     return layout
+
+
+def _tank(tank: Tank, faults: Faults) -> None:
+    shape = tank.shape
+    if isinstance(shape, model.Mesh) and not shape.faces:
+        return  # not read; its fault is noted
+    if isinstance(shape, model.Prism) and not outlines.sections_fit(shape, tank.name, faults):
+        return
+    mesh = tank_mesh(tank)
+    reasons = _size(mesh)
+    if isinstance(shape, model.Prism) and not reasons:
+        reasons = faults_of(mesh)
+    for reason in reasons:
+        faults.add(shape.place, f"the solid of tank `{tank.name}`: {reason}", "a closed solid")
+    if not reasons:
+        _ports(tank, mesh, faults)
+        _reaches(tank, mesh, faults)
+        _baffles(tank, mesh, faults)
+
+
+def _size(mesh: Mesh) -> list[str]:
+    longest, shortest = float(mesh.size.max()), float(mesh.size.min())
+    if longest > LARGEST:
+        return [f"it is {longest:.3g} m long; is its unit right?"]
+    if shortest < SMALLEST:
+        return [f"it is only {shortest * 1e3:.3g} mm thick; is its unit right?"]
+    return []
+
+
+def _ports(tank: Tank, mesh: Mesh, faults: Faults) -> None:
+    """Note ports, their inner ends and fixed pickups that lie outside their tank."""
+    spots: list[tuple[str, Vector, Place]] = []
+    for name, port in tank.ports.items():
+        spots.append((f"port `{name}`", port.at, port.place_of("at")))
+        if port.opens_at:
+            spots.append((f"the inner end of `{name}`", port.opens_at, port.place_of("opens_at")))
+        if port.pickup and port.pickup.rest:
+            words = f"the pickup of `{name}`"
+            spots.append((words, port.pickup.rest, port.pickup.place_of("rest")))
+    if not spots:
+        return
+    points = np.array([spot[1] for spot in spots])
+    away = np.where(contains(mesh, points), 0.0, surface_distance(mesh, points))
+    for (what, _, place), distance in zip(spots, away, strict=True):
+        if distance > NEAR:
+            found = f"{what} {_mm(distance)} outside tank `{tank.name}`"
+            faults.add(place, found, f"a point in or on the tank: {_extent(mesh)}")
+
+
+def _reaches(tank: Tank, mesh: Mesh, faults: Faults) -> None:
+    diagonal = float(np.linalg.norm(mesh.size))
+    for name, port in tank.ports.items():
+        reach = port.pickup.reach if port.pickup else None
+        if port.pickup and reach and reach > diagonal + NEAR:
+            found = f"a reach of {_mm(reach)} at `{tank.name}.{name}`"
+            expected = f"at most the tank's diagonal, {_mm(diagonal)}"
+            faults.add(port.pickup.place_of("reach"), found, expected)
+
+
+def _baffles(tank: Tank, mesh: Mesh, faults: Faults) -> None:
+    (low, high) = mesh.bounds[:, 0]
+    for baffle in tank.baffles:
+        if not low < baffle.at < high:
+            found = f"a baffle at x = {_mm(baffle.at)} outside tank `{tank.name}`"
+            faults.add(baffle.place_of("at"), found, f"x from {_mm(low)} to {_mm(high)}")
+
+
+def _line(layout: Layout, line: Line, faults: Faults) -> None:
+    """Note routes that stand still."""
+    ends = [_position(layout, reference) for reference in (line.from_, line.to)]
+    points = [ends[0], *line.route, ends[1]]
+    if not line.route and None not in ends and ends[0] == ends[1] and line.cut_length is None:
+        faults.add(
+            line.place,
+            f"line `{line.name}` between two ports at one point",
+            "two points apart, or `cut-length`",
+        )
+        return
+    if line.route and any(a is not None and a == b for a, b in itertools.pairwise(points)):
+        faults.add(
+            line.place_of("route"), f"a point twice in the route of `{line.name}`", "points apart"
+        )
+
+
+def _position(layout: Layout, reference: str) -> Vector | None:
+    name, port = split_port(reference)
+    try:
+        part = layout.part(name)
+    except KeyError:
+        return None
+    ports = port_names(part)
+    port = port or (ports[0] if len(ports) == 1 else "")
+    return port_position(part, port) if port in ports else None
+
+
+def _former(former: Former, faults: Faults) -> None:
+    place = former.place_of("outline")
+    what = f"the outline of `{former.name}`"
+    if not former.outline or not outlines.is_simple(former.outline, what, place, faults):
+        return
+    corners = np.array(former.outline)
+    if abs(polygon.signed_area(corners)) < 1e-8:
+        faults.add(place, f"{what} without area", "corners in order round the former")
+        return
+    for name, passage in former.passages.items():
+        if not polygon.inside(corners, np.array([passage.at]))[0]:
+            axes = "[y, z]" if former.across == "x" else "[x, z]"
+            found = f"passage `{name}` outside former `{former.name}`"
+            faults.add(passage.place_of("at"), found, f"a centre {axes} inside its outline")
+
+
+def _extent(mesh: Mesh) -> str:
+    low, high = mesh.bounds
+    return ", ".join(
+        f"{axis} from {_mm(a)} to {_mm(b)}" for axis, a, b in zip("xyz", low, high, strict=True)
+    )
+
+
+def _mm(value: float) -> str:
+    return units.show(float(value), "length", 4)

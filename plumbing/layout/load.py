@@ -4,7 +4,7 @@ import os
 from dataclasses import replace
 
 from plumbing.errors import Fault, LayoutError
-from plumbing.layout import assume, characters, geometry, references, tree, values
+from plumbing.layout import characters, references, sense, tree, values
 from plumbing.layout.catalogue import catalogue
 from plumbing.layout.gathering import Faults, quoted
 from plumbing.layout.reader import Reader
@@ -68,13 +68,17 @@ def read(text: str, file: str = "layout") -> Layout:
 
 
 def _read(root: tree.Mapping, file: str, faults: Faults) -> Layout:
-    reader = Reader(faults)
+    from plumbing.layout import assume, geometry  # they bring arrays, which starters do not need
+
+    reader, folder = Reader(faults), os.path.dirname(file)
     layout = reader.layout(root)
     references.check(root, layout, catalogue(), faults)
-    layout = geometry.check(layout, os.path.dirname(file), faults)
+    sense.check(layout, folder, faults)
+    layout = geometry.check(layout, folder, faults)
     if faults.found:
         raise LayoutError(tuple(faults.found))
-    return assume.complete(replace(layout, catalogue=catalogue()), tuple(reader.assumed))
+    layout = references.with_ports(replace(layout, catalogue=catalogue()))
+    return assume.complete(layout, tuple(reader.assumed))
 
 
 def _right_format(root: tree.Mapping, faults: Faults) -> bool:

@@ -1,15 +1,16 @@
 """Names that point at nothing, and ports asked to hold what they cannot."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
-from typing import Any
+from dataclasses import dataclass, replace
 
-from plumbing.layout.forms import Field, Form, Items, Record, Section, Tagged, Text, fields_of
+from plumbing.layout.forms import Form, Items, Record, Section, Tagged, Text, fields_of
 from plumbing.layout.gathering import Faults, listed, quoted
 from plumbing.layout.tree import Mapping as Branch
-from plumbing.layout.tree import Node, Sequence
+from plumbing.layout.tree import Node, Scalar, Sequence
+from plumbing.layout.values import is_nothing
+from plumbing.model.fields import Refers
 from plumbing.model.layout import PART_SECTIONS, Layout, Part, port_names, split_port
-from plumbing.model.line import Line, Tube
+from plumbing.model.line import Tube
 from plumbing.place import Place
 
 
@@ -36,6 +37,7 @@ def check(root: Branch, layout: Layout, catalogue: Mapping[str, Tube], faults: F
     faults : Faults
         Receives the faults.
     """
+    _empty(root, faults)
     names = _Names(root, layout, catalogue)
     _names_twice(root, faults)
     for reference in _references(Record(Layout), root):
@@ -107,24 +109,37 @@ class _Names:
 
 def _references(form: Form, node: Node) -> Iterator[Reference]:
     """Every word of a tree that names something else."""
-    if isinstance(form, Text):
-        if form.refers and not isinstance(node, Branch | Sequence) and node.text:
-            yield Reference(form.refers.to, node.text.strip(), node.place)
-    elif isinstance(form, Items) and isinstance(node, Sequence):
-        for item in node.items:
-            yield from _references(form.item, item)
-    elif isinstance(form, Section) and isinstance(node, Branch):
-        for entry in node.entries.values():
-            yield from _references(form.item, entry)
-    elif isinstance(form, Tagged) and isinstance(node, Branch):
-        for kind, entry in node.entries.items():
-            if kind in form.kinds:
-                yield from _references(Record(form.kinds[kind]), entry)
-    elif isinstance(form, Record) and isinstance(node, Branch):
-        fields: Mapping[str, Field] = fields_of(form.cls)
-        for key, entry in node.entries.items():
-            if key in fields:
-                yield from _references(fields[key].form, entry)
+    match form, node:
+        case Text(refers=Refers(to=target)), Scalar(text=word) if word.strip():
+            yield Reference(target, word.strip(), node.place)
+        case Items(), Sequence():
+            for item in node.items:
+                yield from _references(form.item, item)
+        case Section(), Branch():
+            for entry in node.entries.values():
+                yield from _references(form.item, entry)
+        case ((Tagged() | Record()), Branch()):
+            inner = _inner(form)
+            for key, entry in node.entries.items():
+                if key in inner:
+                    yield from _references(inner[key], entry)
+
+
+def _inner(form: Tagged | Record) -> dict[str, Form]:
+    """Forms under the keys of a mapping."""
+    if isinstance(form, Tagged):
+        return {kind: Record(cls) for kind, cls in form.kinds.items()}
+    return {key: field.form for key, field in fields_of(form.cls).items()}
+
+
+def _empty(root: Branch, faults: Faults) -> None:
+    """Note the sections without which there is nothing to compute."""
+    for key in ("engines", "tanks", "lines"):
+        node = root.entries.get(key)
+        if node is not None and (
+            is_nothing(node) or (isinstance(node, Branch) and not node.entries)
+        ):
+            faults.add(root.keys[key], f"`{key}` with nothing in it", f"one or more {key}")
 
 
 def _names_twice(root: Branch, faults: Faults) -> None:
@@ -186,6 +201,13 @@ def _order(layout: Layout, faults: Faults) -> None:
         seen.add(name)
 
 
-def with_ports(line: Line, parts: Mapping[str, Part]) -> dict[str, Any]:
-    """Ends of a line as `part.port`, for a line written with bare part names."""
-    return {"from_": ".".join(_whole(line.from_, parts)), "to": ".".join(_whole(line.to, parts))}
+def with_ports(layout: Layout) -> Layout:
+    """Layout in which every end of a line is `part.port`, also where the part stood alone."""
+    parts = {part.name: part for part in layout.parts()}
+    lines = {
+        name: replace(
+            line, from_=".".join(_whole(line.from_, parts)), to=".".join(_whole(line.to, parts))
+        )
+        for name, line in layout.lines.items()
+    }
+    return replace(layout, lines=lines)

@@ -187,12 +187,13 @@ class _Grower:
 
     def refuse(self, event: Event, depth: int) -> None:
         """Stop at what a layout file may not hold."""
+        anchor, tag = getattr(event, "anchor", None), getattr(event, "tag", None)
         if isinstance(event, AliasEvent):
-            self.stop(event, f"an alias `*{event.anchor}`", _QUOTE_STAR)
-        if getattr(event, "anchor", None) is not None:
-            self.stop(event, f"an anchor `&{event.anchor}`", "every part written out in full")
-        if getattr(event, "tag", None) is not None:
-            self.stop(event, f"a tag {quoted(str(event.tag))}", _QUOTE_TAG)
+            self.stop(event, f"an alias {quoted(f'*{anchor}')}", _QUOTE_STAR)
+        if anchor is not None:
+            self.stop(event, f"an anchor {quoted(f'&{anchor}')}", "every part written out in full")
+        if tag is not None:
+            self.stop(event, f"a tag {quoted(str(tag))}", _QUOTE_TAG)
         if depth > DEEPEST:
             self.stop(event, f"more than {DEEPEST} levels", "a layout a few levels deep")
         if self.nodes > MOST_NODES:

@@ -2,7 +2,7 @@
 
 import re
 import unicodedata
-from typing import Any, Final
+from typing import Final
 
 from plumbing import units
 from plumbing.layout.forms import Choice, Flag, Number, Text
@@ -149,6 +149,6 @@ def bounds(quantity: Quantity) -> str:
     return f"{kind} of {low}" if low == high else f"{kind} from {low} to {high}"
 
 
-def _wrong(node: Node, expected: str, faults: Faults) -> Any:
+def _wrong(node: Node, expected: str, faults: Faults) -> Broken:
     faults.add(node.place, described(node), expected)
     return BROKEN

@@ -1,0 +1,77 @@
+"""Tanks drawn as meshes: STL files beside the layout file."""
+
+import os
+from dataclasses import replace
+
+import numpy as np
+
+from plumbing.geometry.faults import MOST_FACES, faults_of
+from plumbing.geometry.mesh import Mesh, mesh_of, welded
+from plumbing.layout import nearby
+from plumbing.layout.gathering import Faults, quoted
+from plumbing.model import tank as model
+from plumbing.model.tank import Tank
+
+MOST_BYTES = 20 * 1024 * 1024
+UNITS = {"mm": 1e-3, "cm": 1e-2, "m": 1.0, "in": 0.0254}
+JOINED = 1e-6  # corners nearer than this are one [m]
+
+
+def filled(tank: Tank, folder: str, faults: Faults) -> Tank:
+    """Tank with the triangles of its mesh file, where its shape is one.
+
+    Parameters
+    ----------
+    tank : Tank
+        Any tank; others than meshes come back as they are.
+    folder : str
+        Folder of the layout file; the mesh must be in it or below.
+    faults : Faults
+        Receives why a mesh cannot be used.
+    """
+    shape = tank.shape
+    if not isinstance(shape, model.Mesh):
+        return tank
+    place = shape.place_of("file")
+    path = nearby.path_of(shape.file, folder, ".stl", place, faults)
+    if path is None:
+        return tank
+    if os.path.getsize(path) > MOST_BYTES:
+        faults.add(
+            place,
+            f"{quoted(shape.file)} of {os.path.getsize(path) / 1e6:.0f} MB",
+            f"a mesh of at most {MOST_BYTES // 1024**2} MB",
+        )
+        return tank
+    mesh = _read(path, UNITS[shape.unit])
+    if mesh is None:
+        found = f"{quoted(shape.file)}, which cannot be read"
+        faults.add(place, found, "an STL file, binary or text")
+        return tank
+    reasons = faults_of(mesh)
+    for reason in reasons:
+        faults.add(place, f"{quoted(shape.file)}: {reason}", "a closed mesh in the unit stated")
+    if reasons:
+        return tank
+    vertices = tuple((x, y, z) for x, y, z in mesh.vertices.tolist())
+    faces = tuple((a, b, c) for a, b, c in mesh.faces.tolist())
+    return replace(tank, shape=replace(shape, vertices=vertices, faces=faces))
+
+
+def _read(path: str, scale: float) -> Mesh | None:
+    """Triangles of an STL file in metres, facing out; None where there are none."""
+    from trimesh.exchange import stl  # slow to import, and needed for meshes only
+
+    try:
+        with open(path, "rb") as stream:
+            found = stl.load_stl(stream)
+        vertices = np.asarray(found["vertices"], float).reshape(-1, 3) * scale
+        faces = np.asarray(found["faces"], dtype=np.intp).reshape(-1, 3)
+    except (stl.HeaderError, ValueError, TypeError, KeyError, IndexError, OSError, MemoryError):
+        return None
+    if not len(faces) or not np.isfinite(vertices).all() or np.abs(vertices).max() > 1e6:
+        return None
+    if len(faces) > MOST_FACES:
+        return Mesh(vertices, faces)  # its fault is that it is too large
+    mesh = welded(vertices, faces, JOINED)
+    return mesh_of(mesh.vertices, mesh.faces) if len(mesh.faces) else None
