@@ -1,0 +1,45 @@
+"""What each pump draws: the flows of the engines it feeds, at any throttle."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from plumbing.hydraulics.plumbed import Plumbed
+from plumbing.model.layout import Layout
+from plumbing.network import Survey
+from plumbing.physics.arrays import Array
+
+
+def demands(layout: Layout, survey: Survey, plumbed: Plumbed, throttle: Array) -> Array:
+    """Flow drawn by each demand of a circuit.
+
+    An engine fed by several pumps side by side draws alike from each.
+
+    Parameters
+    ----------
+    layout, survey
+        The layout and its survey.
+    plumbed : Plumbed
+        Circuit with P demands.
+    throttle : Array
+        Fuel flow between idle (0) and full (1), shape (K,) [-].
+
+    Returns
+    -------
+    Array
+        Flows, shape (K, P) [m3/s]; 0 for a pump that feeds no engine.
+    """
+    idle, full = np.zeros(len(plumbed.demands)), np.zeros(len(plumbed.demands))
+    for engine in layout.engines.values():
+        served = _demands_of(survey, plumbed, engine.name)
+        for number in served:
+            idle[number] += (engine.idle_flow or 0.0) / len(served)
+            full[number] += (engine.full_flow or 0.0) / len(served)
+    return idle + throttle[:, None] * (full - idle)
+
+
+def _demands_of(survey: Survey, plumbed: Plumbed, engine: str) -> list[int]:
+    """Demands of the circuit that an engine's fuel passes: its pumps, or itself."""
+    feed = survey.feeds[engine]
+    passed = {*feed.pumps, engine}
+    return [number for number, name in enumerate(plumbed.demands) if name in passed]

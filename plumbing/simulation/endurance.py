@@ -1,0 +1,109 @@
+"""What a flight and its dry run come to: order, air, stranded fuel, endurance, timer."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+
+import numpy as np
+
+from plumbing.model.layout import Layout
+from plumbing.physics.arrays import Array
+from plumbing.simulation.flight_result import Gasp, History
+from plumbing.simulation.profile import Profile
+
+STOPS_AFTER = 0.5  # time without fuel that stops an engine [s]; common practice
+APPROACH = 60.0  # a circuit and approach before the reserve is touched [s]; common practice
+TIMER_STEP = 15.0  # timers are set in steps of this [s]
+_GIVEN_UP = 0.01  # share of what a tank held at first within which it counts as no longer giving
+_AIR = 1.0 - 1e-6
+
+
+def flame_outs(history: History, dry: Array) -> dict[str, float | None]:
+    """When each pump had been without fuel for `STOPS_AFTER` [s], by pump.
+
+    Parameters
+    ----------
+    history : History
+        The flight.
+    dry : Array
+        Time each pump had been without fuel at each moment, shape (N, P) [s].
+    """
+    found: dict[str, float | None] = {}
+    for number, pump in enumerate(history.pumps):
+        stopped = np.flatnonzero(dry[:, number] >= STOPS_AFTER)
+        found[pump] = float(history.time[stopped[0]]) if stopped.size else None
+    return found
+
+
+def gasps(history: History, dry: Array, profile: Profile) -> dict[str, Gasp]:
+    """Air at each pump."""
+    found = {}
+    for number, pump in enumerate(history.pumps):
+        airy = np.flatnonzero(history.share[:, number] < _AIR)
+        first = int(airy[0]) if airy.size else None
+        found[pump] = Gasp(
+            first=None if first is None else float(history.time[first]),
+            longest=float(dry[:, number].max(initial=0.0)),
+            phase="" if first is None else profile.phase[history.stretch[first]],
+        )
+    return found
+
+
+def header_air(
+    layout: Layout, history: History, capacity: Array
+) -> tuple[dict[str, float | None], dict[str, float]]:
+    """When air first enters each header [s], and the most there is in it [m3]."""
+    entered: dict[str, float | None] = {}
+    most: dict[str, float] = {}
+    for number, name in enumerate(history.tanks):
+        if layout.tanks[name].role != "header":
+            continue
+        held = history.volume[:, number]
+        lost = np.flatnonzero(held < held[0] - 1e-4 * capacity[number])
+        entered[name] = float(history.time[lost[0]]) if lost.size else None
+        most[name] = float(capacity[number] - held.min())
+    return entered, most
+
+
+def emptying_order(history: History) -> tuple[tuple[str, float], ...]:
+    """Tanks in the order in which they stopped giving fuel, with the time [s]."""
+    last: list[tuple[str, float]] = []
+    for number, name in enumerate(history.tanks):
+        held = history.volume[:, number]
+        giving = held > held[-1] + _GIVEN_UP * max(held[0], 1e-9)
+        final = np.flatnonzero(giving)
+        if final.size:
+            after = min(int(final[-1]) + 1, len(held) - 1)
+            last.append((name, float(history.time[after])))
+    return tuple(sorted(last, key=lambda pair: pair[1]))
+
+
+def airborne_time(history: History, profile: Profile) -> Array:
+    """Time in the air so far at each moment, shape (N,) [s]."""
+    steps = np.diff(history.time, prepend=0.0)
+    inside = np.concatenate([[0], history.stretch[:-1]])
+    result: Array = np.cumsum(steps * profile.airborne[inside])
+    return result
+
+
+def reserve_of(layout: Layout, usable: float) -> float:
+    """Fuel to be left at touchdown: the greater of a share and a time at full throttle [m3]."""
+    full = sum(engine.full_flow or 0.0 for engine in layout.engines.values())
+    return max(layout.reserve.share * usable, layout.reserve.full_throttle * full)
+
+
+def time_to_reserve(history: History, aloft: Array, usable: float, reserve: float) -> float:
+    """Time in the air until only the reserve is left [s]."""
+    burnt = history.burnt.sum(axis=1)
+    return float(np.interp(usable - reserve, burnt, aloft)) if usable > reserve else 0.0
+
+
+def timer_setting(to_reserve: float) -> float:
+    """Timer from take-off [s]."""
+    return max(0.0, math.floor((to_reserve - APPROACH) / TIMER_STEP) * TIMER_STEP)
+
+
+def stranded(history: History) -> Mapping[str, float]:
+    """Fuel in each tank at the end [m3]."""
+    return {name: float(history.volume[-1, n]) for n, name in enumerate(history.tanks)}

@@ -1,0 +1,224 @@
+"""Fly a layout: the stated flight, and its airborne part again and again until the engines stop."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+
+from plumbing.errors import SolveError
+from plumbing.hydraulics.along import Reference
+from plumbing.hydraulics.compile import compile_suction
+from plumbing.model.layout import Layout
+from plumbing.network import Survey
+from plumbing.physics.arrays import Array, Flags
+from plumbing.simulation import endurance
+from plumbing.simulation.demand import demands
+from plumbing.simulation.feeding import Feeding
+from plumbing.simulation.flight_result import Flown, History
+from plumbing.simulation.fluid import fluids_at
+from plumbing.simulation.history import Record, history_of
+from plumbing.simulation.march import Moment, Stretches, march
+from plumbing.simulation.profile import Profile, profile_of
+from plumbing.simulation.tankage import distinct_directions, tankage
+from plumbing.simulation.usual_flights import usual_profile
+
+_LEVEL = np.array([[0.0, 0.0, -9.80665]])
+_LONGEST = 6 * 3600.0  # a dry run is not followed further [s]
+_MOST_STRETCHES = 4000
+
+
+def profile_for(layout: Layout, name: str | None = None) -> Profile:
+    """Flight of that name, the first of the layout, or the usual one for its style.
+
+    Raises
+    ------
+    KeyError
+        The layout has no flight of that name, or it is a recorded one.
+    """
+    flights = {n: flight for n, flight in layout.flights.items() if flight.phases}
+    if name is None and not flights:
+        return usual_profile(layout.aircraft.flown_as)
+    chosen = flights[name] if name is not None else next(iter(flights.values()))
+    return profile_of(chosen.name, chosen.phases)
+
+
+def fly(layout: Layout, survey: Survey, profile: Profile | None = None) -> Flown:
+    """Fly a layout.
+
+    Parameters
+    ----------
+    layout : Layout
+        The layout.
+    survey : Survey
+        Its survey.
+    profile : Profile, optional
+        The flight; by default the layout's first, or the usual one for its style.
+
+    Returns
+    -------
+    Flown
+        Histories, feed order, air, stranded fuel, endurance.
+
+    Raises
+    ------
+    SolveError
+        The network has no pump or engine that draws from a tank, or no way for air; the message
+        names the part.
+    """
+    flown = profile or profile_for(layout)
+    stated, dry = (
+        _marched(layout, survey, flown),
+        _marched(layout, survey, _airborne_again(layout, flown)),
+    )
+    return _summed(layout, flown, stated, dry)
+
+
+class _March:
+    """One marched flight."""
+
+    def __init__(self, feeding: Feeding, profile: Profile, history: History, dry: Array) -> None:
+        self.feeding, self.profile, self.history, self.dry = feeding, profile, history, dry
+
+
+def _marched(layout: Layout, survey: Survey, profile: Profile) -> _March:
+    feeding = feeding_for(layout, survey, profile)
+    record = Record()
+    tanks = feeding.tanks
+    start = np.array([[tank.fill for tank in layout.tanks.values()]]) * tanks.capacity
+    march(
+        tanks,
+        Stretches(profile.duration, feeding.index),
+        start,
+        len(feeding.plumbed.demands),
+        feeding.balance,
+        stop=_all_stopped,
+        see=record,
+    )
+    history = history_of(layout, feeding, profile, record)
+    return _March(feeding, profile, history, np.array([m.dry[0] for m in record.moments]))
+
+
+def _all_stopped(moment: Moment) -> Flags:
+    stopped: Flags = (moment.dry >= endurance.STOPS_AFTER).all(axis=1)
+    return stopped
+
+
+def feeding_for(layout: Layout, survey: Survey, profile: Profile) -> Feeding:
+    """Network and tanks made ready for a flight, one scenario.
+
+    The first direction of gravity is always level flight.
+
+    Raises
+    ------
+    SolveError
+        Nothing draws fuel from a tank.
+    """
+    fluids = fluids_at(layout, np.array([layout.fuel.temperature.usual]))
+    full = sum(engine.full_flow or 0.0 for engine in layout.engines.values())
+    reference = Reference(full, float(fluids.liquid_viscosity[0]))
+    plumbed = compile_suction(layout, survey, reference)
+    if plumbed is None or not plumbed.demands:
+        raise SolveError("no pump or engine draws fuel from a tank through open lines")
+    down, index = distinct_directions(np.concatenate([_LEVEL, profile.gravity]))
+    order = np.argsort(np.arange(len(down)) != index[0], kind="stable")
+    down, index = down[order], np.argsort(order)[index]
+    return Feeding(
+        plumbed=plumbed,
+        tanks=tankage(layout, down),
+        gravity=profile.gravity,
+        index=index[1:],
+        flow=demands(layout, survey, plumbed, profile.throttle)[None],
+        fluids=fluids,
+        outside=np.zeros((1, len(profile.duration), len(plumbed.circuit.nodes))),
+        blocked=plumbed.blocked(_closed_in_flight(layout))[None],
+        multiplier=np.ones((1, len(plumbed.circuit.branches))),
+        dirt=np.ones((1, len(plumbed.dirty))),
+    )
+
+
+def _closed_in_flight(layout: Layout) -> frozenset[str]:
+    return frozenset(name for name, valve in layout.valves.items() if valve.flight == "closed")
+
+
+def _airborne_again(layout: Layout, profile: Profile) -> Profile:
+    """Start and take-off as stated, then the airborne stretches over and over."""
+    aloft = np.flatnonzero(profile.airborne)
+    if not aloft.size:
+        aloft = np.arange(len(profile.duration))
+    before = np.arange(aloft[0])
+    cycle = float(profile.duration[aloft].sum())
+    times = _cycles(layout, profile, aloft, cycle)
+    chosen = np.concatenate([before, np.tile(aloft, times)]).astype(np.intp)[:_MOST_STRETCHES]
+    return replace(
+        profile,
+        phase=tuple(profile.phase[number] for number in chosen),
+        duration=profile.duration[chosen],
+        throttle=profile.throttle[chosen],
+        gravity=profile.gravity[chosen],
+        airspeed=profile.airspeed[chosen],
+        airborne=profile.airborne[chosen],
+        gear_up=profile.gear_up[chosen],
+    )
+
+
+def _cycles(layout: Layout, profile: Profile, aloft: Array, cycle: float) -> int:
+    """How often the airborne part must be flown, at least, to burn everything on board."""
+    full = sum(engine.full_flow or 0.0 for engine in layout.engines.values())
+    idle = sum(engine.idle_flow or 0.0 for engine in layout.engines.values())
+    mean = np.average(profile.throttle[aloft], weights=profile.duration[aloft])
+    flow = max(idle + float(mean) * (full - idle), 1e-9)
+    held = sum(_capacity_bound(layout, name) for name in layout.tanks)
+    longest = min(1.2 * held / flow, _LONGEST)
+    return max(1, int(np.ceil(longest / max(cycle, 1e-9))))
+
+
+def _capacity_bound(layout: Layout, name: str) -> float:
+    from plumbing.model.meshes import tank_mesh
+
+    return float(tank_mesh(layout.tanks[name]).volume)
+
+
+def _summed(layout: Layout, profile: Profile, stated: _March, dry: _March) -> Flown:
+    history, spent = stated.history, dry.history
+    capacity = stated.feeding.tanks.capacity
+    stops = endurance.flame_outs(spent, dry.dry)
+    first = min((time for time in stops.values() if time is not None), default=spent.time[-1])
+    at_stop = int(np.searchsorted(spent.time, first))
+    at_stop = min(at_stop, len(spent.time) - 1)
+    usable = float(spent.burnt[at_stop].sum())
+    aloft = endurance.airborne_time(spent, dry.profile)
+    reserve = endurance.reserve_of(layout, usable)
+    to_reserve = endurance.time_to_reserve(spent, aloft, usable, reserve)
+    entered, most = endurance.header_air(layout, history, capacity)
+    stopped = endurance.flame_outs(history, stated.dry)
+    landed = usable - float(history.burnt[-1].sum())
+    return Flown(
+        profile=profile,
+        history=history,
+        dry_run=spent,
+        flame_out=stopped,
+        air_at_pump=endurance.gasps(history, stated.dry, profile),
+        air_in_header=entered,
+        header_air=most,
+        order=endurance.emptying_order(spent),
+        stranded=endurance.stranded(spent),
+        usable=usable,
+        on_board=float(history.volume[0].sum()),
+        landed_with=0.0 if any(t is not None for t in stopped.values()) else max(landed, 0.0),
+        reserve=reserve,
+        endurance=float(aloft[at_stop]),
+        to_reserve=to_reserve,
+        timer=endurance.timer_setting(to_reserve),
+        mean_flow=_mean_flow(history, profile),
+    )
+
+
+def _mean_flow(history: History, profile: Profile) -> float:
+    """Mean flow of all pumps over the airborne moments [m3/s]."""
+    steps = np.diff(history.time)
+    inside = history.stretch[:-1]
+    aloft = profile.airborne[inside]
+    drawn = history.flow[:-1].sum(axis=1) * steps
+    time = float(steps[aloft].sum())
+    return float(drawn[aloft].sum()) / time if time > 0.0 else 0.0

@@ -1,0 +1,139 @@
+"""What comes out of a flight. Plain values in SI."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from plumbing.physics.arrays import Array, Indices
+from plumbing.simulation.profile import Profile
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class History:
+    """A flight moment by moment: N moments, T tanks, P pumps.
+
+    Attributes
+    ----------
+    tanks, pumps : tuple of str
+        Names.
+    time : Array
+        Shape (N,) [s].
+    stretch : Indices
+        Stretch of the profile each moment is in, shape (N,).
+    volume : Array
+        Fuel in each tank, shape (N, T) [m3].
+    share : Array
+        Liquid share each pump receives, shape (N, P) [-].
+    flow : Array
+        Flow each pump draws, shape (N, P) [m3/s].
+    burnt : Array
+        Fuel drawn so far by each pump, shape (N, P) [m3].
+    spilt : Array
+        Fuel lost so far through openings, shape (N,) [m3].
+    suction : Array
+        Suction at each pump inlet, shape (N, P) [Pa].
+    pressure : Array
+        Gauge pressure in each tank's gas space, shape (N, T) [Pa].
+    cg : Array or None
+        Centre of gravity with the fuel as it lies, shape (N, 3) [m]; None without dry mass.
+    mass : Array or None
+        Mass of the aircraft, shape (N,) [kg].
+    moment : Array
+        Rolling moment of the fuel about the centre line in level flight, shape (N,) [N m].
+    """
+
+    tanks: tuple[str, ...]
+    pumps: tuple[str, ...]
+    time: Array
+    stretch: Indices
+    volume: Array
+    share: Array
+    flow: Array
+    burnt: Array
+    spilt: Array
+    suction: Array
+    pressure: Array
+    cg: Array | None
+    mass: Array | None
+    moment: Array
+
+
+@dataclass(frozen=True, slots=True)
+class Gasp:
+    """Air that reaches a place.
+
+    Attributes
+    ----------
+    first : float or None
+        When it first arrives [s]; None if never.
+    longest : float
+        Longest time without fuel [s].
+    phase : str
+        Phase in which it first arrives.
+    """
+
+    first: float | None
+    longest: float
+    phase: str
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Flown:
+    """One flight, and the same flown on until the engines stop.
+
+    Attributes
+    ----------
+    profile : Profile
+        What was flown.
+    history : History
+        The flight as stated, to its end or to the first flame-out.
+    dry_run : History
+        Airborne stretches flown again and again until every engine has stopped.
+    flame_out : mapping of str to float or None
+        When each pump's engine stops in the stated flight [s]; None if it does not.
+    air_at_pump : mapping of str to Gasp
+        Air at each pump in the stated flight.
+    air_in_header : mapping of str to float or None
+        When air first enters each header in the stated flight [s].
+    header_air : mapping of str to float
+        Most air in each header in the stated flight [m3].
+    order : tuple of (str, float)
+        Tanks in the order in which they stopped giving fuel in the dry run, with the time [s].
+    stranded : mapping of str to float
+        Fuel left in each tank when the last engine stopped in the dry run [m3].
+    usable : float
+        Fuel burnt until the first engine stopped in the dry run [m3].
+    on_board : float
+        Fuel at start-up [m3].
+    landed_with : float
+        Usable fuel left at the end of the stated flight [m3]; 0 after a flame-out.
+    reserve : float
+        Fuel that should be left [m3].
+    endurance : float
+        Time in the air until the first engine stops [s].
+    to_reserve : float
+        Time in the air until only the reserve is left [s].
+    timer : float
+        Timer to set from take-off: to the reserve, less a circuit and approach, rounded down [s].
+    mean_flow : float
+        Mean flow of all engines in the air [m3/s].
+    """
+
+    profile: Profile
+    history: History
+    dry_run: History
+    flame_out: Mapping[str, float | None]
+    air_at_pump: Mapping[str, Gasp]
+    air_in_header: Mapping[str, float | None]
+    header_air: Mapping[str, float]
+    order: tuple[tuple[str, float], ...]
+    stranded: Mapping[str, float]
+    usable: float
+    on_board: float
+    landed_with: float
+    reserve: float
+    endurance: float
+    to_reserve: float
+    timer: float
+    mean_flow: float

@@ -1,0 +1,94 @@
+"""From the recorded moments of a march to the history of a flight."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from plumbing.model.layout import Layout
+from plumbing.physics.arrays import Array, Indices
+from plumbing.physics.constants import GRAVITY
+from plumbing.simulation.feeding import Feeding
+from plumbing.simulation.flight_result import History
+from plumbing.simulation.march import Moment
+from plumbing.simulation.profile import Profile
+
+
+@dataclass(slots=True)
+class Record:
+    """Keeps every moment it is shown, of the first scenario."""
+
+    moments: list[Moment] = field(default_factory=list)
+
+    def __call__(self, moment: Moment) -> None:
+        """Keep a moment."""
+        self.moments.append(moment)
+
+
+def history_of(layout: Layout, feeding: Feeding, profile: Profile, record: Record) -> History:
+    """History of the first scenario of a march; pressures are solved for all moments at once.
+
+    Parameters
+    ----------
+    layout : Layout
+        For the masses.
+    feeding : Feeding
+        The network that marched.
+    profile : Profile
+        What was flown.
+    record : Record
+        What was seen.
+    """
+    moments = record.moments
+    time = np.array([moment.time[0] for moment in moments])
+    stretch = np.array([moment.stretch[0] for moment in moments], dtype=np.intp)
+    stretch = np.minimum(stretch, len(profile.duration) - 1)
+    volume = np.array([moment.volume[0] for moment in moments])
+    rows = np.zeros(len(moments), dtype=np.intp)
+    solved = feeding.solution(rows, stretch, volume)
+    plumbed = feeding.plumbed
+    weights = feeding.fluids.liquid_density[0] * volume
+    fuel = _centres(feeding, volume, feeding.index[stretch])
+    level = _centres(feeding, volume, np.zeros(len(moments), dtype=np.intp))
+    cg, mass = _balance(layout, profile, stretch, weights, fuel)
+    pressure = np.where(plumbed.tank_node >= 0, solved.pressure[:, plumbed.tank_node], 0.0)
+    return History(
+        tanks=plumbed.tanks,
+        pumps=plumbed.demands,
+        time=time,
+        stretch=stretch,
+        volume=volume,
+        share=np.array([moment.share[0] for moment in moments]),
+        flow=feeding.flow[0, stretch],
+        burnt=np.array([moment.burnt[0] for moment in moments]),
+        spilt=np.array([moment.spilt[0] for moment in moments]),
+        suction=-solved.pressure[:, plumbed.demand_node],
+        pressure=pressure,
+        cg=cg,
+        mass=mass,
+        moment=GRAVITY * np.sum(weights * level[:, :, 1], axis=1),
+    )
+
+
+def _centres(feeding: Feeding, volume: Array, index: Indices) -> Array:
+    """Centre of the fuel in every tank, shape (N, T, 3) [m]."""
+    vessels = feeding.tanks.vessels
+    return np.stack(
+        [vessel.centroid(volume[:, number], index) for number, vessel in enumerate(vessels)], axis=1
+    )
+
+
+def _balance(
+    layout: Layout, profile: Profile, stretch: Indices, weights: Array, fuel: Array
+) -> tuple[Array | None, Array | None]:
+    """Centre of gravity [m] and mass [kg] of the aircraft, moment by moment."""
+    aircraft = layout.aircraft
+    if aircraft.dry_mass is None or aircraft.dry_cg is None:
+        return None, None
+    down = np.array(aircraft.dry_cg, float)
+    retracted = np.array(aircraft.dry_cg_gear_up or aircraft.dry_cg, float)
+    dry = np.where(profile.gear_up[stretch][:, None], retracted, down)
+    mass = aircraft.dry_mass + weights.sum(axis=1)
+    moment = aircraft.dry_mass * dry + np.einsum("nt,ntk->nk", weights, fuel)
+    return moment / mass[:, None], mass

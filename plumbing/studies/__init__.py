@@ -1,0 +1,1 @@
+"""Many variants of one layout: sizing, remedies, faults, uncertainty, sweeps."""
