@@ -4,7 +4,7 @@ After reading, a field that is still None has no usual value: a check that needs
 unchecked. Cut lengths stay None; the routed length is used in their place, and that is listed.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import replace
 from typing import TypeVar
 
@@ -14,10 +14,11 @@ from plumbing.geometry.route import filleted_length
 from plumbing.layout import usual
 from plumbing.model.base import Named
 from plumbing.model.engine import Engine
-from plumbing.model.fuel import Fuel
+from plumbing.model.fuel import Fuel, ViscosityPoint
 from plumbing.model.layout import Layout, port_position, split_port
 from plumbing.model.line import Line
 from plumbing.model.tank import Port, Tank
+from plumbing.physics.fuel import Liquid, liquid
 
 Value = TypeVar("Value", bound=Named)
 
@@ -126,21 +127,37 @@ def _joint_bore(layout: Layout, part: str, port: str) -> float | None:
 
 
 def _fuel(fuel: Fuel, note: Note, noted: list[Assumption]) -> Fuel:
-    density, oil_density = fuel.density_15, fuel.oil_density
-    if density is None and fuel.kind in usual.DENSITIES:
-        density = note("fuel.density-15", usual.DENSITIES[fuel.kind], "density", usual.FUEL_SOURCE)
+    """Fuel and oil with the values of the usual liquids where the file has none of its own."""
+    density, points = fuel.density_15, fuel.viscosity
+    oil_density, oil_points = fuel.oil_density, fuel.oil_viscosity
+    oil = liquid(usual.OIL)
+    if fuel.kind != "own":
+        base = liquid(fuel.kind)
+        if density is None:
+            density = note("fuel.density-15", base.density_15, "density", base.source)
+        points = points or _points(base, "fuel.viscosity", noted)
     if oil_density is None:
-        source = usual.OIL_SOURCE
-        oil_density = note("fuel.oil-density", usual.OIL_DENSITY, "density", source)
-    for key, points, what in _fluids(fuel):
-        if not points:
-            noted.append(Assumption(key, f"as {what}", "handbook values of that fluid"))
-    return replace(fuel, density_15=density, oil_density=oil_density)
+        oil_density = note("fuel.oil-density", oil.density_15, "density", oil.source)
+    oil_points = oil_points or _points(oil, "fuel.oil-viscosity", noted)
+    return replace(
+        fuel,
+        density_15=density,
+        viscosity=points,
+        oil_density=oil_density,
+        oil_viscosity=oil_points,
+    )
 
 
-def _fluids(fuel: Fuel) -> Iterator[tuple[str, bool, str]]:
-    yield "fuel.viscosity", bool(fuel.viscosity), fuel.kind
-    yield "fuel.oil-viscosity", bool(fuel.oil_viscosity), "turbine oil"
+def _points(known: Liquid, path: str, noted: list[Assumption]) -> tuple[ViscosityPoint, ...]:
+    points = (
+        ViscosityPoint(at=known.cold_celsius, value=known.nu_cold),
+        ViscosityPoint(at=known.warm_celsius, value=known.nu_warm),
+    )
+    shown = [
+        f"{units.show(p.value, 'viscosity')} at {units.show(p.at, 'temperature')}" for p in points
+    ]
+    noted.append(Assumption(path, ", ".join(shown), known.source))
+    return points
 
 
 def _routed(layout: Layout, line: Line) -> float:

@@ -50,6 +50,7 @@ CONVENTIONS = frozenset(
         "unaccelerated",
     }
 )
+DOTTED: frozenset[type[Written]] = frozenset({Tube})  # sizes have a point: `nylon 4x2.5`
 _PLACEHOLDERS = {"format": 1, "title": "", "origin": "", "engines": {}, "tanks": {}, "lines": {}}
 _POINT = "such as `[420 mm, 0 mm, 35 mm]`"
 _PAIR = "such as `[12 mm, -30 mm]`"
@@ -176,7 +177,7 @@ class Reader:
             self.faults.add(node.place, values.described(node), "entries as `name: {...}`")
             return BROKEN
         found = {}
-        dotted = isinstance(form.item, Record) and form.item.cls is Tube
+        dotted = isinstance(form.item, Record) and form.item.cls in DOTTED
         for name, entry in node.entries.items():
             where = node.keys[name]
             fits = values.name(name, where, dotted, self.faults)
@@ -224,4 +225,4 @@ def _places(cls: type[Written], node: Mapping) -> MappingProxyType[str, Place]:
     return MappingProxyType({known[k].name: p for k, p in node.keys.items() if k in known})
 
 
-__all__ = ["CONVENTIONS", "Reader", "row_form"]
+__all__ = ["CONVENTIONS", "DOTTED", "Reader", "row_form"]

@@ -7,10 +7,7 @@ FEED_FULL_SOURCE = "common practice, 300 to 600 kPa: case pressure, nozzles and 
 FEED_IDLE = 40e3
 FEED_IDLE_SOURCE = "common practice, 20 to 60 kPa"
 CLUNK = 0.02  # length of a clunk beyond its hose [m]
-DENSITIES = {"kerosene": 802.0, "diesel": 835.0}
-FUEL_SOURCE = "typical batch at 15 degC"
-OIL_DENSITY = 980.0
-OIL_SOURCE = "synthetic turbine oil, common practice"
+OIL = "turbine-oil"
 
 # Fuel flow per thrust [ml/min/N] below each thrust [N].
 _PER_NEWTON = ((120.0, 3.7), (200.0, 3.4), (float("inf"), 3.3))

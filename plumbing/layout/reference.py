@@ -1,0 +1,160 @@
+"""The reference page of the layout file, made from the model's declarations.
+
+`python -m plumbing.layout.reference` prints it.
+"""
+
+import inspect
+import sys
+from collections.abc import Iterator
+
+from plumbing import units
+from plumbing.layout.characters import MOST_BYTES
+from plumbing.layout.forms import (
+    Choice,
+    Field,
+    Flag,
+    Form,
+    Items,
+    Number,
+    Record,
+    Row,
+    Section,
+    Tagged,
+    Text,
+    fields_of,
+)
+from plumbing.layout.starting import STARTERS
+from plumbing.model.base import Written
+from plumbing.model.layout import Layout
+
+HEAD = f"""# The layout file
+
+A layout is one YAML 1.2 file of at most {MOST_BYTES // 1024} kB, written by hand. This page is made from
+the program itself: `python -m plumbing.layout.reference` prints it.
+
+- Every value with a dimension carries its unit, as you would say it: `6 mm`, `540 ml/min`,
+  `1.5 L`, `-10 degC`, `12 deg`. A bare number is an error that shows the right form.
+- x points aft, y to starboard, z up. A point is `[x, y, z]`, each with its unit.
+- Pressures are gauge.
+- Names of parts are yours: letters, digits, spaces, `-` and `_`. A port is `part.port`; where a
+  part has one port only, its name is enough.
+- Keys nobody knows are errors, with the nearest right key. All faults of a file are reported
+  together, each with its line; nothing is computed from a file with faults.
+- What is missing and has a usual value is assumed, and listed with its source in every output.
+- Anchors, aliases, tags and several documents in one file are refused.
+- Meshes (`.stl`) and recorded flights (`.csv`) stand beside the layout or below its folder.
+
+`plumbing new` writes a layout to start from:
+{", ".join(f"`{name}`" for name in STARTERS)}.
+
+Files in which the same kind of value appears have it under the same heading below. **Needed**
+marks keys without which a file has a fault.
+"""
+
+UNITS_HEAD = """## Units
+
+These spellings are read at once; for most kinds any other unit that fits is understood as well.
+
+| kind | spellings | example |
+| --- | --- | --- |
+"""
+
+
+def page() -> str:
+    """The whole page as Markdown."""
+    blocks = [HEAD, *(_block(cls) for cls in _classes()), _units()]
+    return "\n".join(blocks)
+
+
+def _classes() -> list[type[Written]]:
+    """Every class that stands in a file, the layout first, each once, in order of appearance."""
+    found: list[type[Written]] = [Layout]
+    for cls in found:
+        for field in fields_of(cls).values():
+            found.extend(inner for inner in _inside(field.form) if inner not in found)
+    return found
+
+
+def _inside(form: Form) -> Iterator[type[Written]]:
+    match form:
+        case Record():
+            yield form.cls
+        case Tagged():
+            yield from form.kinds.values()
+        case Items() | Section():
+            yield from _inside(form.item)
+        case Row():
+            for item in form.items:
+                yield from _inside(item)
+
+
+def _block(cls: type[Written]) -> str:
+    words = inspect.cleandoc(cls.__doc__ or "")
+    rows = [_row(key, field) for key, field in fields_of(cls).items()]
+    head = "| key | value | what it is |\n| --- | --- | --- |"
+    return "\n".join([f"## {_title(cls)}", "", words, "", head, *rows, ""])
+
+
+def _row(key: str, field: Field) -> str:
+    words = field.doc
+    if field.required:
+        words += ". **Needed**"
+    if field.usual:
+        words += f". Usual: {field.usual.text} ({field.usual.source})"
+    return f"| `{key}` | {_value(field.form)} | {words} |".replace("||", "|")
+
+
+def _value(form: Form) -> str:
+    match form:
+        case Number():
+            kind = units.KINDS[form.quantity.kind]
+            return f"{kind.name}, `{kind.example}`"
+        case Text():
+            return _REFERRED.get(form.refers.to, form.refers.to) if form.refers else "text"
+        case Flag():
+            return "`yes` or `no`"
+        case Choice():
+            return ", ".join(f"`{word}`" for word in form.words)
+        case Items():
+            return f"list of {_value(form.item)}"
+        case Row():
+            return f"list of {len(form.items)}: {_value(form.items[0])} each"
+        case Section():
+            return f"`name:` {_value(form.item)}"
+        case Tagged():
+            return ", ".join(f"`{kind}:` {_link(cls)}" for kind, cls in form.kinds.items())
+        case Record():
+            return _link(form.cls)
+
+
+_REFERRED = {
+    "port": "a port, `part.port`",
+    "passage": "a passage, `former.passage`",
+    "part": "name of a part",
+    "tubes": "name of a tube",
+    "joints": "name of a joint",
+    "tanks": "name of a tank",
+}
+
+
+def _title(cls: type[Written]) -> str:
+    """Name of a class in words: `FillPort` is `Fill port`."""
+    words = "".join(f" {c.lower()}" if c.isupper() else c for c in cls.__name__).strip()
+    return words[0].upper() + words[1:]
+
+
+def _link(cls: type[Written]) -> str:
+    title = _title(cls)
+    return f"[{title.lower()}](#{title.lower().replace(' ', '-')})"
+
+
+def _units() -> str:
+    rows = []
+    for kind in units.KINDS.values():
+        spellings = ", ".join(f"`{unit}`" for unit in kind.units if unit) or "none"
+        rows.append(f"| {kind.name} | {spellings} | `{kind.example}` |")
+    return UNITS_HEAD + "\n".join(rows) + "\n"
+
+
+if __name__ == "__main__":
+    sys.stdout.write(page())

@@ -1,0 +1,136 @@
+"""JSON Schema of the layout file, for editors, made from the model's declarations.
+
+A schema cannot know all that the reader does (names that point at nothing, impossible
+geometry), but every layout the reader accepts is valid by it.
+"""
+
+import re
+from typing import Any
+
+from plumbing import units
+from plumbing.layout.forms import (
+    Choice,
+    Field,
+    Flag,
+    Form,
+    Items,
+    Number,
+    Record,
+    Row,
+    Section,
+    Tagged,
+    Text,
+    fields_of,
+)
+from plumbing.layout.reader import DOTTED
+from plumbing.layout.values import LONGEST_NAME, LONGEST_TEXT
+from plumbing.model.base import Written
+from plumbing.model.layout import Layout
+
+DIALECT = "https://json-schema.org/draft/2020-12/schema"
+_NUMBER = r"^\s*[-+]?([0-9]+\.?[0-9]*|\.[0-9]+)([eE][-+]?[0-9]{1,3})?\s*"
+_OTHER_UNIT = r"[A-Za-zµ°][A-Za-zµ°0-9*/^ -]*"
+_SIGNS = "!#$%&()*+,./:;<=>?@[]^{|}~"  # signs that are in no name
+
+Schema = dict[str, Any]
+
+
+def schema() -> Schema:
+    """JSON Schema (2020-12) of a layout file."""
+    defined: dict[str, Schema] = {}
+    root = _record(Layout, defined)
+    return {
+        "$schema": DIALECT,
+        "title": "Fuel system layout",
+        "description": "Layout file of a fuel system, format 1",
+        **root,
+        "$defs": dict(sorted(defined.items())),
+    }
+
+
+def _record(cls: type[Written], defined: dict[str, Schema]) -> Schema:
+    known = fields_of(cls)
+    found: Schema = {
+        "type": "object",
+        "description": (cls.__doc__ or "").strip().split("\n\n")[0],
+        "properties": {key: _field(field, defined) for key, field in known.items()},
+        "additionalProperties": False,
+    }
+    required = [key for key, field in known.items() if field.required]
+    if required:
+        found["required"] = required
+    return found
+
+
+def _field(field: Field, defined: dict[str, Schema]) -> Schema:
+    found = dict(_form(field.form, defined))
+    words = field.doc
+    if field.usual:
+        words += f"; usual {field.usual.text} ({field.usual.source})"
+    return {"description": words, **found}
+
+
+def _form(form: Form, defined: dict[str, Schema]) -> Schema:
+    match form:
+        case Number():
+            return _number(form)
+        case Text():
+            return {"type": ["string", "number", "boolean"], "maxLength": LONGEST_TEXT}
+        case Flag():
+            return {"enum": [True, False, "yes", "no"]}
+        case Choice():
+            return {"enum": list(form.words)}
+        case Items():
+            return {"type": "array", "items": _form(form.item, defined)}
+        case Row():
+            rows = [_form(item, defined) for item in form.items]
+            count = len(rows)
+            return {"type": "array", "prefixItems": rows, "minItems": count, "maxItems": count}
+        case Section():
+            return _section(form, defined)
+        case Tagged():
+            return _tagged(form, defined)
+        case Record():
+            return _named(form.cls, defined)
+
+
+def _named(cls: type[Written], defined: dict[str, Schema]) -> Schema:
+    """Reference to the definition of a class, made where it is not there yet."""
+    if cls.__name__ not in defined:
+        defined[cls.__name__] = {}  # a group of phases holds phases
+        defined[cls.__name__] = _record(cls, defined)
+    return {"$ref": f"#/$defs/{cls.__name__}"}
+
+
+def _section(form: Section, defined: dict[str, Schema]) -> Schema:
+    dotted = isinstance(form.item, Record) and form.item.cls in DOTTED
+    refused = _SIGNS.replace(".", "") if dotted else _SIGNS
+    pattern = f"^[^{re.escape(refused)}]+$"
+    return {
+        "type": ["object", "null"],
+        "propertyNames": {"minLength": 1, "maxLength": LONGEST_NAME, "pattern": pattern},
+        "additionalProperties": _form(form.item, defined),
+    }
+
+
+def _tagged(form: Tagged, defined: dict[str, Schema]) -> Schema:
+    return {
+        "type": "object",
+        "properties": {kind: _named(cls, defined) for kind, cls in form.kinds.items()},
+        "additionalProperties": False,
+        "minProperties": 1,
+        "maxProperties": 1,
+    }
+
+
+def _number(form: Number) -> Schema:
+    kind = units.KINDS[form.quantity.kind]
+    if "" in kind.units:
+        found: Schema = {"type": "integer" if form.whole else "number"}
+        for word, bound in (("minimum", form.quantity.low), ("maximum", form.quantity.high)):
+            if bound is not None:
+                found[word] = bound
+        return found
+    spellings = "|".join(re.escape(unit) for unit in kind.units)
+    own = f"({spellings})" if not kind.si else f"({spellings}|{_OTHER_UNIT})"
+    return {"type": "string", "pattern": f"{_NUMBER}{own}\\s*$", "examples": [kind.example]}
