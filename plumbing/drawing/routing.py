@@ -38,7 +38,7 @@ class Grid:
     wide, high : int
         Cells across and down.
     blocked, near, level, plumb : bytearray
-        Per cell: blocked by a figure; beside one; used by a line along x; along y.
+        Per cell: blocked by a figure; beside one, with a weight; used by a line along x; along y.
     """
 
     left: float
@@ -145,10 +145,11 @@ def _block(grid: Grid, box: Box, by: float, layer: bytearray) -> None:
 
 
 def _reserve(grid: Grid, spot: Spot) -> None:
-    """Keep other lines from running past just in front of a port."""
+    """Make it dear for other lines to run past just in front of a port, and shut it in."""
     dx, dy = _MOVES[_OUT[spot.side]]
-    at = grid.cell(spot.x + dx * STEP, spot.y + dy * STEP)
-    grid.near[at] = 1
+    for steps, weight in ((1, 20), (2, 8)):
+        at = grid.cell(spot.x + dx * steps * STEP, spot.y + dy * steps * STEP)
+        grid.near[at] = max(grid.near[at], weight)
 
 
 def _find(grid: Grid, plan: Plan, leg: Leg, limit: int) -> Route:
@@ -251,7 +252,7 @@ def _use(grid: Grid, cells: list[int]) -> None:
             layer[cell] = 1
             for near in (cell - beside, cell + beside):
                 if 0 <= near < len(grid.near):
-                    grid.near[near] = 1
+                    grid.near[near] = max(grid.near[near], 1)
 
 
 def corners(points: list[Point]) -> list[Point]:

@@ -12,6 +12,7 @@ from plumbing.units import show
 WIDE = {"tank": 24.0, "header": 16.0}
 LOW = 16.0  # least height of the vessel [mm]
 PITCH = 4.0  # between ports on one side [mm]
+HEAD = 2.0  # room kept above ports in the roof, so that nothing shuts them in [mm]
 DISH = 2.0  # height of the dished ends [mm]
 LEVEL = 0.3  # depth of the level shown, from the top
 
@@ -54,13 +55,15 @@ def tank_figure(
     if len(tops) * 6 > w:
         w_more = len(tops) * 8.0 - w
         w, total = w + w_more, total + w_more
-    ports = {name: Spot(left + x, 0.0, "top") for name, x in _spread(tops, w)}
+    head = HEAD if tops else 0.0
+    ports = {name: Spot(left + x, head, "top") for name, x in _spread(tops, w)}
     for side, names in flanks.items():
         x = left if side == "left" else left + w
         first = _first_row(len(names), h)
         for place, name in enumerate(names):
-            ports[name] = Spot(x, first + place * PITCH, side)
-    figure = Figure(key, tank.name, kind, tank, Box(left, 0, left + w, h), total, h, ports)
+            ports[name] = Spot(x, head + first + place * PITCH, side)
+    box = Box(left, head, left + w, head + h)
+    figure = Figure(key, tank.name, kind, tank, box, total, head + h, ports)
     figure.turn = str(turn) if turn else ""
     write_below(figure, texts, marks, total / 2, "middle")
     return figure

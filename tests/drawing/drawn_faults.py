@@ -57,7 +57,7 @@ def _through(placed: Placed) -> Iterator[str]:
             for owner, box in boxes:
                 if owner not in own and stretch.meets(box):
                     yield f"line {one.leg.run.number} through symbol of {owner}"
-                if owner in own and stretch.meets(box, 1.6 if box.width < 2 else 0.3):
+                if owner in own and box.width > 2.5 and stretch.meets(box, 0.3):
                     yield f"line {one.leg.run.number} across its own end {owner}"
             for owner, box in texts:
                 if stretch.meets(box):

@@ -68,3 +68,44 @@ def _link(bench: Bench, pick: random.Random, start: str, end: str, tag: str) -> 
     name = f"{middle}-{tag}"
     bench.small(middle, name)
     bench.run("suction", start, f"{name}.in {name}.out", end)
+
+
+_PORTS = {
+    "tee": ("run-a", "run-b", "branch"),
+    "outlet": ("tube",),
+    "fill": ("tube",),
+    "drain": ("tube",),
+}
+_KINDS = (
+    "tee",
+    "filter",
+    "pump",
+    "connector",
+    "outlet",
+    "fill",
+    "drain",
+    "shut-off",
+    "check",
+    "electric",
+)
+
+
+def absurd(seed: int) -> Bench:
+    """Parts joined at random: legal in a layout file, senseless as a system."""
+    pick = random.Random(seed)
+    bench = Bench(f"Absurd system {seed}")
+    ports = ["engine.feed"]
+    bench.engine()
+    for at in range(pick.randint(1, 5)):
+        bench.tank(f"tank-{at}", role=pick.choice(["main", "header"]))
+        ports += [f"tank-{at}.{port}" for port in ("vent", "in", "fill", "out", "bleed")[:4]]
+    for at in range(pick.randint(0, 14)):
+        kind = pick.choice(_KINDS)
+        bench.small(kind, f"{kind}-{at}")
+        ports += [f"{kind}-{at}.{port}" for port in _PORTS.get(kind, ("in", "out"))]
+    pick.shuffle(ports)
+    while len(ports) > 1 and pick.random() < 0.95:
+        start, end = ports.pop(), ports.pop()
+        if start.split(".")[0] != end.split(".")[0]:
+            bench.run("suction", start, end)
+    return bench

@@ -3,16 +3,18 @@
 import re
 import xml.etree.ElementTree as ET
 from collections.abc import Callable
+from pathlib import Path
 
 import drawn_samples as samples
 import pytest
 from drawn_faults import faults
 from drawn_samples import Bench
-from drawn_systems import generated
+from drawn_systems import absurd, generated
 
 from plumbing.drawing.diagram import draw, place, schematic
 from plumbing.drawing.frame import SHEETS
 from plumbing.findings import Finding, Severity
+from plumbing.layout import load
 from plumbing.model.layout import Layout
 from plumbing.network import survey
 
@@ -50,6 +52,30 @@ def test_nothing_overlaps_in_generated_layouts(seed: int) -> None:
     bench = generated(seed)
     layout = bench.layout()
     assert faults(place(layout, survey(layout), samples.some_findings(bench, seed % 25))) == []
+
+
+@pytest.mark.parametrize("seed", range(25))
+def test_nothing_overlaps_in_absurd_layouts(seed: int) -> None:
+    """Even parts joined at random are drawn so that the mistake can be seen."""
+    bench = absurd(seed)
+    layout = bench.layout()
+    assert faults(place(layout, survey(layout), samples.some_findings(bench, seed % 9))) == []
+
+
+DEMOS = sorted((Path(__file__).parents[2] / "layouts").glob("*.yaml"))
+
+
+@pytest.mark.parametrize("count", [0, 25])
+@pytest.mark.parametrize("path", DEMOS, ids=lambda path: path.stem)
+def test_nothing_overlaps_in_the_demo_layouts(path: Path, count: int) -> None:
+    """The layouts that come with the program are drawn cleanly, with and without findings."""
+    layout = load(str(path))
+    names = [part.name for part in layout.parts()] + list(layout.lines)
+    found = [
+        Finding("c", list(Severity)[n % 3], names[n * 5 % len(names)], "Something is wrong here.")
+        for n in range(count)
+    ]
+    assert faults(place(layout, survey(layout), found)) == []
 
 
 def test_the_geometry_check_can_fail() -> None:
