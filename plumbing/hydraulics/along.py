@@ -25,14 +25,14 @@ from plumbing.model.layout import (
 from plumbing.model.line import Elbow, Line, Tube
 from plumbing.model.parts import Connector, Filter, Tee, Valve
 from plumbing.model.tank import Pickup, Port, Tank
+from plumbing.physics.constants import INCH
 from plumbing.physics.fittings import three_k, two_k
 
 BARB_LENGTH = 12e-3  # length of the bore of a barb or nipple [m]; common practice
 ENTRY = 1.28  # added loss of a developing laminar profile, in velocity heads; value from memory
-_INCH = 25.4e-3
 _USUAL_BEND = 5.0  # bend radius in outer diameters where nothing states one; common practice
 _FITTINGS = {"elbow-90": "elbow-90", "elbow-45": "elbow-45"}
-_VALVES = {"shut-off": "ball-valve", "electric": "globe-valve", "check": "swing-check"}
+_VALVES = {"shut-off": "valve-ball", "electric": "valve-diaphragm", "check": "check-swing"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,7 +159,7 @@ def _named(tag: Tag, name: str, bore: float) -> FittingRow:
     """Fitting of the published tables: three-K as the low bound, two-K as the high one."""
     k1, k_inf = two_k(name)
     _, k_i, k_d = three_k(name)
-    inches = bore / _INCH
+    inches = bore / INCH
     high = k_inf * (1.0 + 1.0 / inches)
     low = min(k_i * (1.0 + k_d / inches**0.3), high)
     return FittingRow(tag, bore, k1, low, high)

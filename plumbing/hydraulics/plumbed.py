@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -14,7 +15,7 @@ from plumbing.physics.arrays import Array, Flags, Indices
 NO_TANK = -1
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)
 class Plumbed:
     """A circuit and its ties to the layout.
 
@@ -82,8 +83,15 @@ class Plumbed:
             blocked[self.valve_branch[name][0]] = True
         return blocked
 
+    @cached_property
+    def gains(self) -> Array:
+        """What a flow along each branch brings each node: +1 at its end, -1 at its start, (B, N)."""
+        nodes = np.arange(len(self.circuit.nodes))
+        ends, starts = (side[:, None] == nodes for side in (self.circuit.end, self.circuit.start))
+        return ends.astype(float) - starts.astype(float)
+
     def demand(self, flows: Array) -> Array:
         """Demand at every node, shape (S, N), from flows of shape (S, P) [m3/s]."""
-        demand = np.zeros((len(flows), len(self.circuit.nodes)))
-        np.add.at(demand, (slice(None), self.demand_node), flows)
-        return demand
+        nodes = np.arange(len(self.circuit.nodes))
+        drawn: Array = flows @ (self.demand_node[:, None] == nodes).astype(float)
+        return drawn

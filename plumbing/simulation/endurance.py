@@ -15,7 +15,8 @@ from plumbing.simulation.profile import Profile
 STOPS_AFTER = 0.5  # time without fuel that stops an engine [s]; common practice
 APPROACH = 60.0  # a circuit and approach before the reserve is touched [s]; common practice
 TIMER_STEP = 15.0  # timers are set in steps of this [s]
-_GIVEN_UP = 0.01  # share of what a tank held at first within which it counts as no longer giving
+_LAST = 0.05  # share of what a tank gives that is its last
+_NEXT_TO_NOTHING = 0.01  # share of what it held below which a tank gives nothing
 _AIR = 1.0 - 1e-6
 
 
@@ -67,15 +68,17 @@ def header_air(
 
 
 def emptying_order(history: History) -> tuple[tuple[str, float], ...]:
-    """Tanks in the order in which they stopped giving fuel, with the time [s]."""
+    """Tanks in the order in which they had given all but the last of their fuel, with the time [s].
+
+    A tank that gives only a mix for the last of it would otherwise seem to outlast the header.
+    """
     last: list[tuple[str, float]] = []
     for number, name in enumerate(history.tanks):
         held = history.volume[:, number]
-        giving = held > held[-1] + _GIVEN_UP * max(held[0], 1e-9)
-        final = np.flatnonzero(giving)
-        if final.size:
-            after = min(int(final[-1]) + 1, len(held) - 1)
-            last.append((name, float(history.time[after])))
+        gives = held[0] - held[-1]
+        if gives > _NEXT_TO_NOTHING * held[0]:
+            spent = np.flatnonzero(held <= held[-1] + _LAST * gives)
+            last.append((name, float(history.time[spent[0]])))
     return tuple(sorted(last, key=lambda pair: pair[1]))
 
 

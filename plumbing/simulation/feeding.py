@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import TypeVar
 
 import numpy as np
 
 from plumbing.hydraulics.conditions import Conditions
 from plumbing.hydraulics.mixing import mixed
 from plumbing.hydraulics.plumbed import Plumbed
-from plumbing.hydraulics.solver import Solution, solve
+from plumbing.hydraulics.solution import Solution
+from plumbing.hydraulics.solver import solve
 from plumbing.hydraulics.topology import topology
 from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.simulation.fluid import Fluids
 from plumbing.simulation.march import Balance
-from plumbing.simulation.state import Ends, branch_ends
+from plumbing.simulation.state import TankEnds
 from plumbing.simulation.tankage import Tankage
 
 
@@ -24,10 +26,8 @@ class Feeding:
 
     Attributes
     ----------
-    plumbed : Plumbed
-        Circuit with B branches and P demands.
-    tanks : Tankage
-        Tanks under the directions of gravity of the run.
+    ends : TankEnds
+        Circuit with B branches and P demands, and its ends in the tanks.
     gravity : Array
         Effective gravity of each stretch, shape (K, 3) [m/s2].
     index : Indices
@@ -48,8 +48,7 @@ class Feeding:
         Where in the band of the loss coefficients, 0 to 1.
     """
 
-    plumbed: Plumbed
-    tanks: Tankage
+    ends: TankEnds
     gravity: Array
     index: Indices
     flow: Array
@@ -60,72 +59,90 @@ class Feeding:
     dirt: Array
     band: float = 0.5
 
+    def only(self, chosen: Indices) -> Feeding:
+        """The same for those stretches only, in that order."""
+        return replace(
+            self,
+            gravity=self.gravity[chosen],
+            index=self.index[chosen],
+            flow=self.flow[:, chosen],
+            outside=self.outside[:, chosen],
+        )
+
+    @property
+    def plumbed(self) -> Plumbed:
+        """The circuit."""
+        return self.ends.plumbed
+
+    @property
+    def tanks(self) -> Tankage:
+        """Tanks under the directions of gravity of the run."""
+        return self.ends.tanks
+
     def balance(self, rows: Indices, stretch: Indices, volume: Array) -> Balance:
         """Balance of some scenarios, as `march` asks for it.
 
         Where the network is a tree with nothing closed, continuity alone gives every flow, so
         that pressures need not be solved for.
         """
-        ends = self._ends(rows, stretch, volume)
+        share = self.ends.share(volume, self.index[stretch])
         demand = self.plumbed.demand(self._flows(rows, stretch))
         paths = topology(self.plumbed.circuit).paths
         if paths is None or self.blocked.any():
-            solved = solve(self.plumbed.circuit, self._conditions(rows, stretch, ends, demand))
+            solved = self._solved(rows, stretch, volume, share, demand)
             return self._balanced(solved.flow, solved.share, solved.node_share, demand)
         flow = demand[:, topology(self.plumbed.circuit).free] @ paths
-        return self._balanced(flow, *self._carried(flow, ends), demand)
+        return self._balanced(flow, *self._carried(flow, self.ends.spread(share)), demand)
 
     def solution(self, rows: Indices, stretch: Indices, volume: Array) -> Solution:
         """Flows and pressures of some scenarios, for the record."""
-        ends = self._ends(rows, stretch, volume)
+        share = self.ends.share(volume, self.index[stretch])
         demand = self.plumbed.demand(self._flows(rows, stretch))
-        return solve(self.plumbed.circuit, self._conditions(rows, stretch, ends, demand))
+        return self._solved(rows, stretch, volume, share, demand)
 
     def _flows(self, rows: Indices, stretch: Indices) -> Array:
         return self.flow[_of(self.flow, rows), stretch]
 
-    def _ends(self, rows: Indices, stretch: Indices, volume: Array) -> Ends:
-        density = np.broadcast_to(_pick(self.fluids.liquid_density, rows), (len(rows),))
-        tension = np.broadcast_to(_pick(self.fluids.surface_tension, rows), (len(rows),))
-        weight = density * np.linalg.norm(self.gravity[stretch], axis=1)
-        return branch_ends(self.plumbed, self.tanks, volume, self.index[stretch], weight, tension)
-
-    def _conditions(self, rows: Indices, stretch: Indices, ends: Ends, demand: Array) -> Conditions:
+    def _solved(
+        self, rows: Indices, stretch: Indices, volume: Array, share: Array, demand: Array
+    ) -> Solution:
         fluids = self.fluids
-        return Conditions.of(
+        density = _pick(fluids.liquid_density, rows)
+        weight = density * np.linalg.norm(self.gravity[stretch], axis=1)
+        depth = self.ends.depth(volume, share, self.index[stretch])
+        conditions = Conditions.of(
             self.plumbed.circuit,
             gravity=self.gravity[stretch],
-            liquid_density=_pick(fluids.liquid_density, rows),
+            liquid_density=density,
             liquid_viscosity=_pick(fluids.liquid_viscosity, rows),
             gas_density=_pick(fluids.gas_density, rows),
             gas_viscosity=_pick(fluids.gas_viscosity, rows),
             fixed_pressure=self.outside[_of(self.outside, rows), stretch],
             demand=demand,
-            head=ends.head,
-            share=ends.share,
-            threshold=ends.threshold,
+            head=self.ends.spread(weight[:, None] * depth),
+            share=self.ends.spread(share),
+            threshold=self.ends.threshold(share, _pick(fluids.surface_tension, rows)),
             blocked=_pick(self.blocked, rows),
             multiplier=_pick(self.multiplier, rows),
             dirt=_pick(self.dirt, rows),
             band=self.band,
         )
+        return solve(self.plumbed.circuit, conditions)
 
-    def _carried(self, flow: Array, ends: Ends) -> tuple[Array, Array]:
+    def _carried(self, flow: Array, share: Array) -> tuple[Array, Array]:
         """Liquid share carried by each branch and given by each node, for known flows."""
         circuit = self.plumbed.circuit
-        nodes = mixed(circuit, flow, ends.share, np.ones((len(flow), len(circuit.nodes))))
+        nodes = mixed(circuit, flow, share, np.ones((len(flow), len(circuit.nodes))))
         mixing = topology(circuit).mixing_end
-        first = np.where(mixing[:, 0], nodes[:, circuit.start], ends.share[:, :, 0])
-        last = np.where(mixing[:, 1], nodes[:, circuit.end], ends.share[:, :, 1])
+        first = np.where(mixing[:, 0], nodes[:, circuit.start], share[:, :, 0])
+        last = np.where(mixing[:, 1], nodes[:, circuit.end], share[:, :, 1])
         return np.where(flow >= 0.0, first, last), nodes
 
     def _balanced(self, flow: Array, carried: Array, nodes: Array, demand: Array) -> Balance:
         """Liquid gained by tanks, taken by demands and lost through openings."""
         circuit, plumbed = self.plumbed.circuit, self.plumbed
         liquid = flow * carried
-        gained = np.zeros((len(flow), len(circuit.nodes)))
-        np.add.at(gained, (slice(None), circuit.end), liquid)
-        np.subtract.at(gained, (slice(None), circuit.start), liquid)
+        gained = liquid @ plumbed.gains
         reached = plumbed.tank_node >= 0
         rate = np.where(reached, gained[:, plumbed.tank_node], 0.0)
         share = nodes[:, plumbed.demand_node]
@@ -137,10 +154,13 @@ class Feeding:
         )
 
 
+Kept = TypeVar("Kept", Array, Flags)
+
+
 def _of(array: Array, rows: Indices) -> Indices:
     """Rows to take of an array that has one row for all, or one for each scenario."""
     return rows if len(array) > 1 else np.zeros_like(rows)
 
 
-def _pick(array: Array, rows: Indices) -> Array:
+def _pick(array: Kept, rows: Indices) -> Kept:
     return array[rows] if len(array) > 1 else array

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -11,7 +11,7 @@ from plumbing.hydraulics.along import Reference
 from plumbing.hydraulics.compile import compile_suction
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
-from plumbing.physics.arrays import Array, Flags
+from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.simulation import endurance
 from plumbing.simulation.demand import demands
 from plumbing.simulation.feeding import Feeding
@@ -20,6 +20,7 @@ from plumbing.simulation.fluid import fluids_at
 from plumbing.simulation.history import Record, history_of
 from plumbing.simulation.march import Moment, Stretches, march
 from plumbing.simulation.profile import Profile, profile_of
+from plumbing.simulation.state import tank_ends
 from plumbing.simulation.tankage import distinct_directions, tankage
 from plumbing.simulation.usual_flights import usual_profile
 
@@ -67,41 +68,40 @@ def fly(layout: Layout, survey: Survey, profile: Profile | None = None) -> Flown
         names the part.
     """
     flown = profile or profile_for(layout)
-    stated, dry = (
-        _marched(layout, survey, flown),
-        _marched(layout, survey, _airborne_again(layout, flown)),
-    )
-    return _summed(layout, flown, stated, dry)
+    feeding = feeding_for(layout, survey, flown)
+    again = _airborne_again(feeding, flown)
+    stated = _marched(layout, feeding, flown)
+    dry = _marched(layout, feeding.only(again), flown.only(again))
+    return _summed(layout, flown, feeding, stated, dry)
 
 
+@dataclass(frozen=True, slots=True, eq=False)
 class _March:
-    """One marched flight."""
+    """One marched flight: its profile, history, and time each pump was dry, (N, P) [s]."""
 
-    def __init__(self, feeding: Feeding, profile: Profile, history: History, dry: Array) -> None:
-        self.feeding, self.profile, self.history, self.dry = feeding, profile, history, dry
+    profile: Profile
+    history: History
+    dry: Array
 
 
-def _marched(layout: Layout, survey: Survey, profile: Profile) -> _March:
-    feeding = feeding_for(layout, survey, profile)
+def _marched(layout: Layout, feeding: Feeding, profile: Profile) -> _March:
     record = Record()
-    tanks = feeding.tanks
-    start = np.array([[tank.fill for tank in layout.tanks.values()]]) * tanks.capacity
+    filled = np.array([[tank.fill for tank in layout.tanks.values()]])
     march(
-        tanks,
+        feeding.tanks,
         Stretches(profile.duration, feeding.index),
-        start,
+        filled * feeding.tanks.capacity,
         len(feeding.plumbed.demands),
         feeding.balance,
         stop=_all_stopped,
         see=record,
     )
     history = history_of(layout, feeding, profile, record)
-    return _March(feeding, profile, history, np.array([m.dry[0] for m in record.moments]))
+    return _March(profile, history, np.array([m.dry[0] for m in record.moments]))
 
 
 def _all_stopped(moment: Moment) -> Flags:
-    stopped: Flags = (moment.dry >= endurance.STOPS_AFTER).all(axis=1)
-    return stopped
+    return np.asarray((moment.dry >= endurance.STOPS_AFTER).all(axis=1))
 
 
 def feeding_for(layout: Layout, survey: Survey, profile: Profile) -> Feeding:
@@ -124,8 +124,7 @@ def feeding_for(layout: Layout, survey: Survey, profile: Profile) -> Feeding:
     order = np.argsort(np.arange(len(down)) != index[0], kind="stable")
     down, index = down[order], np.argsort(order)[index]
     return Feeding(
-        plumbed=plumbed,
-        tanks=tankage(layout, down),
+        ends=tank_ends(plumbed, tankage(layout, down)),
         gravity=profile.gravity,
         index=index[1:],
         flow=demands(layout, survey, plumbed, profile.throttle)[None],
@@ -141,47 +140,24 @@ def _closed_in_flight(layout: Layout) -> frozenset[str]:
     return frozenset(name for name, valve in layout.valves.items() if valve.flight == "closed")
 
 
-def _airborne_again(layout: Layout, profile: Profile) -> Profile:
-    """Start and take-off as stated, then the airborne stretches over and over."""
+def _airborne_again(feeding: Feeding, profile: Profile) -> Indices:
+    """Start and take-off as stated, then the airborne stretches until all fuel must be burnt."""
     aloft = np.flatnonzero(profile.airborne)
     if not aloft.size:
         aloft = np.arange(len(profile.duration))
-    before = np.arange(aloft[0])
-    cycle = float(profile.duration[aloft].sum())
-    times = _cycles(layout, profile, aloft, cycle)
-    chosen = np.concatenate([before, np.tile(aloft, times)]).astype(np.intp)[:_MOST_STRETCHES]
-    return replace(
-        profile,
-        phase=tuple(profile.phase[number] for number in chosen),
-        duration=profile.duration[chosen],
-        throttle=profile.throttle[chosen],
-        gravity=profile.gravity[chosen],
-        airspeed=profile.airspeed[chosen],
-        airborne=profile.airborne[chosen],
-        gear_up=profile.gear_up[chosen],
-    )
+    drawn = feeding.flow[0, aloft].sum(axis=1) @ profile.duration[aloft]
+    longest = _LONGEST / max(float(profile.duration[aloft].sum()), 1e-9)
+    held = 1.1 * float(feeding.tanks.capacity.sum())
+    times = int(np.ceil(min(held / max(float(drawn), 1e-12), longest)))
+    chosen = np.concatenate([np.arange(aloft[0]), np.tile(aloft, max(times, 1))])
+    return chosen[:_MOST_STRETCHES].astype(np.intp)
 
 
-def _cycles(layout: Layout, profile: Profile, aloft: Array, cycle: float) -> int:
-    """How often the airborne part must be flown, at least, to burn everything on board."""
-    full = sum(engine.full_flow or 0.0 for engine in layout.engines.values())
-    idle = sum(engine.idle_flow or 0.0 for engine in layout.engines.values())
-    mean = np.average(profile.throttle[aloft], weights=profile.duration[aloft])
-    flow = max(idle + float(mean) * (full - idle), 1e-9)
-    held = sum(_capacity_bound(layout, name) for name in layout.tanks)
-    longest = min(1.2 * held / flow, _LONGEST)
-    return max(1, int(np.ceil(longest / max(cycle, 1e-9))))
-
-
-def _capacity_bound(layout: Layout, name: str) -> float:
-    from plumbing.model.meshes import tank_mesh
-
-    return float(tank_mesh(layout.tanks[name]).volume)
-
-
-def _summed(layout: Layout, profile: Profile, stated: _March, dry: _March) -> Flown:
+def _summed(
+    layout: Layout, profile: Profile, feeding: Feeding, stated: _March, dry: _March
+) -> Flown:
     history, spent = stated.history, dry.history
-    capacity = stated.feeding.tanks.capacity
+    capacity = feeding.tanks.capacity
     stops = endurance.flame_outs(spent, dry.dry)
     first = min((time for time in stops.values() if time is not None), default=spent.time[-1])
     at_stop = int(np.searchsorted(spent.time, first))

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from plumbing.geometry.attitude import gravity_body, specific_force_to_gravity
 from plumbing.model.flight import Phase
-from plumbing.physics.arrays import Array, Flags
+from plumbing.physics.arrays import Array, Flags, Indices
 
 _MOST_STRETCHES = 20_000
 
@@ -52,6 +52,15 @@ class Profile:
     def length(self) -> float:
         """Whole duration [s]."""
         return float(self.duration.sum())
+
+    def only(self, chosen: Indices) -> Profile:
+        """Those stretches only, in that order, as often as they are named."""
+        arrays = ("duration", "throttle", "gravity", "airspeed", "airborne", "gear_up")
+        return replace(
+            self,
+            phase=tuple(self.phase[number] for number in chosen),
+            **{name: getattr(self, name)[chosen] for name in arrays},
+        )
 
 
 def profile_of(name: str, phases: Sequence[Phase], assumed: bool = False) -> Profile:

@@ -11,66 +11,111 @@ from plumbing.physics.arrays import Array, Indices
 from plumbing.physics.pickups import bubble_point
 from plumbing.simulation.tankage import Tankage
 
+_SNAP = 1e-3  # a share this near to 0 or 1 counts as that, so that a port runs dry in finite time
+
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Ends:
-    """Conditions at the branch ends, each of shape (S, B, 2).
+class TankEnds:
+    """The Q branch ends that lie in a tank, under D directions of gravity.
 
     Attributes
-    ----------
-    head : Array
-        Liquid above the place the port passes the wall, as pressure [Pa]; negative where a
-        covered pickup lifts fuel to a port above the surface.
-    share : Array
-        Liquid share the end would deliver [-].
-    threshold : Array
-        Bubble point of an uncovered fine-pore pickup, and cracking pressures [Pa].
-    """
-
-    head: Array
-    share: Array
-    threshold: Array
-
-
-def branch_ends(
-    plumbed: Plumbed,
-    tanks: Tankage,
-    volume: Array,
-    index: Indices,
-    weight: Array,
-    surface_tension: Array,
-) -> Ends:
-    """Ends of all branches for the fuel in the tanks.
-
-    Parameters
     ----------
     plumbed : Plumbed
         The circuit, B branches.
     tanks : Tankage
         The tanks, T of them.
-    volume : Array
-        Fuel in each tank, shape (S, T) [m3].
-    index : Indices
-        Direction of gravity, a row of the tankage, shape (S,).
-    weight : Array
-        Liquid density times the size of effective gravity, shape (S,) [Pa/m].
-    surface_tension : Array
-        Shape (S,) [N/m].
+    branch, end, tank : Indices
+        Branch, 0 for its start or 1 for its end, and tank, shape (Q,).
+    dry, span : Array
+        Fuel in the tank when the port is just dry, and how much more covers it, shape (D, Q) [m3].
+    height : Array
+        Height of the opening, shape (D, Q) [m].
+    lift : Array
+        Height of the place where the port passes the wall over its opening, shape (D, Q) [m].
+    pore : Array
+        Largest pore of a fine-pore pickup, shape (Q,) [m]; 0 elsewhere.
     """
-    shape = (len(volume), len(plumbed.circuit.branches), 2)
-    head, share = np.zeros(shape), np.zeros(shape)
-    threshold = np.broadcast_to(plumbed.cracking, shape).copy()
-    for branch, ports in enumerate(plumbed.end_port):
-        for end, port in enumerate(ports):
-            tank = int(plumbed.end_tank[branch, end])
-            if not port or tank < 0:
-                continue
-            vessel = tanks.vessels[tank]
-            here = vessel.share(port, volume[:, tank], index)
-            share[:, branch, end] = here
-            head[:, branch, end] = weight * vessel.head(port, volume[:, tank], index)
-            pore = plumbed.pore[branch, end]
-            if pore > 0.0:
-                holding = bubble_point(surface_tension, pore)
-                threshold[:, branch, end] += np.where(here > 0.0, 0.0, holding)
-    return Ends(head, share, threshold)
+
+    plumbed: Plumbed
+    tanks: Tankage
+    branch: Indices
+    end: Indices
+    tank: Indices
+    dry: Array
+    span: Array
+    height: Array
+    lift: Array
+    pore: Array
+
+    def share(self, volume: Array, index: Indices) -> Array:
+        """Liquid share each end would deliver, shape (S, Q), for fuel volumes (S, T) [m3]."""
+        share = (volume[:, self.tank] - self.dry[index]) / self.span[index]
+        share[share < _SNAP] = 0.0
+        share[share > 1.0 - _SNAP] = 1.0
+        return share
+
+    def depth(self, volume: Array, share: Array, index: Indices) -> Array:
+        """Liquid above the place each port passes the wall, shape (S, Q) [m].
+
+        Negative where a covered pickup lifts fuel to a port above the surface; a pickup that
+        draws a mix lifts only the liquid in it.
+        """
+        level = np.stack(
+            [one.level(volume[:, n], index) for n, one in enumerate(self.tanks.vessels)], axis=1
+        )
+        above = np.maximum(level[:, self.tank] - self.height[index], 0.0)
+        depth: Array = above - share * self.lift[index]
+        return depth
+
+    def spread(self, values: Array) -> Array:
+        """Values of the ends, (S, Q), among those of all branches, (S, B, 2); 0 elsewhere."""
+        result = np.zeros((len(values), len(self.plumbed.circuit.branches), 2))
+        result[:, self.branch, self.end] = values
+        return result
+
+    def threshold(self, share: Array, surface_tension: Array) -> Array:
+        """Bubble points of uncovered fine pores, and cracking pressures, (S, B, 2) [Pa]."""
+        cracking = self.plumbed.cracking[None]
+        if not self.pore.any():
+            return cracking
+        pore = np.where(self.pore > 0.0, self.pore, 1.0)
+        holding = np.where(self.pore > 0.0, bubble_point(surface_tension[:, None], pore), 0.0)
+        return self.spread(np.where(share > 0.0, 0.0, holding)) + cracking
+
+
+def tank_ends(plumbed: Plumbed, tanks: Tankage) -> TankEnds:
+    """Tables of the branch ends that lie in tanks."""
+    found = [
+        (branch, end, int(plumbed.end_tank[branch, end]), port)
+        for branch, ports in enumerate(plumbed.end_port)
+        for end, port in enumerate(ports)
+        if port
+    ]
+    branch, end, tank = (
+        np.array([one[column] for one in found], dtype=np.intp) for column in range(3)
+    )
+    vessels = [(tanks.vessels[number], port) for _, _, number, port in found]
+    down = tanks.down
+    heights = [-np.einsum("dk,dk->d", down, v.openings[port].point) for v, port in vessels]
+    walls = [-down @ v.openings[port].at for v, port in vessels]
+    dry = _columns([v.dry[port] for v, port in vessels], down)
+    covered = _columns([v.covered[port] for v, port in vessels], down)
+    least = np.array([1e-12 * v.capacity for v, _ in vessels])
+    height = _columns(heights, down)
+    return TankEnds(
+        plumbed=plumbed,
+        tanks=tanks,
+        branch=branch,
+        end=end,
+        tank=tank,
+        dry=dry,
+        span=np.maximum(covered - dry, least),
+        height=height,
+        lift=_columns(walls, down) - height,
+        pore=plumbed.pore[branch, end],
+    )
+
+
+def _columns(rows: list[Array], down: Array) -> Array:
+    """One column an end, shape (D, Q)."""
+    return np.stack(rows, axis=1) if rows else np.zeros((len(down), 0))

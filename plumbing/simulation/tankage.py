@@ -54,29 +54,6 @@ class Vessel:
         """Centre of the fuel [m], shape (S, 3), for volumes [m3] of shape (S,)."""
         return self.cut.centroid_at(self.level(volume, index), index)
 
-    def share(self, port: str, volume: Array, index: Indices) -> Array:
-        """Liquid share the port would give, 0 to 1, shape (S,)."""
-        dry, covered = self.dry[port][index], self.covered[port][index]
-        span = np.maximum(covered - dry, 1e-12 * self.capacity)
-        share: Array = np.clip((volume - dry) / span, 0.0, 1.0)
-        return np.where(share < _SNAP, 0.0, np.where(share > 1.0 - _SNAP, 1.0, share))
-
-    def head(self, port: str, volume: Array, index: Indices) -> Array:
-        """Liquid above the place the port passes the wall [m], shape (S,).
-
-        Negative where a covered pickup lifts fuel to a port above the surface; a pickup that
-        draws a mix lifts only the liquid in it.
-        """
-        opening = self.openings[port]
-        down = self.cut.down[index]
-        height = -np.einsum("sk,sk->s", down, opening.point[index])
-        lift = -down @ opening.at - height
-        depth = np.maximum(self.level(volume, index) - height, 0.0)
-        return depth - self.share(port, volume, index) * lift
-
-
-_SNAP = 1e-3  # a share this near to 0 or 1 counts as that, so that a port runs dry in finite time
-
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Tankage:
