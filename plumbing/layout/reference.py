@@ -29,8 +29,8 @@ from plumbing.model.layout import Layout
 
 HEAD = f"""# The layout file
 
-A layout is one YAML 1.2 file of at most {MOST_BYTES // 1024} kB, written by hand. This page is made from
-the program itself: `python -m plumbing.layout.reference` prints it.
+A layout is one YAML 1.2 file of at most {MOST_BYTES // 1024} kB, written by hand. This page
+is made from the program itself: `python -m plumbing.layout.reference` prints it.
 
 - Every value with a dimension carries its unit, as you would say it: `6 mm`, `540 ml/min`,
   `1.5 L`, `-10 degC`, `12 deg`. A bare number is an error that shows the right form.
