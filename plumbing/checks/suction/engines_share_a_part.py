@@ -7,11 +7,18 @@ Over: twin-engine
 
 Bad::
 
-    notes: two engines on one pump
+    tees:
+      shared tee: {at: [800 mm, 0 mm, -40 mm], bore: 4.4 mm}
+    lines:
+      port shut-off to screen: {to: shared tee.run-a}
+      shared to port screen: {from: shared tee.run-b, to: port screen.in, tube: polyurethane 8x5}
+      starboard shut-off to screen: {from: shared tee.branch}
 
 Good::
 
-    notes: the starter has two half systems
+    lines:
+      port shut-off to screen: {from: port shut-off.out, to: port screen.in}
+      starboard shut-off to screen: {from: starboard shut-off.out, to: starboard screen.in}
 """
 
 from plumbing.checks.joints import listed
@@ -22,12 +29,14 @@ SOURCE = "14 CFR 23.953 (one failure, other than a tank, stops one engine), used
 
 
 def find(case: Case, limit: float) -> Says:
+    together: dict[tuple[str, ...], list[str]] = {}
     for shared in case.survey.shared:
         tank = case.layout.tanks.get(shared.part)
-        if tank is not None and tank.role == "main":
-            continue
+        if tank is None or tank.role == "header":
+            together.setdefault(shared.engines, []).append(shared.part)
+    for engines, parts in together.items():
         yield Found(
-            shared.part,
-            f"Engines {listed(shared.engines)} stop together when {shared.part} fails.",
-            parts=shared.engines,
+            parts[0],
+            f"Engines {listed(engines)} stop together when one of these fails: {listed(parts)}.",
+            parts=(*parts[1:], *engines),
         )

@@ -1,0 +1,43 @@
+"""A feed line stands on a tank's port without a pickup, beside the one that has it.
+
+Why: Such a port opens in the tank's gas space: the pump gets air with the tank still full.
+Cure: Join the feed to the port with the pickup; cap the other or lead it to the tank behind.
+
+Over: chained-pair
+
+Bad::
+
+    tanks:
+      starboard: {ports: {bleed: {at: [340 mm, 90 mm, 70 mm], bore: 4.4 mm}}}
+    tees:
+      bleed tee: {at: [600 mm, 50 mm, 0 mm], bore: 4.4 mm}
+    lines:
+      feed: {to: bleed tee.run-a}
+      to header: {from: bleed tee.run-b, to: header.in, tube: polyurethane 8x5}
+      bleed: {from: starboard.bleed, to: bleed tee.branch, tube: polyurethane 8x5}
+
+Good::
+
+    tanks:
+      starboard: {ports: {bleed: {at: [340 mm, 90 mm, 70 mm], bore: 4.4 mm, capped: yes}}}
+"""
+
+from plumbing.checks.joints import listed
+from plumbing.checks.kit import Case, Found, Says, Severity
+
+SEVERITY = Severity.UNSAFE
+SOURCE = "common practice"
+
+
+def find(case: Case, limit: float) -> Says:
+    headers = {header.tank: header for header in case.survey.headers}
+    for dry in case.survey.dry_ports:
+        header = headers.get(dry.tank)
+        if header is not None and header.returns_to:
+            continue  # a header may bleed its air back to the tank that feeds it
+        yield Found(
+            dry.tank,
+            f"Port {dry.port} has no pickup and gives gas to {listed(dry.into)}.",
+            field="ports",
+            parts=dry.into,
+        )

@@ -1,0 +1,130 @@
+"""The branches of a tee between tanks: what each costs, and whether a dry pickup holds back air."""
+
+import math
+from collections import Counter
+from dataclasses import dataclass
+from itertools import takewhile
+
+import numpy as np
+
+from plumbing.checks.kit import Case
+from plumbing.geometry.attitude import direction, specific_force_to_gravity
+from plumbing.geometry.pickup import clunk_position
+from plumbing.model.line import Line
+from plumbing.model.meshes import tank_mesh
+from plumbing.model.tank import Pickup
+from plumbing.network.chains import Teed
+from plumbing.physics.arrays import Array
+from plumbing.physics.friction import friction_loss
+
+HEADS_PER_END = 1.25  # velocity heads lost at a barb, on its own bore; common practice
+
+
+@dataclass(frozen=True, slots=True)
+class Leg:
+    """One branch of a tee: a tank's port and the lines to where the branches meet."""
+
+    reference: str
+    lines: tuple[Line, ...]
+
+    @property
+    def tank(self) -> str:
+        """Its tank."""
+        return self.reference.partition(".")[0]
+
+    @property
+    def port(self) -> str:
+        """Its port."""
+        return self.reference.partition(".")[2]
+
+
+def legs(case: Case, teed: Teed) -> tuple[Leg, ...]:
+    """Branches of tanks that give side by side, each up to the first line they share."""
+    ways = {reference: _way(case, reference) for reference in teed.ports}
+    passed = Counter(name for way in ways.values() for name in way)
+    return tuple(
+        Leg(
+            reference, tuple(case.layout.lines[n] for n in takewhile(lambda n: passed[n] == 1, way))
+        )
+        for reference, way in ways.items()
+    )
+
+
+def _way(case: Case, reference: str) -> tuple[str, ...]:
+    """Lines from a tank's port to an engine it feeds."""
+    tank = reference.partition(".")[0]
+    for engine in case.layout.engines:
+        found = case.survey.fuel_path(tank, engine)
+        if found is not None and found.port == reference:
+            return found.path.lines
+    return ()
+
+
+def drop(case: Case, leg: Leg, flow: float, density: float, viscosity: float) -> float:
+    """Pressure lost in a branch that carries all the flow, its pickup clean [Pa]."""
+    total = 0.0
+    for line in leg.lines:
+        tube = case.layout.tube_of(line)
+        length = case.survey.lines[line.name].length
+        bore = tube.inside_diameter
+        total += float(friction_loss(flow, length, bore, tube.roughness, density, viscosity))
+        for side in ("from", "to"):
+            joint = case.layout.joint_at(line, side)
+            end = (joint.bore if joint is not None else None) or bore
+            total += HEADS_PER_END * 0.5 * density * (4.0 * flow / (math.pi * end**2)) ** 2
+    pickup = pickup_of(case, leg)
+    if pickup is None:
+        return total
+    if pickup.hose is not None:
+        hose = pickup.hose
+        total += float(friction_loss(flow, hose.length, hose.bore, 0.0, density, viscosity))
+    return total + (pickup.clean_drop or 0.0)
+
+
+def head(case: Case, dry: Leg, wet: Leg, density: float) -> float:
+    """Most a dry pickup stands over a wet one in any load flown, as pressure [Pa].
+
+    A pickup that stands higher has less pressure behind it, by the fuel column between them.
+    """
+    most = case.layout.aircraft.load_factors
+    felt = [(0.0, 0.0, 1.0), (0.0, 0.0, most.positive), (0.0, 0.0, most.negative)]
+    felt += [(-most.forward, 0.0, 1.0), (most.braking, 0.0, 1.0)]
+    gravity = np.array([specific_force_to_gravity(*load) for load in felt])
+    apart = _places(case, dry, gravity) - _places(case, wet, gravity)
+    return density * float(np.max(np.sum(-gravity * apart, axis=1)))
+
+
+def _places(case: Case, leg: Leg, gravity: Array) -> Array:
+    """Where a branch's pickup opens under each effective gravity [m], shape (G, 3)."""
+    tank = case.layout.tanks[leg.tank]
+    port, pickup = tank.ports[leg.port], pickup_of(case, leg)
+    if pickup is None or not (pickup.kind == "clunk" or pickup.swings):
+        rest = (pickup.rest if pickup is not None else None) or port.opens_at or port.at
+        return np.broadcast_to(np.asarray(rest, float), gravity.shape)
+    mesh = tank_mesh(tank)
+    reach = pickup.reach
+    if reach is None:
+        reach = float(np.linalg.norm(mesh.vertices - np.asarray(port.at), axis=1).max())
+    return clunk_position(mesh, port.at, reach, direction(gravity))
+
+
+def pickup_of(case: Case, leg: Leg) -> Pickup | None:
+    """Pickup at the branch's port."""
+    return case.layout.tanks[leg.tank].ports[leg.port].pickup
+
+
+def bubble_point(tension: float, pore: float) -> float:
+    """Pressure at which a wetted pore lets air through, for fuel that wets it fully [Pa].
+
+    Parameters
+    ----------
+    tension : float
+        Surface tension [N/m].
+    pore : float
+        Largest pore, above 0 [m].
+
+    References
+    ----------
+    Young-Laplace for a round pore: four times the surface tension over the diameter.
+    """
+    return 4.0 * tension / pore
