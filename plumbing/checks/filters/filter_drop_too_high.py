@@ -6,12 +6,12 @@ Cure: Fit a larger element; on the suction side also a coarser one.
 Bad::
 
     filters:
-      screen: {clean-drop: 5 kPa}
+      screen: {clean-drop: 5 kPa, dirty-drop: 9 kPa}
 
 Good::
 
     filters:
-      screen: {clean-drop: 0.2 kPa}
+      screen: {clean-drop: 0.2 kPa, dirty-drop: 0.6 kPa}
 """
 
 from plumbing import units

@@ -15,7 +15,7 @@ Good::
 """
 
 from plumbing import units
-from plumbing.checks.joints import ends
+from plumbing.checks.joints import End, on_lines, stated, unstated
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
 
 SEVERITY = Severity.ADVICE
@@ -24,21 +24,32 @@ LIMIT = Limit("1", "ratio")  # straight length over outer diameter; twice that o
 
 
 def find(case: Case, limit: float) -> Says:
-    for end in ends(case.layout):
-        if isinstance(end, Lacking):
-            yield end
+    yield from unstated(case.layout)
+    ends_of: dict[str, list[End]] = {}
+    for end in stated(case.layout):
+        ends_of.setdefault(end.joint.name, []).append(end)
+    for name, ends in ends_of.items():
+        straight = ends[0].joint.straight
+        if straight is None:
+            yield Lacking(f"joints.{name}.straight", name)
             continue
-        if end.joint.straight is None:
-            yield Lacking(f"joints.{end.joint.name}.straight", end.joint.name)
+        short = [end for end in ends if straight < limit * _wanted(case, end)]
+        if not short:
             continue
-        on_suction = case.survey.lines[end.line.name].role == "suction"
-        needed = limit * end.tube.outside_diameter * (2.0 if on_suction else 1.0)
-        if end.joint.straight < needed:
-            yield Found(
-                end.line.name,
-                f"Line {end.line.name} has {units.show(end.joint.straight, 'length')} of straight "
-                f"tube before {end.port}; {units.show(needed, 'length')} are needed.",
-                Figure(end.joint.straight, "length"),
-                Figure(needed, "length"),
-                parts=(end.joint.name,),
-            )
+        needed = limit * max(_wanted(case, end) for end in short)
+        lines = tuple(dict.fromkeys(end.line.name for end in short))
+        yield Found(
+            name,
+            f"Joint {name} has {units.show(straight, 'length')} of straight tube before it; "
+            f"{units.show(needed, 'length')} are needed {on_lines(lines)}.",
+            Figure(straight, "length"),
+            Figure(needed, "length"),
+            field="straight",
+            parts=lines,
+        )
+
+
+def _wanted(case: Case, end: End) -> float:
+    """Straight tube wanted before a joint for a limit of one diameter [m]."""
+    on_suction = case.survey.lines[end.line.name].role == "suction"
+    return end.tube.outside_diameter * (2.0 if on_suction else 1.0)

@@ -6,12 +6,12 @@ Cure: Choose the joint made for this tube, or a reducer between the two sizes.
 Bad::
 
     joints:
-      barb-4: {kind: barb, outside-diameter: 3 mm}
+      barb-4: {outside-diameter: 7.5 mm}
 
 Good::
 
     joints:
-      barb-4: {kind: barb, outside-diameter: 4.6 mm}
+      barb-4: {outside-diameter: 4.6 mm}
 """
 
 from plumbing import units

@@ -1,0 +1,80 @@
+"""A tube gets hotter than its material stands.
+
+Why: Urethane softens from about 60 degC and slides off its barb with the engine running.
+Cure: Use PTFE or metal near heat, or a fire sleeve; or lead the line elsewhere.
+
+Bad::
+
+    lines:
+      valve to engine: {tube: polyurethane 4x2.5, sleeve: null}
+    zones:
+      engine case: {shielded: no, body: {cylinder: {at: [1160 mm, 0 mm, 10 mm]}}}
+
+Good::
+
+    lines:
+      valve to engine: {tube: PTFE 4x2, sleeve: fire}
+"""
+
+from plumbing import units
+from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.checks.materials import material
+from plumbing.checks.where import line_clearance
+from plumbing.model.layout import Layout
+from plumbing.model.line import Line
+
+SEVERITY = Severity.UNSAFE
+SOURCE = "common practice"
+LIMIT = Limit("50 mm", "length")  # to a zone hotter than the tube stands
+
+
+def find(case: Case, limit: float) -> Says:
+    layout = case.layout
+    parked = (one.hottest for one in layout.parking.values() if one.hottest is not None)
+    hottest = max((layout.fuel.temperature.hottest, *parked))
+    for line in layout.lines.values():
+        stands = _stands(layout, line)
+        if stands is None:
+            yield Lacking(f"tubes.{layout.tube_of(line).name}.max-temperature", line.name)
+            continue
+        if hottest > stands:
+            yield Found(
+                line.name,
+                f"Line {line.name} gets as hot as its fuel, {units.show(hottest, 'temperature')}; "
+                f"its tube stands {units.show(stands, 'temperature')}.",
+                Figure(hottest, "temperature"),
+                Figure(stands, "temperature"),
+                field="tube",
+            )
+        if line.sleeve != "fire":
+            yield from _near_heat(layout, line, stands, limit)
+
+
+def _stands(layout: Layout, line: Line) -> float | None:
+    """Highest temperature of a line's tube [degC]."""
+    tube = layout.tube_of(line)
+    known = material(tube.material)
+    return tube.max_temperature or (known.max_celsius if known else None)
+
+
+def _near_heat(layout: Layout, line: Line, stands: float, limit: float) -> Says:
+    for zone in layout.zones.values():
+        if zone.kind not in ("hot", "exhaust") or zone.shielded:
+            continue
+        gap = line_clearance(layout, line, zone)
+        if gap >= limit:
+            continue
+        if zone.temperature is None:
+            yield Lacking(f"zones.{zone.name}.temperature", zone.name)
+        elif zone.temperature > stands:
+            yield Found(
+                line.name,
+                f"Line {line.name} passes {zone.name} of "
+                f"{units.show(zone.temperature, 'temperature')} at "
+                f"{units.show(max(gap, 0.0), 'length')}; its tube stands "
+                f"{units.show(stands, 'temperature')}.",
+                Figure(gap, "length"),
+                Figure(limit, "length"),
+                field="tube",
+                parts=(zone.name,),
+            )
