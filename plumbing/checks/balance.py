@@ -13,6 +13,7 @@ from plumbing.model.layout import Layout
 from plumbing.model.meshes import tank_mesh
 from plumbing.model.tank import Tank
 from plumbing.physics.arrays import Array
+from plumbing.simulation.fluid import blend_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +97,7 @@ def fuel_mass(layout: Layout, tank: Tank) -> float:
 
 def density(layout: Layout) -> float:
     """Density of fuel and oil on an ordinary day [kg/m3]."""
-    return layout.fuel.density_15 or 805.0
+    return float(blend_of(layout).properties(layout.fuel.temperature.usual)[0])
 
 
 def _centre(tank: Tank) -> Array:

@@ -8,15 +8,20 @@ from dataclasses import dataclass
 import numpy as np
 
 from plumbing.checks.case import Case
+from plumbing.hydraulics.along import Reference, line_rows, part_rows
+from plumbing.hydraulics.rows import FittingRow, Row, Tag, backwards
 from plumbing.model.fields import Vector
 from plumbing.model.layout import port_bore, split_port
-from plumbing.model.parts import Outlet
+from plumbing.model.parts import Connector, Filter, Outlet, Tee, Valve
 from plumbing.model.tank import Port, Tank
 from plumbing.network.build import Network
 from plumbing.network.lengths import route_points
 from plumbing.network.roles import Barrier
 from plumbing.network.spread import Path, spread
 from plumbing.physics.arrays import Array
+from plumbing.physics.fittings import two_k
+
+_EXIT = (two_k("exit")[1], two_k("exit-laminar")[1])  # from a flat and a parabolic profile
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -33,8 +38,10 @@ class VentWay:
         Where the way ends.
     lines : tuple of str
         Lines passed, from the tank to the outlet.
-    parts : tuple of str
-        Parts passed, tank and outlet included.
+    forward : tuple of bool
+        Whether each of them is passed as it is written.
+    parts, ports : tuple of str
+        Parts and ports `part.port` passed, tank and outlet included.
     points : Array
         Corner points from the port to the outlet [m], shape (N, 3).
     bore : float
@@ -47,7 +54,9 @@ class VentWay:
     port: Port
     outlet: Outlet
     lines: tuple[str, ...]
+    forward: tuple[bool, ...]
     parts: tuple[str, ...]
+    ports: tuple[str, ...]
     points: Array
     bore: float
     routed: bool
@@ -79,10 +88,12 @@ def _way(network: Network, tank: Tank, outlet: Outlet, path: Path) -> VentWay:
     layout = network.layout
     places = {node: number for number, node in enumerate(path.ports)}
     points: list[Vector] = []
+    forward: list[bool] = []
     for name in path.lines:
         join = next(j for j in network.joins if j.kind == "line" and j.name == name)
         corners = route_points(layout, layout.lines[name])
-        points += corners if places[join.start] < places[join.end] else corners[::-1]
+        forward.append(places[join.start] < places[join.end])
+        points += corners if forward[-1] else corners[::-1]
     bores = [port_bore(layout.part(part), port) for part, port in map(split_port, path.ports)]
     bores += [layout.tube_of(layout.lines[name]).inside_diameter for name in path.lines]
     bores += [fit.bore for name in path.lines for fit in layout.lines[name].fittings]
@@ -91,8 +102,26 @@ def _way(network: Network, tank: Tank, outlet: Outlet, path: Path) -> VentWay:
         port=tank.ports[split_port(path.ports[0])[1]],
         outlet=outlet,
         lines=path.lines,
+        forward=tuple(forward),
         parts=path.parts,
+        ports=path.ports,
         points=np.array(points, dtype=np.float64),
         bore=min(bore for bore in bores if bore is not None),
         routed=any(layout.lines[name].route for name in path.lines),
     )
+
+
+def rows_along(case: Case, way: VentWay, reference: Reference) -> list[Row]:
+    """Everything a flow meets on its way from the tank out of the outlet, in order."""
+    layout = case.layout
+    rows = backwards(part_rows(way.tank, way.port.name, reference))
+    for name, forward in zip(way.lines, way.forward, strict=True):
+        own = line_rows(layout, layout.lines[name], case.survey.lengths[name].used, reference)
+        rows += own if forward else backwards(own)
+    for name, port in map(split_port, way.ports):
+        part = layout.part(name)
+        if isinstance(part, Tee) or (isinstance(part, Valve | Filter | Connector) and port == "in"):
+            rows += part_rows(part, port, reference)
+    tag = Tag("", way.outlet.name, "outlet")
+    rows.append(FittingRow(tag, way.outlet.bore, 0.0, *_EXIT))
+    return rows

@@ -1,0 +1,48 @@
+"""Fuelled tanks are left capped where they get hot.
+
+Why: Fuel grows by a tenth of a percent per degree into the little air a full tank has left:
+a capped tank swells, weeps and splits in a hot car.
+Cure: Drain for transport, or leave the vent open into a bottle.
+
+Bad::
+
+    parking: {nose up in the car: {fuel: 100 %, capped: yes, hottest: 45 degC}}
+
+Good::
+
+    parking: {nose up in the car: {fuel: 100 %, capped: no, hottest: 45 degC}}
+"""
+
+from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.checks.warmth import capped_pressure
+from plumbing.units import show
+
+SEVERITY = Severity.FAULT
+SOURCE = "gas law and the expansion of fuel by ASTM D1250; the limit is common practice"
+LIMIT = Limit("5 kPa", "pressure")
+
+
+def find(case: Case, limit: float) -> Says:
+    for parking in case.layout.parking.values():
+        if not parking.capped or parking.fuel <= 0.0:
+            continue
+        if parking.hottest is None:
+            yield Lacking(f"parking.{parking.name}.hottest", parking.name)
+            continue
+        hot = show(parking.hottest, "temperature")
+        for tank in case.layout.tanks.values():
+            if tank.role == "header":
+                continue
+            rise = capped_pressure(case.layout, tank, parking.fuel, parking.hottest)
+            if rise is None:
+                what = (
+                    f"{parking.name}: at {hot} the fuel in {tank.name} needs more room than it has."
+                )
+                yield Found(parking.name, what, field="capped", parts=(tank.name,))
+            elif rise > limit:
+                what = (
+                    f"{parking.name}: capped at {hot}, {tank.name} comes under "
+                    f"{show(rise, 'pressure')}."
+                )
+                figures = Figure(rise, "pressure"), Figure(limit, "pressure")
+                yield Found(parking.name, what, *figures, "capped", (tank.name,))
