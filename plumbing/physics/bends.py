@@ -1,0 +1,176 @@
+"""Friction in curved tube, after the Dean number ``De = Re sqrt(bore / diameter of the bend)``.
+
+White's ratio is used up to the transition in curved tube, Mori and Nakayama's turbulent law
+beyond it, joined over a fifth in Reynolds number; a bend is never taken as easier than straight
+tube. Both hold for long coils, so for one corner they are an upper bound.
+"""
+
+import math
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from plumbing.physics.arrays import Array, floats
+from plumbing.physics.friction import laminar_excess, reynolds
+
+_STRAIGHT_LIMIT = 2300.0
+_JOIN = math.log(1.2)
+
+
+def dean(reynolds_number: ArrayLike, curvature: ArrayLike) -> Array:
+    """Dean number [-]; curvature is bore over diameter of the bend, both to the centre line."""
+    return floats(reynolds_number) * np.sqrt(floats(curvature))
+
+
+def white(dean_number: ArrayLike) -> Array:
+    """Laminar friction over that of straight tube [-], Dean 11.6 to 2000; 1 below.
+
+    References
+    ----------
+    C. M. White, Streamline flow through curved pipes, Proc. R. Soc. A 123, 1929.
+    """
+    u = (11.6 / floats(np.maximum(dean_number, 11.6))) ** 0.45
+    return 1.0 / (1.0 - (1.0 - u) ** (1.0 / 0.45))
+
+
+def mori_nakayama(dean_number: ArrayLike) -> Array:
+    """Laminar friction over that of straight tube [-], Dean 100 to 2000; see `laminar_band`.
+
+    References
+    ----------
+    Mori and Nakayama, Int. J. Heat Mass Transfer 8, 1965.
+    """
+    root = np.sqrt(floats(np.maximum(dean_number, 16.0)))
+    return floats(np.maximum(0.108 * root / (1.0 - 3.253 / root), 1.0))
+
+
+def ito(dean_number: ArrayLike) -> Array:
+    """Laminar friction over that of straight tube [-], Dean 13.5 to 2000; 1 below.
+
+    References
+    ----------
+    H. Ito, J. Basic Engineering 81, 1959, as public source code has it; range from memory.
+    """
+    number = floats(np.maximum(dean_number, 13.5))
+    return floats(np.maximum(21.5 * number / (1.56 + np.log10(number)) ** 5.73, 1.0))
+
+
+def schmidt(reynolds_number: ArrayLike, curvature: ArrayLike) -> Array:
+    """Laminar friction over that of straight tube [-].
+
+    References
+    ----------
+    E. F. Schmidt, Chemie Ingenieur Technik 39, 1967.
+    """
+    curve = floats(curvature)
+    power = 1.0 - 0.644 * curve**0.312
+    return 1.0 + 0.14 * curve**0.97 * floats(reynolds_number) ** power
+
+
+def laminar_band(reynolds_number: ArrayLike, curvature: ArrayLike) -> tuple[Array, Array]:
+    """Lowest and highest laminar ratio [-] of White, Ito and (from Dean 100) Mori-Nakayama."""
+    number = dean(reynolds_number, curvature)
+    base, other = white(number), ito(number)
+    third = np.where(number < 100.0, base, mori_nakayama(number))
+    return (
+        np.minimum(np.minimum(base, other), third),
+        np.maximum(np.maximum(base, other), third),
+    )
+
+
+def critical_reynolds(curvature: ArrayLike) -> Array:
+    """Reynolds number of transition in curved tube [-], 2300 in a straight one.
+
+    References
+    ----------
+    H. Ito 1959, for curvature from 1/860; below it the straight tube's value.
+    """
+    return floats(np.maximum(20000.0 * floats(curvature) ** 0.32, _STRAIGHT_LIMIT))
+
+
+def mori_nakayama_turbulent(reynolds_number: ArrayLike, curvature: ArrayLike) -> Array:
+    """Darcy friction factor of turbulent flow in curved tube [-]; both arguments above 0.
+
+    References
+    ----------
+    Mori and Nakayama, Int. J. Heat Mass Transfer 10, 1967, first paper on turbulent flow.
+    """
+    curve = floats(curvature)
+    fifth = (floats(reynolds_number) * curve**2) ** -0.2
+    return 0.3 * np.sqrt(curve) * fifth * (1.0 + 0.112 * fifth)
+
+
+def bend_ratio(
+    reynolds_number: ArrayLike, curvature: ArrayLike, relative_roughness: ArrayLike = 0.0
+) -> tuple[Array, Array]:
+    """Friction in curved tube over 64/Re, and how fast the ratio grows.
+
+    Parameters
+    ----------
+    reynolds_number : array_like
+        Reynolds number [-], 0 or more.
+    curvature : array_like
+        Bore over diameter of the bend [-], 0 (straight) to 0.5.
+    relative_roughness : array_like
+        Roughness over bore [-].
+
+    Returns
+    -------
+    ratio, growth : tuple of Array
+        Darcy factor over 64/Re [-], and d ln(ratio) / d ln(Re) [-].
+    """
+    number = floats(reynolds_number)
+    curve = floats(np.clip(curvature, 1e-9, 0.5))
+    straight, straight_growth = laminar_excess(number, relative_roughness)
+    floor = floats(np.maximum(number, 1.0))
+    curved, curved_growth = _curved(floor, curve)
+    higher = curved > straight
+    return np.where(higher, curved, straight), np.where(higher, curved_growth, straight_growth)
+
+
+def _curved(number: Array, curve: Array) -> tuple[Array, Array]:
+    """Ratio to 64/Re and its growth by the laws for curved tube alone."""
+    u = (11.6 / floats(np.maximum(dean(number, curve), 11.6))) ** 0.45
+    rest = (1.0 - u) ** (1.0 / 0.45)
+    laminar = 1.0 / (1.0 - rest)
+    laminar_growth = u * (1.0 - u) ** (1.0 / 0.45 - 1.0) * laminar
+    fifth = (number * curve**2) ** -0.2
+    turbulent = number / 64.0 * mori_nakayama_turbulent(number, curve)
+    turbulent_growth = 0.8 - 0.2 * 0.112 * fifth / (1.0 + 0.112 * fifth)
+    place = np.log(number / critical_reynolds(curve)) / _JOIN + 0.5
+    share = floats(np.clip(place, 0.0, 1.0))
+    ratio = laminar ** (1.0 - share) * turbulent**share
+    growth = (1.0 - share) * laminar_growth + share * turbulent_growth
+    joining = (place > 0.0) & (place < 1.0)
+    return ratio, growth + np.where(joining, np.log(turbulent / laminar) / _JOIN, 0.0)
+
+
+def bend_loss(
+    flow: ArrayLike,
+    length: ArrayLike,
+    bore: ArrayLike,
+    curvature: ArrayLike,
+    roughness: ArrayLike,
+    density: ArrayLike,
+    viscosity: ArrayLike,
+) -> tuple[Array, Array]:
+    """Pressure lost along a bend, and its slope; as `friction.tube_loss` with a curvature.
+
+    Parameters
+    ----------
+    flow, length, bore, roughness, density, viscosity : array_like
+        As for `friction.tube_loss`; the length is that of the bend along its centre line.
+    curvature : array_like
+        Bore over diameter of the bend [-]; 0 is straight tube.
+
+    Returns
+    -------
+    drop, slope : tuple of Array
+        Pressure lost [Pa] and its derivative over the flow [Pa s/m3].
+    """
+    bore = floats(bore)
+    number = reynolds(flow, bore, density, viscosity)
+    ratio, growth = bend_ratio(number, curvature, floats(roughness) / bore)
+    viscosity = floats(viscosity)
+    each = 128.0 / np.pi * viscosity * (floats(length) / bore**4) * ratio
+    return each * floats(flow), each * (1.0 + growth)

@@ -1,0 +1,144 @@
+"""Losses of fittings by the two-K and the three-K method, as a band.
+
+Both rest on pipes of an inch and more. In the small bores of a model the size term of the
+two-K method is an upper bound, and the three-K value is carried as the low bound.
+"""
+
+from collections.abc import Mapping
+from functools import cache
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from plumbing.physics.arrays import Array, floats
+from plumbing.physics.constants import INCH
+from plumbing.physics.tables import rows
+
+_SLOWEST = 1e-6  # Reynolds number below which coefficients are held, to stay finite
+
+
+@cache
+def _row(name: str) -> Mapping[str, str]:
+    for row in rows("fittings"):
+        if row["name"] == name:
+            return row
+    raise KeyError(name)
+
+
+def names() -> tuple[str, ...]:
+    """Names of all fittings."""
+    return tuple(row["name"] for row in rows("fittings"))
+
+
+def has_size_term(name: str) -> bool:
+    """Whether the fitting's coefficient grows as the bore shrinks; entrances and exits do not."""
+    return _row(name)["size_term"] == "yes"
+
+
+@cache
+def two_k(name: str) -> tuple[float, float]:
+    """K1 and K-infinity [-] of a fitting, by our plain name; KeyError for an unknown one.
+
+    References
+    ----------
+    W. B. Hooper, Chemical Engineering, 24 August 1981, as tabulated in the fluids library;
+    entrances and exits from memory.
+    """
+    row = _row(name)
+    if not row["two_k_key"]:
+        return float(row["k1"]), float(row["k_inf"])
+    from fluids.fittings import Hooper  # a tenth of a second to import, so only when asked
+
+    k1, k_inf = Hooper[row["two_k_key"]]
+    return float(k1), float(k_inf)
+
+
+@cache
+def three_k(name: str) -> tuple[float, float, float]:
+    """K1, Ki [-] and Kd [in^0.3] of a fitting, by our plain name; KeyError for an unknown one.
+
+    Entrances and exits have no size term: their Kd is 0.
+
+    References
+    ----------
+    Silverberg and Darby, Chemical Engineering, July 1999, as tabulated in the fluids library.
+    """
+    row = _row(name)
+    if not row["three_k_key"]:
+        return (*two_k(name), 0.0)
+    from fluids.fittings import Darby  # a tenth of a second to import, so only when asked
+
+    k1, ki, kd = Darby[row["three_k_key"]]
+    return float(k1), float(ki), float(kd)
+
+
+def two_k_loss_coefficient(
+    reynolds: ArrayLike, k1: ArrayLike, k_inf: ArrayLike, bore: ArrayLike, size_term: bool = True
+) -> Array:
+    """Loss coefficient by the two-K method, the high bound.
+
+    Parameters
+    ----------
+    reynolds : array_like
+        Reynolds number in the bore [-]; held at 1e-6 below it.
+    k1, k_inf : array_like
+        From `two_k` [-].
+    bore : array_like
+        Inner diameter, above 0 [m].
+    size_term : bool
+        From `has_size_term`.
+
+    Returns
+    -------
+    Array
+        Loss coefficient on the dynamic pressure in the bore [-].
+    """
+    size = 1.0 + INCH / floats(bore) if size_term else floats(1.0)
+    return floats(k1) / floats(np.maximum(reynolds, _SLOWEST)) + floats(k_inf) * size
+
+
+def three_k_loss_coefficient(
+    reynolds: ArrayLike, k1: ArrayLike, ki: ArrayLike, kd: ArrayLike, bore: ArrayLike
+) -> Array:
+    """Loss coefficient by the three-K method, the low bound.
+
+    The bore stands in for the nominal size. Arguments and result as for
+    `two_k_loss_coefficient`, coefficients from `three_k`.
+    """
+    size = 1.0 + floats(kd) * (INCH / floats(bore)) ** 0.3
+    return floats(k1) / floats(np.maximum(reynolds, _SLOWEST)) + floats(ki) * size
+
+
+def fitting_loss(
+    flow: ArrayLike,
+    k1: ArrayLike,
+    k_inf: ArrayLike,
+    bore: ArrayLike,
+    density: ArrayLike,
+    viscosity: ArrayLike,
+) -> tuple[Array, Array]:
+    """Pressure lost in a fitting of coefficient ``K1/Re + K``, and its slope.
+
+    Written as a linear and a quadratic part, so it is exact and finite without flow.
+
+    Parameters
+    ----------
+    flow : array_like
+        Volume flow, of either sign [m3/s].
+    k1, k_inf : array_like
+        The two parts of the coefficient [-], the second with its size term.
+    bore : array_like
+        Inner diameter the coefficient belongs to, above 0 [m].
+    density, viscosity : array_like
+        Density [kg/m3] and dynamic viscosity [Pa s].
+
+    Returns
+    -------
+    drop, slope : tuple of Array
+        Pressure lost [Pa], odd in the flow, and its derivative [Pa s/m3].
+    """
+    flow, bore = floats(flow), floats(bore)
+    area = 0.25 * np.pi * bore * bore
+    linear = 0.5 * floats(k1) * floats(viscosity) / (bore * area)
+    square = 0.5 * floats(k_inf) * floats(density) / area**2 * np.abs(flow)
+    return (linear + square) * flow, linear + 2.0 * square

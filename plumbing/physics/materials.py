@@ -1,0 +1,70 @@
+"""Materials of tubes, seals, fittings and tanks, and how they stand kerosene."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from types import MappingProxyType
+from typing import Literal, cast
+
+from plumbing.physics.tables import number, rows
+
+Standing = Literal["excellent", "good", "fair", "poor", "unsuitable"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Material:
+    """One material.
+
+    Attributes
+    ----------
+    name : str
+        As layout files write it.
+    kerosene : str
+        How it stands kerosene for years: `excellent`, `good`, `fair`, `poor`, `unsuitable`.
+    max_celsius : float
+        Highest service temperature with fuel in it [degC].
+    density : float
+        [kg/m3].
+    hardness : float or None
+        Shore A, 100 for what is harder than that scale [-].
+    use : tuple of str
+        What it is made into here: `tube`, `seal`, `fitting`, `tank`, `printed`.
+    note : str
+        What a builder should know.
+    source : str
+        Where the values are from.
+    """
+
+    name: str
+    kerosene: Standing
+    max_celsius: float
+    density: float
+    hardness: float | None
+    use: tuple[str, ...]
+    note: str
+    source: str
+
+
+@cache
+def materials() -> Mapping[str, Material]:
+    """All materials by name."""
+    found = {
+        row["name"]: Material(
+            name=row["name"],
+            kerosene=cast(Standing, row["kerosene"]),
+            max_celsius=float(row["max_celsius"]),
+            density=float(row["density"]),
+            hardness=number(row["hardness_shore_a"]),
+            use=tuple(row["use"].split()),
+            note=row["note"],
+            source=row["source"],
+        )
+        for row in rows("materials")
+    }
+    return MappingProxyType(found)
+
+
+def material(name: str) -> Material | None:
+    """A material by name, whatever its capitals; None when it is not in the table."""
+    wanted = name.strip().casefold()
+    return next((one for key, one in materials().items() if key.casefold() == wanted), None)
