@@ -10,6 +10,7 @@ import numpy as np
 from plumbing.drawing import frame, marks, painting, rulers, sheet, views
 from plumbing.drawing.boxes import Box, around
 from plumbing.drawing.callouts import Board, Callout
+from plumbing.drawing.figures import mark_width
 from plumbing.drawing.palette import INK, PAPER, SOFT, STROKES
 from plumbing.drawing.scene import Scene, on_former, scene
 from plumbing.drawing.text import clean, elide, width
@@ -25,6 +26,7 @@ from plumbing.physics.arrays import Array
 
 NAME = 2.6
 STRIP = 46.0
+TOGETHER = 1.7  # things nearer than this on the sheet share a label [mm]
 LONGEST = 34.0  # room of a name [mm]
 _RULER = (15.0, 7.0)  # room for the rulers, left and below [mm]
 _AIR = 7.0
@@ -222,6 +224,28 @@ def _spots(layout: Layout, view: View) -> list[tuple[str, tuple[float, float]]]:
     return spots
 
 
+def _shared(
+    spots: list[tuple[str, tuple[float, float]]],
+) -> list[tuple[list[str], tuple[float, float]]]:
+    """Names of things that lie one behind the other in this view, taken together."""
+    groups: list[tuple[list[str], tuple[float, float]]] = []
+    for name, (x, y) in spots:
+        for names, (left, top) in groups:
+            if abs(x - left) < TOGETHER and abs(y - top) < TOGETHER:
+                names.append(name)
+                break
+        else:
+            groups.append(([name], (x, y)))
+    return groups
+
+
+def _together(names: list[str]) -> str:
+    first, *rest = (elide(clean(name), LONGEST, NAME) for name in names)
+    if len(rest) > 1:
+        return f"{first} and {len(rest)} more"
+    return ", ".join([first, *rest])
+
+
 def _labels(
     board: Board,
     view: View,
@@ -230,26 +254,27 @@ def _labels(
     found: dict[str, list[int]],
 ) -> list[Named]:
     """Places for the names: of large things inside or beside them, of small ones around them."""
-    wanted: list[tuple[str, str, tuple[float, float], Box | None]] = []
+    wanted: list[tuple[list[str], str, tuple[float, float], Box | None]] = []
     for solid in reversed(seen.solids):
         points = view.sheet(np.concatenate(solid.loops))
         outline = around([Box(x, y, x, y) for x, y in points])
         middle = (outline.left + outline.right) / 2, (outline.top + outline.bottom) / 2
         words = clean(solid.name) + (f" ({solid.note})" if solid.note else "")
-        wanted.append((solid.name, words, middle, outline))
-    wanted += [(name, clean(name), at, None) for name, at in spots]
+        wanted.append(([solid.name], words, middle, outline))
+    for names, at in _shared(spots):
+        wanted.append((names, _together(names), at, None))
     out = []
-    for name, words, at, box in wanted:
-        numbers = tuple(found.get(name, ()))
-        text = elide(words, LONGEST, NAME)
+    for names, words, at, box in wanted:
+        numbers = tuple(dict.fromkeys(n for name in names for n in found.get(name, ())))
+        text = words if len(names) > 1 else elide(words, LONGEST, NAME)
         wide = width(text, NAME) + 0.6 + marks_width(numbers)
-        out.append(Named(name, text, board.label(at, wide, 3.4, box), numbers))
+        out.append(Named(names[0], text, board.label(at, wide, 3.4, box), numbers))
     return out
 
 
 def marks_width(numbers: tuple[int, ...]) -> float:
     """Room for marks after a name [mm]."""
-    return 7.0 * len(numbers)
+    return sum(mark_width(number) for number in numbers)
 
 
 def _draw(placed: Elevation, layout: Layout, survey: Survey, date: str) -> str:
@@ -261,7 +286,7 @@ def _draw(placed: Elevation, layout: Layout, survey: Survey, date: str) -> str:
         views.WORDS[view.name].partition(",")[0],
         PurePath(layout.place.file).name,
         date,
-        (views.WORDS[view.name], f"origin: {layout.origin.partition(';')[0]}"),
+        (views.WORDS[view.name].partition(", ")[2], f"origin: {layout.origin.partition(';')[0]}"),
         f"scale 1:{view.scale:g}",
     )
     legend, _ = marks.draw_legend(list(placed.notes), legend_box)
@@ -283,8 +308,8 @@ def _draw(placed: Elevation, layout: Layout, survey: Survey, date: str) -> str:
 
 def _picture(placed: Elevation, layout: Layout, survey: Survey) -> list[str]:
     view = placed.view
-    out = painting.draw_cg(view, layout, placed.room.top, placed.room.bottom)
-    band, cg = (out[:1], out[1:]) if len(out) > 1 else (out, [])
+    band = painting.draw_cg_range(view, layout, placed.room.top, placed.room.bottom)
+    cg = [painting.draw_cg(view.point(at)) for at in [layout.aircraft.dry_cg] if at]
     parts = [*band, *(painting.draw_solid(view, solid) for solid in placed.scene.solids)]
     order = {name: number for number, name in enumerate(layout.lines, start=1)}
     for name, flat in placed.scene.runs.items():
@@ -293,7 +318,7 @@ def _picture(placed: Elevation, layout: Layout, survey: Survey) -> list[str]:
     for part in layout.parts():
         if isinstance(part, Engine):
             intake, exhaust = (view.point(at) if at else None for at in (part.intake, part.exhaust))
-            parts.append(painting.draw_engine_axis(view, intake, exhaust))
+            parts.append(painting.draw_engine_axis(intake, exhaust))
         if not isinstance(part, Tank):
             marker = painting.draw_marker(view.point(part.at), kind_of(part))
             slug = sheet.slug("part", part.name)
@@ -332,8 +357,9 @@ def _label(one: Named, notes: dict[int, marks.Note]) -> str:
     )
     out.append(sheet.write(box.left + 0.2, box.bottom - 0.95, one.text, NAME))
     left = box.left + 0.6 + width(one.text, NAME)
-    for place, number in enumerate(one.numbers):
-        out.append(marks.draw_mark(left + 7.0 * place, box.bottom - 1.75, notes[number]))
+    for number in one.numbers:
+        out.append(marks.draw_mark(left, box.bottom - 1.75, notes[number]))
+        left += mark_width(number)
     return sheet.group(out, class_="label", data_part=clean(one.name))
 
 

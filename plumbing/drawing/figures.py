@@ -18,8 +18,8 @@ STEP = 2.0  # routing grid [mm]
 SMALL = 3.0  # font size of notes [mm]
 NAME = 3.2  # font size of names [mm]
 ROW = 3.6  # row pitch [mm]
-MARK = 7.2  # room for a finding's mark and number, across [mm]
-MARK_ROW = 4.2  # and down [mm]
+MARK_SIZE = 3.0  # font size of the numbers of findings [mm]
+MARK_ROW = 4.2  # pitch of rows of marks [mm]
 LONG_WORD = 21.0  # a word up to this width is not cut [mm]
 SYMBOL = 8.0  # side of a small symbol [mm]
 
@@ -100,7 +100,7 @@ class Figure:
     def blocks(self) -> list[Box]:
         """What no line of another figure may pass: symbol, text, marks."""
         own = [row.box() for row in self.rows]
-        own += [Box(x, y - 1.8, x + MARK, y + 1.8) for x, y, _ in self.marks]
+        own += [Box(x, y - 1.8, x + mark_width(n), y + 1.8) for x, y, n in self.marks]
         return [box.moved(self.x, self.y) for box in [self.symbol, *own]]
 
     def spot(self, port: str) -> Spot:
@@ -119,7 +119,7 @@ def small_figure(key: str, part: Part, turn: str, marks: list[int]) -> Figure:
     kind = kind_of(part)
     w, h = (16.0, 12.0) if kind == "engine" else (SYMBOL, SYMBOL)
     texts = _names(part.name, 14.0 if w == SYMBOL else 22.0, 3) + _notes(part)
-    need = max([w, *(width(t, s, b) for t, s, b in texts), mark_size(len(marks), 15.0)[1]])
+    need = max([w, *(width(t, s, b) for t, s, b in texts), mark_size(marks, 15.0)[1]])
     total = w + up_to_step(need - w, 2 * STEP)
     left = (total - w) / 2
     ports = {
@@ -149,26 +149,32 @@ def write_below(
     for text, size, bold in texts:
         y += ROW
         figure.rows.append(Row(x, y - 0.7, text, size, bold, anchor))
-    wide = mark_size(len(marks), figure.width)[1]
+    wide = mark_size(marks, figure.width)[1]
     left = x - (wide / 2 if anchor == "middle" else 0)
     y = _mark_rows(figure, marks, left, y, figure.width)
     figure.height = up_to_step(y)
 
 
-def mark_size(count: int, room: float) -> tuple[int, float, float]:
+def mark_width(number: int) -> float:
+    """Room for a finding's mark with its number beside it [mm]."""
+    return 3.6 + width(str(number), MARK_SIZE, bold=True) + 0.6
+
+
+def mark_size(marks: list[int], room: float) -> tuple[int, float, float]:
     """Marks in a row, and width and height of all rows [mm]."""
-    if count == 0:
+    if not marks:
         return 1, 0.0, 0.0
-    in_row = max(1, min(count, int(room / MARK)))
-    return in_row, in_row * MARK, -(-count // in_row) * MARK_ROW + 0.4
+    slot = max(mark_width(number) for number in marks)
+    in_row = max(1, min(len(marks), int(room / slot)))
+    return in_row, in_row * slot, -(-len(marks) // in_row) * MARK_ROW + 0.4
 
 
 def _mark_rows(figure: Figure, marks: list[int], left: float, y: float, room: float) -> float:
-    in_row, _, high = mark_size(len(marks), room)
+    in_row, wide, high = mark_size(marks, room)
     for place, number in enumerate(marks):
         row, column = divmod(place, in_row)
         at = y + 0.4 + (row + 0.5) * MARK_ROW
-        figure.marks.append((left + MARK * column, at, number))
+        figure.marks.append((left + wide / in_row * column, at, number))
     return y + high
 
 
@@ -176,7 +182,7 @@ def side_figure(key: str, part: Part, turn: str, above: bool, marks: list[int]) 
     """A small symbol off the main stream, on a line that runs up or down: text at its right."""
     kind = kind_of(part)
     texts = _names(part.name, 20.0, 3) + _notes(part)
-    _, marks_wide, marks_high = mark_size(len(marks), 18.0)
+    _, marks_wide, marks_high = mark_size(marks, 18.0)
     high = max(SYMBOL, up_to_step(len(texts) * ROW + marks_high))
     top = high - SYMBOL if above else 0.0
     half = SYMBOL / 2
@@ -200,7 +206,7 @@ def side_figure(key: str, part: Part, turn: str, above: bool, marks: list[int]) 
 def tee_figure(key: str, part: Part, marks: list[int]) -> Figure:
     """A dot; lines may leave it on all four sides, so the text stands in the upper right corner."""
     texts = _names(part.name, 22.0, 2)
-    _, marks_wide, marks_high = mark_size(len(marks), 22.0)
+    _, marks_wide, marks_high = mark_size(marks, 22.0)
     high = up_to_step(len(texts) * ROW + marks_high + 1.4)
     need = max([*(width(t, s, b) for t, s, b in texts), marks_wide]) + 1.6
     total = up_to_step(2.0 + need)
@@ -225,7 +231,7 @@ def tee_figure(key: str, part: Part, marks: list[int]) -> Figure:
 
 def label_figure(key: str, run: Run, texts: list[str], upright: bool, marks: list[int]) -> Figure:
     """A line's number on the line, its arrow, and its size and length beside it."""
-    _, marks_wide, marks_high = mark_size(len(marks), 10.0)
+    _, marks_wide, marks_high = mark_size(marks, 10.0)
     widest = max([*(width(text, SMALL) for text in texts), marks_wide])
     if upright:
         high = max(10.0, up_to_step(len(texts) * ROW + marks_high))

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from plumbing.drawing import sheet
 from plumbing.drawing.boxes import Box
+from plumbing.drawing.figures import MARK_SIZE
 from plumbing.drawing.palette import INK, PAPER, SEVERITY, SOFT
 from plumbing.drawing.text import clean, elide, width, wrap
 from plumbing.findings import Finding
@@ -46,7 +47,7 @@ def draw_mark(x: float, y: float, note: Note) -> str:
     title = f"{note.number} {severity}: {clean(note.finding.what)}"
     shape = mark_shape(x + 1.7, y, severity)
     number = sheet.write(
-        x + 3.6, y + 1.08, str(note.number), 3.0, bold=True, fill=SEVERITY[severity]
+        x + 3.6, y + 1.08, str(note.number), MARK_SIZE, bold=True, fill=SEVERITY[severity]
     )
     return sheet.group(
         [shape, number],

@@ -1,7 +1,7 @@
 """The pieces of an elevation as SVG: solids, hatches, runs, markers, centre of gravity."""
 
 from plumbing.drawing import sheet
-from plumbing.drawing.palette import FUEL, INK, PAPER, RIM, SOFT, stroke_of
+from plumbing.drawing.palette import INK, PAPER, RIM, stroke_of
 from plumbing.drawing.scene import Solid
 from plumbing.drawing.sheet import num
 from plumbing.drawing.text import clean
@@ -38,9 +38,10 @@ def loops_path(view: View, loops: list[Array], **style: sheet.Value) -> str:
 def draw_solid(view: View, solid: Solid) -> str:
     """A tank, zone or former in a group of its own."""
     parts = []
+    style: dict[str, sheet.Value]
     if solid.kind == "zone":
         hot = solid.note in HOT
-        style: dict[str, sheet.Value] = {
+        style = {
             "fill": "url(#hatch-hot)" if hot else "url(#hatch-keep)",
             "fill_opacity": 0.55,
             "stroke": WARM if hot else COOL,
@@ -49,7 +50,10 @@ def draw_solid(view: View, solid: Solid) -> str:
         }
         parts.append(loops_path(view, solid.loops, **style))
     else:
-        parts.append(loops_path(view, solid.loops, **_STYLES[solid.kind]))
+        style = dict(_STYLES[solid.kind])
+        if solid.kind == "former" and view.name == "front":
+            style["fill_opacity"] = 0.1  # formers lie one behind the other there
+        parts.append(loops_path(view, solid.loops, **style))
     if solid.fuel:
         parts.append(loops_path(view, solid.fuel, fill="#b9d3e2"))
         outline: dict[str, sheet.Value] = {**_STYLES[solid.kind], "fill": "none"}
@@ -115,39 +119,30 @@ def draw_marker(at: Point, kind: str) -> str:
     return sheet.rect(x - 1.2, y - 1.2, 2.4, 2.4, fill=PAPER, stroke=INK, stroke_width=0.45)
 
 
-def draw_engine_axis(view: View, intake: Point | None, exhaust: Point | None) -> str:
-    """Chain line from intake to exhaust, with the jet's way out."""
+def draw_engine_axis(intake: Point | None, exhaust: Point | None) -> str:
+    """Chain line from intake to exhaust."""
     if intake is None or exhaust is None:
         return ""
     (x1, y1), (x2, y2) = intake, exhaust
-    del view
     return sheet.line(x1, y1, x2, y2, stroke=INK, stroke_width=0.3, stroke_dasharray="4 1 0.8 1")
 
 
-def draw_cg(view: View, layout: Layout, room_top: float, room_bottom: float) -> list[str]:
-    """Permitted range of the centre of gravity as a band, the dry centre as a quartered disc."""
-    aircraft = layout.aircraft
-    out = []
-    if aircraft.cg_limits and view.name != "front":
-        fore, aft = (view.point((x, 0.0, 0.0))[0] for x in aircraft.cg_limits)
-        band = sheet.rect(
-            fore, room_top, aft - fore, room_bottom - room_top, fill="#2e7d32", fill_opacity=0.09
-        )
-        edges = [
-            sheet.line(
-                x, room_top, x, room_bottom, stroke="#2e7d32", stroke_width=0.3,
-                stroke_dasharray="2 1.2",
-            )
-            for x in (fore, aft)
-        ]  # fmt: skip
-        out.append(sheet.group([band, *edges], title="permitted range of the CG", class_="cg"))
-    if aircraft.dry_cg:
-        out.append(draw_cg_mark(view.point(aircraft.dry_cg)))
-    return out
+def draw_cg_range(view: View, layout: Layout, top: float, bottom: float) -> list[str]:
+    """Permitted range of the centre of gravity as a band between two heights [mm]."""
+    limits = layout.aircraft.cg_limits
+    if not limits or view.name == "front":
+        return []
+    fore, aft = (view.point((x, 0.0, 0.0))[0] for x in limits)
+    green = "#2e7d32"
+    parts = [sheet.rect(fore, top, aft - fore, bottom - top, fill=green, fill_opacity=0.09)]
+    for x in (fore, aft):
+        edge = sheet.line(x, top, x, bottom, stroke=green, stroke_width=0.3)
+        parts.append(edge)
+    return [sheet.group(parts, title="permitted range of the CG", class_="cg")]
 
 
-def draw_cg_mark(at: Point) -> str:
-    """Quartered disc, two quarters filled."""
+def draw_cg(at: Point) -> str:
+    """Dry centre of gravity: a quartered disc, two quarters filled."""
     x, y, r = at[0], at[1], 2.2
     disc = sheet.circle(x, y, r, fill=PAPER, stroke=INK, stroke_width=0.4)
     d = (
@@ -175,7 +170,7 @@ def draw_key(roles: list[str], kinds: set[str], x: float, y: float) -> list[str]
     if "keep" in kinds:
         rows.append((_zone_swatch("url(#hatch-keep)", COOL), "zone to keep clear"))
     if "cg" in kinds:
-        rows.append((draw_cg_mark((3.5, 0.0)), "dry CG"))
+        rows.append((draw_cg((3.5, 0.0)), "dry CG"))
     if "range" in kinds:
         rows.append((sheet.rect(0, -1.6, 7, 3.2, fill="#2e7d32", fill_opacity=0.2), "CG range"))
     for role in roles:
@@ -192,7 +187,7 @@ def draw_key(roles: list[str], kinds: set[str], x: float, y: float) -> list[str]
         left, middle = x + column * 44, y + 4.0 + row * 5.0
         move = f"translate({num(left)} {num(middle)})"
         out.append(sheet.group([shape], transform=move))
-        out.append(sheet.write(left + 9, middle + 0.9, words, 2.6, fill=SOFT if not words else INK))
+        out.append(sheet.write(left + 9, middle + 0.9, words, 2.6, fill=INK))
     return out
 
 
@@ -201,9 +196,9 @@ def _zone_swatch(fill: str, edge: str) -> str:
 
 
 __all__ = [
-    "FUEL",
     "HATCHES",
     "draw_cg",
+    "draw_cg_range",
     "draw_engine_axis",
     "draw_key",
     "draw_marker",

@@ -37,7 +37,7 @@ def _svg(bench: Bench, findings: list[Finding] | None = None) -> str:
     return schematic(layout, survey(layout), findings or [])
 
 
-@pytest.mark.parametrize("count", [0, 12, 40])
+@pytest.mark.parametrize("count", [0, 12, 140])
 @pytest.mark.parametrize("make", MAKERS, ids=NAMES)
 def test_nothing_overlaps(make: Callable[[], Bench], count: int) -> None:
     """No text, symbol or line of a usual topology is in the way of another, marked or not."""
