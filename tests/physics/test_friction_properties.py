@@ -1,0 +1,91 @@
+"""What must hold for every tube, fitting, bore change, bend and filter."""
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from plumbing.physics.bends import bend_loss
+from plumbing.physics.bores import change_loss
+from plumbing.physics.filters import filter_loss
+from plumbing.physics.fittings import fitting_loss
+from plumbing.physics.friction import churchill, tube_loss
+
+FLOW = st.floats(-1.0, 1.0)
+BORE = st.floats(1e-4, 0.1)
+RHO = st.floats(0.1, 2000.0)
+MU = st.floats(1e-6, 10.0)
+
+LAWS = {
+    "tube": lambda q, d, rho, mu: tube_loss(q, 0.5, d, 2e-6, rho, mu),
+    "fitting": lambda q, d, rho, mu: fitting_loss(q, 800.0, 1.5, d, rho, mu),
+    "bend": lambda q, d, rho, mu: bend_loss(q, 0.05, d, 0.1, 2e-6, rho, mu),
+    "filter": lambda q, d, rho, mu: filter_loss(q, 1e10 / d, 1e13, rho, mu, 2.0),
+}
+
+
+@pytest.mark.parametrize("law", LAWS.values(), ids=LAWS)
+@given(flow=FLOW, bore=BORE, rho=RHO, mu=MU)
+def test_odd_finite_and_growing(law, flow, bore, rho, mu):
+    """Every loss is finite, odd in the flow and has a slope above nought."""
+    drop, slope = law(flow, bore, rho, mu)
+    back, same = law(-flow, bore, rho, mu)
+    assert np.isfinite(drop)
+    assert np.isfinite(slope)
+    assert slope > 0.0
+    assert back == -drop
+    assert same == slope
+
+
+@pytest.mark.parametrize("law", LAWS.values(), ids=LAWS)
+def test_never_falls_with_flow(law):
+    """More flow never costs less, from creeping flow to turbulence."""
+    drop, _ = law(np.geomspace(1e-9, 1e-2, 5000), 4e-3, 800.0, 1.4e-3)
+    assert (np.diff(drop) > 0.0).all()
+
+
+@given(flow=FLOW, before=BORE, after=BORE, rho=RHO, mu=MU)
+def test_bore_changes(flow, before, after, rho, mu):
+    """A bore change is finite, of the flow's sign, and the other kind of change backwards."""
+    drop, slope = change_loss(flow, before, after, rho, mu)
+    assert np.isfinite(drop)
+    assert np.isfinite(slope)
+    assert slope >= 0.0
+    assert drop * flow >= 0.0
+    assert change_loss(-flow, after, before, rho, mu)[0] == pytest.approx(-drop, rel=1e-12)
+
+
+@pytest.mark.parametrize("bores", [(4e-3, 2.5e-3), (2.5e-3, 4e-3), (4e-3, 3.7e-3), (3.7e-3, 4e-3)])
+def test_bore_changes_grow(bores):
+    """The loss of a bore change never falls as the flow grows, and never jumps."""
+    flow = np.geomspace(1e-9, 1e-3, 20000)
+    drop, slope = change_loss(flow, *bores, 800.0, 1.4e-3)
+    assert (np.diff(drop) >= 0.0).all()
+    assert (drop[1:] / drop[:-1] < 1.01).all()
+    ahead = np.diff(drop) / np.diff(flow)
+    smooth = np.abs(np.diff(np.log(slope))) < 0.05  # leaves out the two corners
+    np.testing.assert_allclose(slope[:-1][smooth], ahead[smooth], rtol=0.02)
+
+
+@given(st.floats(0.0, 1e300), st.floats(0.0, 1e3))
+def test_factor_for_any_number(number, rough):
+    """The friction factor is finite and above nought for every Reynolds number and wall."""
+    factor = churchill(number, rough)
+    assert np.isfinite(factor)
+    assert factor >= 0.0
+
+
+@given(BORE, RHO, MU)
+def test_no_length(bore, rho, mu):
+    """A tube without length loses nothing."""
+    drop, slope = tube_loss(1e-5, 0.0, bore, 1e-6, rho, mu)
+    assert drop == 0.0
+    assert slope == 0.0
+
+
+@given(st.floats(-1e-3, 1e-3), st.floats(0.01, 5.0))
+def test_two_halves_equal_the_whole(flow, length):
+    """Two halves of a tube in a row lose what the whole loses."""
+    whole, _ = tube_loss(flow, length, 4e-3, 1e-6, 800.0, 1.4e-3)
+    half, _ = tube_loss(flow, length / 2, 4e-3, 1e-6, 800.0, 1.4e-3)
+    assert 2 * half == pytest.approx(whole, rel=1e-12)
