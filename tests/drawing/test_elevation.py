@@ -9,8 +9,9 @@ import drawn_samples as samples
 import numpy as np
 import pytest
 
+from plumbing.drawing.arranging import place_elevation
 from plumbing.drawing.boxes import Box
-from plumbing.drawing.elevations import elevation, place_elevation
+from plumbing.drawing.elevations import elevation
 from plumbing.drawing.frame import SHEETS
 from plumbing.drawing.scene import tank_solid
 from plumbing.drawing.views import AXES
