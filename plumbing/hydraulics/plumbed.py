@@ -85,10 +85,10 @@ class Plumbed:
 
     @cached_property
     def gains(self) -> Array:
-        """What a flow along each branch brings each node: +1 at its end, -1 at its start, (B, N)."""
+        """What flow along each branch brings each node: +1 at its end, -1 at its start, (B, N)."""
         nodes = np.arange(len(self.circuit.nodes))
         ends, starts = (side[:, None] == nodes for side in (self.circuit.end, self.circuit.start))
-        return ends.astype(float) - starts.astype(float)
+        return np.asarray(ends.astype(float) - starts.astype(float))
 
     def demand(self, flows: Array) -> Array:
         """Demand at every node, shape (S, N), from flows of shape (S, P) [m3/s]."""

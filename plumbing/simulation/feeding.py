@@ -10,7 +10,6 @@ import numpy as np
 from plumbing.hydraulics.conditions import Conditions
 from plumbing.hydraulics.mixing import mixed
 from plumbing.hydraulics.plumbed import Plumbed
-from plumbing.hydraulics.solution import Solution
 from plumbing.hydraulics.solver import solve
 from plumbing.hydraulics.topology import topology
 from plumbing.physics.arrays import Array, Flags, Indices
@@ -85,32 +84,24 @@ class Feeding:
         Where the network is a tree with nothing closed, continuity alone gives every flow, so
         that pressures need not be solved for.
         """
-        share = self.ends.share(volume, self.index[stretch])
-        demand = self.plumbed.demand(self._flows(rows, stretch))
         paths = topology(self.plumbed.circuit).paths
         if paths is None or self.blocked.any():
-            solved = self._solved(rows, stretch, volume, share, demand)
-            return self._balanced(solved.flow, solved.share, solved.node_share, demand)
+            conditions = self.conditions(rows, stretch, volume)
+            solved = solve(self.plumbed.circuit, conditions)
+            return self._balanced(solved.flow, solved.share, solved.node_share, conditions.demand)
+        share = self.ends.share(volume, self.index[stretch])
+        demand = self._demand(rows, stretch)
         flow = demand[:, topology(self.plumbed.circuit).free] @ paths
         return self._balanced(flow, *self._carried(flow, self.ends.spread(share)), demand)
 
-    def solution(self, rows: Indices, stretch: Indices, volume: Array) -> Solution:
-        """Flows and pressures of some scenarios, for the record."""
-        share = self.ends.share(volume, self.index[stretch])
-        demand = self.plumbed.demand(self._flows(rows, stretch))
-        return self._solved(rows, stretch, volume, share, demand)
-
-    def _flows(self, rows: Indices, stretch: Indices) -> Array:
-        return self.flow[_of(self.flow, rows), stretch]
-
-    def _solved(
-        self, rows: Indices, stretch: Indices, volume: Array, share: Array, demand: Array
-    ) -> Solution:
+    def conditions(self, rows: Indices, stretch: Indices, volume: Array) -> Conditions:
+        """Conditions of some scenarios in some stretches, for fuel volumes of shape (R, T) [m3]."""
         fluids = self.fluids
+        share = self.ends.share(volume, self.index[stretch])
         density = _pick(fluids.liquid_density, rows)
         weight = density * np.linalg.norm(self.gravity[stretch], axis=1)
         depth = self.ends.depth(volume, share, self.index[stretch])
-        conditions = Conditions.of(
+        return Conditions.of(
             self.plumbed.circuit,
             gravity=self.gravity[stretch],
             liquid_density=density,
@@ -118,7 +109,7 @@ class Feeding:
             gas_density=_pick(fluids.gas_density, rows),
             gas_viscosity=_pick(fluids.gas_viscosity, rows),
             fixed_pressure=self.outside[_of(self.outside, rows), stretch],
-            demand=demand,
+            demand=self._demand(rows, stretch),
             head=self.ends.spread(weight[:, None] * depth),
             share=self.ends.spread(share),
             threshold=self.ends.threshold(share, _pick(fluids.surface_tension, rows)),
@@ -127,7 +118,9 @@ class Feeding:
             dirt=_pick(self.dirt, rows),
             band=self.band,
         )
-        return solve(self.plumbed.circuit, conditions)
+
+    def _demand(self, rows: Indices, stretch: Indices) -> Array:
+        return self.plumbed.demand(self.flow[_of(self.flow, rows), stretch])
 
     def _carried(self, flow: Array, share: Array) -> tuple[Array, Array]:
         """Liquid share carried by each branch and given by each node, for known flows."""
@@ -140,7 +133,7 @@ class Feeding:
 
     def _balanced(self, flow: Array, carried: Array, nodes: Array, demand: Array) -> Balance:
         """Liquid gained by tanks, taken by demands and lost through openings."""
-        circuit, plumbed = self.plumbed.circuit, self.plumbed
+        plumbed = self.plumbed
         liquid = flow * carried
         gained = liquid @ plumbed.gains
         reached = plumbed.tank_node >= 0

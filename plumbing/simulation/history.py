@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
+from plumbing.hydraulics.solver import solve
 from plumbing.model.layout import Layout
 from plumbing.physics.arrays import Array, Indices
 from plumbing.physics.constants import GRAVITY
@@ -46,8 +47,8 @@ def history_of(layout: Layout, feeding: Feeding, profile: Profile, record: Recor
     stretch = np.minimum(stretch, len(profile.duration) - 1)
     volume = np.array([moment.volume[0] for moment in moments])
     rows = np.zeros(len(moments), dtype=np.intp)
-    solved = feeding.solution(rows, stretch, volume)
     plumbed = feeding.plumbed
+    solved = solve(plumbed.circuit, feeding.conditions(rows, stretch, volume))
     weights = feeding.fluids.liquid_density[0] * volume
     fuel = _centres(feeding, volume, feeding.index[stretch])
     level = _centres(feeding, volume, np.zeros(len(moments), dtype=np.intp))

@@ -1,0 +1,312 @@
+"""Peak flow: all engines at full flow, over temperatures, load factors and states of the filters.
+
+Mains are taken at their lowest usable level (the surface just covers the pickup), headers full.
+Three networks are solved: as drawn, and with every bore, viscosity and loss coefficient at the
+kind and the unkind end of its tolerance, which gives the band.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from plumbing.findings import Figure
+from plumbing.hydraulics.along import Reference
+from plumbing.hydraulics.breakdown import Breakdown, breakdown
+from plumbing.hydraulics.compile import compile_suction
+from plumbing.hydraulics.plumbed import Plumbed
+from plumbing.hydraulics.solution import Solution
+from plumbing.hydraulics.solver import solve
+from plumbing.model.layout import Layout
+from plumbing.network import Role, Survey
+from plumbing.physics.arrays import Array, Indices
+from plumbing.physics.constants import ATMOSPHERE
+from plumbing.physics.dissolved_air import ostwald, void_fraction
+from plumbing.simulation.demand import demands
+from plumbing.simulation.feeding import Feeding
+from plumbing.simulation.fluid import Fluids, blend_of, fluids_at
+from plumbing.simulation.peak_cases import CLEAN, DIRTY, PeakCases, peak_cases
+from plumbing.simulation.peak_delivery import delivery
+from plumbing.simulation.peak_path import drops_of_parts, suction_path
+from plumbing.simulation.peak_result import EnginePeak, Peak, Worst
+from plumbing.simulation.state import tank_ends
+from plumbing.simulation.tankage import Tankage, distinct_directions, tankage
+
+OSTWALD_BAND = 0.1  # uncertainty of the solubility of air in kerosene
+_KIND, _DRAWN, _UNKIND = 0, 1, 2
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Solved:
+    """One of the three networks, solved in all S cases."""
+
+    feeding: Feeding
+    solution: Solution
+    parts: Breakdown
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Suction:
+    """The suction side: cases and the three networks."""
+
+    cases: PeakCases
+    networks: tuple[Solved, Solved, Solved]
+
+    @property
+    def drawn(self) -> Solved:
+        return self.networks[_DRAWN]
+
+    def inlet(self, demand: int) -> Array:
+        """Suction at a demand in the three networks, shape (3, S) [Pa]."""
+        node = self.drawn.feeding.plumbed.demand_node[demand]
+        return np.stack([-one.solution.pressure[:, node] for one in self.networks])
+
+
+def peak_flow(layout: Layout, survey: Survey) -> Peak:
+    """Solve every engine at full flow.
+
+    Parameters
+    ----------
+    layout : Layout
+        The layout.
+    survey : Survey
+        Its survey.
+
+    Returns
+    -------
+    Peak
+        Engines that could be solved, and why the others could not.
+    """
+    cases = peak_cases(layout.aircraft, layout.fuel.temperature)
+    sweep_at = cases.where(0)[1:]
+    unsolved = {name: why for name in layout.engines if (why := _unfed(layout, survey, name))}
+    suction = _suction(layout, survey, cases) if len(unsolved) < len(layout.engines) else None
+    engines: dict[str, EnginePeak] = {}
+    sweep: dict[str, Array] = {}
+    for name in layout.engines:
+        if name in unsolved:
+            continue
+        if suction is None:
+            unsolved[name] = "no open line joins a tank to a pump"
+            continue
+        why = _starved(suction, survey, name)
+        if why:
+            unsolved[name] = why
+            continue
+        engines[name] = _engine(layout, survey, suction, name)
+        sweep[name] = suction.inlet(_demand_of(survey, suction.drawn.feeding.plumbed, name))[
+            _DRAWN, sweep_at
+        ]
+    return Peak(engines, unsolved, cases.celsius[sweep_at], sweep)
+
+
+def _unfed(layout: Layout, survey: Survey, engine: str) -> str:
+    """Why an engine cannot be solved for, from the graph alone."""
+    feed = survey.feeds[engine]
+    if feed.path is None:
+        barred = ", ".join(feed.barred_by)
+        return f"no fuel can reach {engine}" + (f": {barred} bars the way" if barred else "")
+    if not layout.engines[engine].full_flow:
+        return f"engines.{engine} states neither full-flow nor thrust"
+    return ""
+
+
+def _starved(suction: _Suction, survey: Survey, engine: str) -> str:
+    """Why the solver found no steady state at 1 g, or nothing."""
+    solved = suction.drawn
+    demand = _demand_of(survey, solved.feeding.plumbed, engine)
+    at = int(suction.cases.where(0)[0])
+    node = solved.feeding.plumbed.demand_node[demand]
+    if solved.solution.starved[at, node] or not solved.solution.converged[at]:
+        return solved.solution.why(at)
+    return ""
+
+
+def _suction(layout: Layout, survey: Survey, cases: PeakCases) -> _Suction | None:
+    found = [_network(layout, survey, cases, side) for side in (-1, 0, 1)]
+    kind, drawn, unkind = found
+    if kind is None or drawn is None or unkind is None:
+        return None
+    return _Suction(cases, (kind, drawn, unkind))
+
+
+def _network(layout: Layout, survey: Survey, cases: PeakCases, side: int) -> Solved | None:
+    """Solve one network: side -1 kind, 0 as drawn, +1 unkind."""
+    tolerances = layout.tolerances
+    factor = 1.0 + side * tolerances.viscosity
+    usual = fluids_at(layout, np.array([layout.fuel.temperature.usual]))
+    full = sum(engine.full_flow or 0.0 for engine in layout.engines.values())
+    reference = Reference(full, float(usual.liquid_viscosity[0]), -side * tolerances.bore)
+    plumbed = compile_suction(layout, survey, reference)
+    if plumbed is None or not plumbed.demands:
+        return None
+    fluids = fluids_at(layout, cases.celsius, factor)
+    feeding = _feeding(layout, survey, plumbed, cases, fluids, 0.5 * (1 + side))
+    rows = np.arange(len(cases.celsius))
+    volume = _lowest_usable(layout, survey, feeding.tanks, feeding.index)
+    conditions = feeding.conditions(rows, rows, volume)
+    solution = solve(plumbed.circuit, conditions)
+    return Solved(feeding, solution, breakdown(plumbed.circuit, conditions, solution))
+
+
+def _feeding(
+    layout: Layout,
+    survey: Survey,
+    plumbed: Plumbed,
+    cases: PeakCases,
+    fluids: Fluids,
+    band: float,
+) -> Feeding:
+    down, index = distinct_directions(cases.gravity)
+    count = len(cases.celsius)
+    closed = frozenset(n for n, valve in layout.valves.items() if valve.flight == "closed")
+    return Feeding(
+        ends=tank_ends(plumbed, tankage(layout, down, moments=False)),
+        gravity=cases.gravity,
+        index=index,
+        flow=demands(layout, survey, plumbed, np.ones(count))[None],
+        fluids=fluids,
+        outside=np.zeros((1, count, len(plumbed.circuit.nodes))),
+        blocked=plumbed.blocked(closed)[None],
+        multiplier=np.ones((1, len(plumbed.circuit.branches))),
+        dirt=np.where(cases.dirty[:, None], plumbed.dirty, 1.0),
+        band=band,
+    )
+
+
+def _lowest_usable(layout: Layout, survey: Survey, tanks: Tankage, index: Indices) -> Array:
+    """Fuel in each tank with its feed just covered, headers filled, shape (S, T) [m3]."""
+    feeds = {use.upstream for use in survey.lines.values() if use.role is Role.SUCTION}
+    columns = []
+    for vessel in tanks.vessels:
+        tank = layout.tanks[vessel.name]
+        filled = np.full(len(index), tank.fill * vessel.capacity)
+        covered = [
+            vessel.covered[port][index] for port in tank.ports if f"{tank.name}.{port}" in feeds
+        ]
+        low = np.max(covered, axis=0) if covered and tank.role != "header" else filled
+        columns.append(np.minimum(low, vessel.capacity))
+    return np.stack(columns, axis=1)
+
+
+def _demand_of(survey: Survey, plumbed: Plumbed, engine: str) -> int:
+    """Place of the first pump (or the engine itself) among the circuit's demands."""
+    wanted = (*survey.feeds[engine].pumps, engine)
+    return next(plumbed.demands.index(name) for name in wanted if name in plumbed.demands)
+
+
+def _engine(layout: Layout, survey: Survey, suction: _Suction, name: str) -> EnginePeak:
+    solved, cases = suction.drawn, suction.cases
+    plumbed = solved.feeding.plumbed
+    demand = _demand_of(survey, plumbed, name)
+    inlet = suction.inlet(demand)
+    usual = int(cases.where(0)[0])
+    coldest = _worst(cases, inlet, cases.where(0))
+    dirty = _worst(cases, inlet, cases.where(0, dirty=True))
+    path = suction_path(plumbed, solved.solution, solved.parts, usual, demand)
+    bands = (suction.networks[_KIND].parts, suction.networks[_UNKIND].parts)
+    delivered = delivery(layout, survey, name, dirty.suction)
+    pickups, filters = drops_of_parts(layout, plumbed, solved.parts, usual, _dirty_of(cases))
+    header = survey.feeds[name].header
+    return EnginePeak(
+        engine=name,
+        pump=plumbed.demands[demand],
+        flow=layout.engines[name].full_flow or 0.0,
+        suction=_figure(inlet[:, usual]),
+        coldest=coldest,
+        loaded=_worst(cases, inlet, cases.where()),
+        dirty=dirty,
+        elements=path.elements(solved.parts, bands, usual),
+        released=_released(layout, inlet[:, usual]),
+        pump_height=_pump_height(layout, survey, solved.feeding, name, demand),
+        header=header,
+        header_seconds=_header_seconds(layout, survey, solved.feeding, header),
+        tank_pressures=_tank_pressures(suction, usual),
+        pickup_drops=pickups,
+        filter_drops={**filters, **delivered.filter_drops},
+        delivery=delivered.elements,
+        head_needed=delivered.head_needed,
+        head_available=delivered.head_available,
+        flow_available=delivered.flow_available,
+    )
+
+
+def _dirty_of(cases: PeakCases) -> int:
+    """Case at 1 g and the usual temperature with dirty filters."""
+    return int(cases.where(0, dirty=True)[0])
+
+
+def _figure(values: Array, kind: str = "pressure") -> Figure:
+    """Value as drawn with the band of the three networks."""
+    kindest, drawn, unkind = (float(value) for value in values)
+    return Figure(drawn, kind, min(kindest, drawn), max(unkind, drawn))
+
+
+def _worst(cases: PeakCases, inlet: Array, among: Indices) -> Worst:
+    at = int(among[np.argmax(inlet[_DRAWN, among])])
+    return Worst(
+        suction=_figure(inlet[:, at]),
+        celsius=float(cases.celsius[at]),
+        load=cases.loads[cases.load[at]],
+        filters=DIRTY if cases.dirty[at] else CLEAN,
+    )
+
+
+def _released(layout: Layout, suction: Array) -> Figure:
+    """Void share of air set free at the inlet, with the band of suction and solubility."""
+    celsius = layout.fuel.temperature.usual
+    solubility = float(ostwald(celsius, blend_of(layout).density_15))
+    factors = np.array([1.0 - OSTWALD_BAND, 1.0, 1.0 + OSTWALD_BAND])
+    pressure = np.clip(ATMOSPHERE - suction, 1.0, ATMOSPHERE)
+    return _figure(void_fraction(solubility * factors, ATMOSPHERE, pressure), "share")
+
+
+def _pump_height(
+    layout: Layout, survey: Survey, feeding: Feeding, engine: str, demand: int
+) -> float:
+    """Pump inlet over the lowest usable level of the last tank at 1 g level [m]."""
+    place = feeding.tanks.names.index(survey.feeds[engine].last_tank)
+    vessel = feeding.tanks.vessels[place]
+    feeds = {use.upstream for use in survey.lines.values() if use.role is Role.SUCTION}
+    direction = int(feeding.index[0])
+    levels = [
+        float(opening.covered[direction])
+        for port, opening in vessel.openings.items()
+        if f"{vessel.name}.{port}" in feeds
+    ]
+    lowest = max(levels, default=float(vessel.cut.bottom[direction]))
+    return _inlet_height(layout, feeding.plumbed.demands[demand]) - lowest
+
+
+def _inlet_height(layout: Layout, name: str) -> float:
+    part = layout.pumps.get(name) or layout.engines[name]
+    return part.at[2]
+
+
+def _header_seconds(layout: Layout, survey: Survey, feeding: Feeding, header: str) -> float:
+    """Time the header lasts at the full flow of all engines it feeds [s]."""
+    if not header:
+        return 0.0
+    vessel = feeding.tanks.vessels[feeding.tanks.names.index(header)]
+    fed = [name for name, feed in survey.feeds.items() if feed.header == header]
+    flow = sum(layout.engines[name].full_flow or 0.0 for name in fed)
+    return vessel.capacity * layout.tanks[header].fill / flow if flow else 0.0
+
+
+def _tank_pressures(suction: _Suction, usual: int) -> dict[str, Figure]:
+    """Gas pressure of each tank at 1 g; the low end is the worst under any load."""
+    plumbed = suction.drawn.feeding.plumbed
+    clean = suction.cases.where()
+    found = {}
+    for name, node in zip(plumbed.tanks, plumbed.tank_node, strict=True):
+        if node >= 0:
+            pressures = suction.drawn.solution.pressure[:, node]
+            worst, unkind = (
+                float(one.solution.pressure[clean, node].min())
+                for one in (suction.drawn, suction.networks[_UNKIND])
+            )
+            found[name] = Figure(
+                float(pressures[usual]), "pressure", min(worst, unkind), float(pressures[usual])
+            )
+    return found

@@ -1,0 +1,159 @@
+"""The pressure side at full flow: what the pump must give, and what it can."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from plumbing.findings import Figure
+from plumbing.hydraulics.along import Reference
+from plumbing.hydraulics.breakdown import Breakdown, breakdown
+from plumbing.hydraulics.compile import compile_delivery
+from plumbing.hydraulics.conditions import Conditions
+from plumbing.hydraulics.plumbed import Plumbed
+from plumbing.hydraulics.solution import Solution
+from plumbing.hydraulics.solver import solve
+from plumbing.model.engine import Engine
+from plumbing.model.layout import Layout
+from plumbing.model.parts import Pump
+from plumbing.network import Survey
+from plumbing.physics.arrays import Array
+from plumbing.simulation.fluid import fluids_at
+from plumbing.simulation.peak_path import drops_of_parts, suction_path
+from plumbing.simulation.peak_result import ElementDrop
+
+_FLOWS = np.linspace(0.2, 3.0, 57)  # flows tried, over full flow
+
+
+@dataclass(frozen=True, slots=True)
+class Delivery:
+    """What the pressure side of one engine comes to; empty where it cannot be computed."""
+
+    elements: tuple[ElementDrop, ...] = ()
+    filter_drops: Mapping[str, tuple[float, float | None]] = field(default_factory=dict)
+    head_needed: Figure | None = None
+    head_available: float | None = None
+    flow_available: float | None = None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Solved:
+    plumbed: Plumbed
+    solution: Solution
+    parts: Breakdown
+
+
+def delivery(layout: Layout, survey: Survey, name: str, suction: Figure) -> Delivery:
+    """Pressure side of one engine.
+
+    Parameters
+    ----------
+    layout, survey
+        The layout and its survey.
+    name : str
+        The engine.
+    suction : Figure
+        Suction at the pump inlet with dirty filters [Pa], which the pump has to make up for.
+    """
+    pumps = survey.feeds[name].pumps
+    engine = layout.engines[name]
+    if not pumps or not engine.full_flow:
+        return Delivery()
+    solved = [_solve(layout, survey, engine, pumps[-1], side) for side in (-1, 0, 1)]
+    kind, drawn, unkind = solved
+    if kind is None or drawn is None or unkind is None:
+        return Delivery()
+    node = int(drawn.plumbed.demand_node[drawn.plumbed.demands.index(name)])
+    path = suction_path(
+        drawn.plumbed, drawn.solution, drawn.parts, 0, drawn.plumbed.demands.index(name)
+    )
+    _, filters = drops_of_parts(layout, drawn.plumbed, drawn.parts, 0, 1)
+    lost = [-float(one.solution.pressure[1, node]) for one in (kind, drawn, unkind)]
+    return Delivery(
+        elements=path.elements(drawn.parts, (kind.parts, unkind.parts), 0),
+        filter_drops=filters,
+        head_needed=_needed(engine, lost, suction),
+        head_available=_on_curve(layout.pumps[pumps[-1]], engine.full_flow),
+        flow_available=_reached(layout.pumps[pumps[-1]], engine, drawn, node, suction),
+    )
+
+
+def _solve(layout: Layout, survey: Survey, engine: Engine, pump: str, side: int) -> _Solved | None:
+    """Solve the pressure side: clean at the usual temperature, dirty and cold, then all flows."""
+    tolerances, warmth = layout.tolerances, layout.fuel.temperature
+    usual = fluids_at(layout, np.array([warmth.usual]))
+    full = engine.full_flow or 0.0
+    reference = Reference(full, float(usual.liquid_viscosity[0]), -side * tolerances.bore)
+    plumbed = compile_delivery(layout, survey, reference, pump)
+    if plumbed is None or engine.name not in plumbed.demands:
+        return None
+    factor = 1.0 + side * tolerances.viscosity
+    celsius = np.concatenate([[warmth.usual, warmth.coldest], np.full(len(_FLOWS), warmth.usual)])
+    fluids = fluids_at(layout, celsius, factor)
+    flows = np.array([layout.engines[one].full_flow or 0.0 for one in plumbed.demands])
+    shares = np.concatenate([[1.0, 1.0], _FLOWS])
+    dirty = np.zeros(len(celsius), bool)
+    dirty[1] = True
+    conditions = Conditions.of(
+        plumbed.circuit,
+        liquid_density=fluids.liquid_density,
+        liquid_viscosity=fluids.liquid_viscosity,
+        demand=plumbed.demand(shares[:, None] * flows),
+        share=1.0,
+        dirt=np.where(dirty[:, None], plumbed.dirty, 1.0),
+        band=0.5 * (1 + side),
+    )
+    solution = solve(plumbed.circuit, conditions)
+    return _Solved(plumbed, solution, breakdown(plumbed.circuit, conditions, solution))
+
+
+def _needed(engine: Engine, lost: list[float], suction: Figure) -> Figure | None:
+    """Pressure rise the pump must give, with the band of losses and suction."""
+    if engine.feed_pressure_full is None:
+        return None
+    low = suction.low if suction.low is not None else suction.value
+    high = suction.high if suction.high is not None else suction.value
+    kind, drawn, unkind = (
+        engine.feed_pressure_full + loss + inlet
+        for loss, inlet in zip(lost, (low, suction.value, high), strict=True)
+    )
+    return Figure(drawn, "pressure", min(kind, drawn), max(unkind, drawn))
+
+
+def _curve(pump: Pump) -> tuple[Array, Array] | None:
+    """Flows and pressures of a pump's curve, flows rising."""
+    if len(pump.curve) < 2:
+        return None
+    points = sorted(pump.curve, key=lambda point: point.flow)
+    return np.array([p.flow for p in points]), np.array([p.pressure for p in points])
+
+
+def _on_curve(pump: Pump, flow: float) -> float | None:
+    curve = _curve(pump)
+    return None if curve is None else float(np.interp(flow, *curve))
+
+
+def _reached(
+    pump: Pump, engine: Engine, drawn: _Solved, node: int, suction: Figure
+) -> float | None:
+    """Flow at which the pump's curve meets what the system needs [m3/s].
+
+    The engine's own need grows with the square of the flow, as through an orifice.
+    """
+    curve = _curve(pump)
+    if curve is None or engine.feed_pressure_full is None or engine.full_flow is None:
+        return None
+    flows = _FLOWS * engine.full_flow
+    lost = -drawn.solution.pressure[2:, node]
+    need = engine.feed_pressure_full * _FLOWS**2 + lost + suction.value * _FLOWS
+    spare = np.interp(flows, *curve, right=0.0) - need
+    short = np.flatnonzero(spare < 0.0)
+    if not short.size:
+        return float(flows[-1])
+    first = int(short[0])
+    if first == 0:
+        return 0.0
+    part = spare[first - 1] / (spare[first - 1] - spare[first])
+    return float(flows[first - 1] + part * (flows[first] - flows[first - 1]))
