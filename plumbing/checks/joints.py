@@ -8,8 +8,6 @@ from plumbing.model.layout import Layout
 from plumbing.model.line import Line, Tube
 from plumbing.model.parts import Joint
 
-_MOST_NAMED = 4
-
 
 @dataclass(frozen=True, slots=True)
 class End:
@@ -59,17 +57,3 @@ def kinds_used(
         _, names = found.setdefault(end.joint.name, (end.joint, {}))
         names[end.line.name] = None
     return tuple((joint, tuple(names)) for joint, names in found.values())
-
-
-def listed(names: Iterable[str]) -> str:
-    """Names in a row, such as `a, b and 3 more`."""
-    names = tuple(names)
-    if len(names) > _MOST_NAMED:
-        return f"{', '.join(names[: _MOST_NAMED - 1])} and {len(names) - _MOST_NAMED + 1} more"
-    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1] if names else "")))
-
-
-def on_lines(names: Iterable[str]) -> str:
-    """`on line a` or `on lines a and b`."""
-    names = tuple(names)
-    return f"on line{'' if len(names) == 1 else 's'} {listed(names)}"

@@ -1,67 +1,65 @@
-"""How the materials of tubes, hoses and seals stand kerosene and heat."""
-
-import csv
-from dataclasses import dataclass
-from functools import cache
-from importlib import resources
+"""How the materials of tubes, hoses and seals stand kerosene, by any usual spelling."""
 
 from plumbing.model.line import Tube
+from plumbing.physics.materials import Material
+from plumbing.physics.materials import material as _material
 
+_SPELLINGS = {
+    "aluminum": "aluminium",
+    "epoxy glass": "glass-epoxy",
+    "fkm": "fluoroelastomer",
+    "fluorocarbon rubber": "fluoroelastomer",
+    "fpm": "fluoroelastomer",
+    "latex": "natural-rubber",
+    "natural rubber": "natural-rubber",
+    "nbr": "nitrile",
+    "pa": "nylon",
+    "pa11": "nylon",
+    "pa12": "nylon",
+    "pe": "polyethylene",
+    "polyamide": "nylon",
+    "pom": "acetal",
+    "pu": "polyurethane",
+    "rubber": "natural-rubber",
+    "stainless steel": "stainless",
+    "tpu": "polyurethane",
+    "urethane": "polyurethane",
+    "vmq": "silicone",
+}
 _SOFT_BELOW = 80.0  # Shore A; common practice
-
-
-@dataclass(frozen=True, slots=True)
-class Material:
-    """One material.
-
-    Attributes
-    ----------
-    name : str
-        As a builder would write it.
-    family : str
-        plastic, rubber or metal.
-    kerosene : str
-        good, ages (serves some years) or attacked.
-    max_celsius : float
-        Highest temperature in service [degC].
-    source : str
-        Where that is from.
-    """
-
-    name: str
-    family: str
-    kerosene: str
-    max_celsius: float
-    source: str
-
-
-@cache
-def _materials() -> dict[str, Material]:
-    table = resources.files("plumbing.checks") / "tables" / "materials.csv"
-    found = {}
-    for row in csv.DictReader(table.read_text(encoding="utf-8").splitlines()):
-        known = Material(
-            row["name"], row["family"], row["kerosene"], float(row["max_celsius"]), row["source"]
-        )
-        for name in (row["name"], *filter(None, row["also"].split("|"))):
-            found[name.casefold()] = known
-    return found
+_METALS_ABOVE = 2500.0  # kg/m3; no plastic or rubber is so heavy
+_FAIR = ("fair", "poor", "unsuitable")
 
 
 def material(name: str | None) -> Material | None:
     """Material of that name or another usual spelling; None if it is not in the table."""
-    return _materials().get(" ".join(name.split()).casefold()) if name else None
+    if not name:
+        return None
+    plain = " ".join(name.casefold().split())
+    return _material(_SPELLINGS.get(plain, plain))
+
+
+def is_metal(name: str | None) -> bool:
+    """Whether it is certainly a metal."""
+    known = material(name)
+    return known is not None and known.density > _METALS_ABOVE
 
 
 def is_soft(tube: Tube) -> bool | None:
     """Whether suction or a fingernail can flatten a tube's wall; None if that is not known."""
-    if tube.hardness is not None:
-        return tube.hardness < _SOFT_BELOW
     known = material(tube.material)
-    return None if known is None else known.family == "rubber"
+    hardness = tube.hardness
+    if hardness is None and known is not None:
+        hardness = known.hardness
+    if hardness is None:
+        return False if is_metal(tube.material) else None
+    return hardness < _SOFT_BELOW
 
 
 def ages(name: str) -> bool | None:
     """Whether a tube of this material must be renewed; None if it is not in the table."""
     known = material(name)
-    return None if known is None else known.family == "rubber" or known.kerosene == "ages"
+    if known is None:
+        return None
+    soft = known.hardness is not None and known.hardness < _SOFT_BELOW
+    return not is_metal(name) and (soft or known.kerosene in _FAIR)

@@ -111,20 +111,3 @@ def _places(case: Case, leg: Leg, gravity: Array) -> Array:
 def pickup_of(case: Case, leg: Leg) -> Pickup | None:
     """Pickup at the branch's port."""
     return case.layout.tanks[leg.tank].ports[leg.port].pickup
-
-
-def bubble_point(tension: float, pore: float) -> float:
-    """Pressure at which a wetted pore lets air through, for fuel that wets it fully [Pa].
-
-    Parameters
-    ----------
-    tension : float
-        Surface tension [N/m].
-    pore : float
-        Largest pore, above 0 [m].
-
-    References
-    ----------
-    Young-Laplace for a round pore: four times the surface tension over the diameter.
-    """
-    return 4.0 * tension / pore

@@ -30,16 +30,16 @@ def test_unknown_material_is_not_guessed(name):
 @pytest.mark.parametrize(
     ("name", "verdict"),
     [
-        ("silicone", "attacked"),
-        ("latex", "attacked"),
-        ("EPDM", "attacked"),
-        ("PTFE", "good"),
+        ("silicone", "unsuitable"),
+        ("latex", "unsuitable"),
+        ("EPDM", "unsuitable"),
+        ("PTFE", "excellent"),
         ("nylon", "good"),
-        ("urethane", "ages"),
+        ("urethane", "fair"),
     ],
 )
 def test_kerosene_resistance(name, verdict):
-    """Silicone is attacked, PTFE is not, urethane ages."""
+    """Silicone is unsuitable, PTFE stands it, urethane does for some seasons."""
     assert material(name).kerosene == verdict
 
 
@@ -50,11 +50,12 @@ def test_kerosene_resistance(name, verdict):
         ("polyurethane", 70.0, True),
         ("fluoroelastomer", None, True),
         ("nylon", None, False),
+        ("stainless steel", None, False),
         ("unobtainium", None, None),
     ],
 )
 def test_softness_is_hardness_else_family(name, hardness, soft):
-    """A stated hardness decides; without one rubber is soft and plastic is not."""
+    """A stated hardness decides, else the usual one of the material."""
     assert is_soft(tube(name, hardness)) is soft
 
 

@@ -1,4 +1,4 @@
-"""Branches of a tee, held to the laminar law and to a tension over a pore worked by hand."""
+"""Branches of a tee, held to the laminar law and to a fuel column worked by hand."""
 
 import math
 
@@ -7,20 +7,13 @@ from overlay import overlaid
 
 from plumbing.checks.kit import Case, Found
 from plumbing.checks.suction.teed_pickups_draw_air import find
-from plumbing.checks.tee_legs import bubble_point, drop, head, legs
+from plumbing.checks.tee_legs import drop, head, legs
 
 
 @pytest.fixture
 def case() -> Case:
     """Two tanks teed over equal branches of 4 mm bore."""
     return Case(overlaid("teed-pair", "notes: as it is"))
-
-
-@pytest.mark.outside("Young-Laplace, worked by hand: 4 x 0.026 N/m / pore", "bubble point")
-@pytest.mark.parametrize(("pore", "kilopascals"), [(10e-6, 10.4), (50e-6, 2.08), (100e-6, 1.04)])
-def test_bubble_point(pore, kilopascals):
-    """A pore of a tenth of a millimetre holds back air against about 1 kPa."""
-    assert bubble_point(0.026, pore) == pytest.approx(1e3 * kilopascals)
 
 
 def test_legs_end_where_the_branches_meet(case):

@@ -21,6 +21,7 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Found, Says, Severity
+from plumbing.checks.words import subject
 from plumbing.network.roles import PartKind
 
 SEVERITY = Severity.UNSAFE
@@ -32,6 +33,6 @@ def find(case: Case, limit: float) -> Says:
         if part.kind is PartKind.VALVE and part.against:
             yield Found(
                 part.part,
-                f"Check valve {part.part} stands against the {part.role} flow.",
+                f"{subject('check valve', part.part)} stands against the {part.role} flow.",
                 field="kind",
             )

@@ -17,6 +17,7 @@ Good::
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
 from plumbing.checks.sides import valves_on
+from plumbing.checks.words import subject
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice"
@@ -33,7 +34,8 @@ def find(case: Case, limit: float) -> Says:
         elif opens > limit:
             yield Found(
                 valve.name,
-                f"Check valve {valve.name} in the feed opens at {units.show(opens, 'pressure')}, "
+                f"{subject('check valve', valve.name)} in the feed opens at "
+                f"{units.show(opens, 'pressure')}, "
                 f"all of it suction; {units.show(limit, 'pressure')} is bearable.",
                 Figure(opens, "pressure"),
                 Figure(limit, "pressure"),
@@ -42,6 +44,6 @@ def find(case: Case, limit: float) -> Says:
             continue
         yield Found(
             valve.name,
-            f"Check valve {valve.name} in the feed can stick shut.",
+            f"{subject('check valve', valve.name)} in the feed can stick shut.",
             severity=Severity.ADVICE,
         )

@@ -16,6 +16,7 @@ Good::
 
 from plumbing.checks.kit import Case, Found, Lacking, Says, Severity
 from plumbing.checks.sides import FEED, valves_on
+from plumbing.checks.words import subject
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "common practice"
@@ -30,6 +31,6 @@ def find(case: Case, limit: float) -> Says:
         elif valve.unpowered == "open":
             yield Found(
                 valve.name,
-                f"Electric valve {valve.name} stays open without power.",
+                f"{subject('electric valve', valve.name)} stays open without power.",
                 field="unpowered",
             )

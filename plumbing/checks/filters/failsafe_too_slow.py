@@ -16,6 +16,7 @@ Good::
 
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.checks.words import subject
 
 SEVERITY = Severity.UNSAFE
 SOURCE = (
@@ -31,11 +32,16 @@ def find(case: Case, limit: float) -> Says:
         if stops.failsafe is None:
             yield Lacking(f"{path}.failsafe", name)
         elif stops.failsafe == "hold":
-            yield Found(name, f"Engine {name} holds its thrust on loss of signal.", field="stops")
+            yield Found(
+                name,
+                f"{subject('engine', name)} holds its thrust on loss of signal.",
+                field="stops",
+            )
         elif stops.failsafe == "idle":
             yield Found(
                 name,
-                f"Engine {name} goes to idle on loss of signal, which some bodies allow.",
+                f"{subject('engine', name)} goes to idle on loss of signal, which some bodies "
+                "allow.",
                 field="stops",
                 severity=Severity.ADVICE,
                 advice="Stop the engine instead, or see that your national rules allow idle.",
@@ -45,8 +51,8 @@ def find(case: Case, limit: float) -> Says:
         elif stops.failsafe_time > limit:
             yield Found(
                 name,
-                f"Engine {name} reacts {units.show(stops.failsafe_time, 'time')} after loss of "
-                f"signal; {units.show(limit, 'time')} are allowed.",
+                f"{subject('engine', name)} reacts {units.show(stops.failsafe_time, 'time')} "
+                f"after loss of signal; {units.show(limit, 'time')} are allowed.",
                 Figure(stops.failsafe_time, "time"),
                 Figure(limit, "time"),
                 field="stops",

@@ -17,6 +17,7 @@ Good::
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
 from plumbing.checks.sides import FEED, filters_on
+from plumbing.checks.words import subject
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice; full-size owners' notes on filter bowls"
@@ -37,8 +38,8 @@ def find(case: Case, limit: float) -> Says:
         else:
             yield Found(
                 element.name,
-                f"Filter {element.name} holds {units.show(element.volume, 'volume')} and does not "
-                "let air out upwards.",
+                f"{subject('filter', element.name)} holds {units.show(element.volume, 'volume')} "
+                "and does not let air out upwards.",
                 Figure(element.volume, "volume"),
                 Figure(limit, "volume"),
                 field="outlet_up",

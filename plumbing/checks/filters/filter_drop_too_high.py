@@ -18,6 +18,7 @@ from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
 from plumbing.checks.peaks import not_computed
 from plumbing.checks.sides import side_of
+from plumbing.checks.words import subject
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice: 2 kPa on the suction side, 20 kPa on the pressure side"
@@ -36,7 +37,8 @@ def find(case: Case, limit: float) -> Says:
             if clean > allowed:
                 yield Found(
                     name,
-                    f"Filter {name} on the {side} side takes {units.show(clean, 'pressure')} clean "
+                    f"{subject('filter', name)} on the {side} side takes "
+                    f"{units.show(clean, 'pressure')} clean "
                     f"at full flow; {units.show(allowed, 'pressure')} are allowed.",
                     Figure(clean, "pressure"),
                     Figure(allowed, "pressure"),

@@ -15,6 +15,7 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Found, Says, Severity
+from plumbing.checks.words import called, subject
 from plumbing.network.roles import PartKind
 
 SEVERITY = Severity.ADVICE
@@ -26,7 +27,7 @@ def find(case: Case, limit: float) -> Says:
         if part.kind is PartKind.FILTER and part.against:
             yield Found(
                 part.part,
-                f"Filter {part.part} stands against the flow.",
+                f"{subject('filter', part.part)} stands against the flow.",
                 severity=Severity.FAULT,
             )
     for fill in case.survey.fills.values():
@@ -34,8 +35,8 @@ def find(case: Case, limit: float) -> Says:
             if case.layout.filters[name].one_way is not False:
                 yield Found(
                     name,
-                    f"Filling at {fill.port} pushes fuel through filter {name} from its clean "
-                    "side.",
+                    f"Filling at {fill.port} pushes fuel through {called('filter', name)} from "
+                    "its clean side.",
                     parts=(fill.port,),
                 )
         for reference in fill.reversed_pickups:

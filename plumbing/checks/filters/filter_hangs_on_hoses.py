@@ -16,6 +16,7 @@ Good::
 
 from plumbing.checks.declared import declared
 from plumbing.checks.kit import Case, Found, Says, Severity
+from plumbing.checks.words import subject
 
 SEVERITY = Severity.ADVICE
 SOURCE = "14 CFR 25.997 (weight not on the lines), used as an analogy"
@@ -23,5 +24,7 @@ SOURCE = "14 CFR 25.997 (weight not on the lines), used as an analogy"
 
 def find(case: Case, limit: float) -> Says:
     for name, element in case.layout.filters.items():
-        fault = Found(name, f"Filter {name} is held by its hoses only.", field="clipped")
+        fault = Found(
+            name, f"{subject('filter', name)} is held by its hoses only.", field="clipped"
+        )
         yield from declared(element.clipped, f"filters.{name}.clipped", fault)

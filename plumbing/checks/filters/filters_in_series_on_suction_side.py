@@ -17,8 +17,8 @@ Good::
 
 from plumbing import units
 from plumbing.checks.flow_paths import strainers_before_pump, whole_ways
-from plumbing.checks.joints import listed
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
+from plumbing.checks.words import listed
 
 SEVERITY = Severity.ADVICE
 SOURCE = "common practice"

@@ -17,6 +17,7 @@ Good::
 from plumbing import units
 from plumbing.checks.flow_paths import filters_after_pump
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.checks.words import subject
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice"
@@ -41,7 +42,7 @@ def find(case: Case, limit: float) -> Says:
         pore = finest.pore or 0.0
         yield Found(
             finest.name,
-            f"Filter {finest.name} before {engine} passes {microns(pore)}; "
+            f"{subject('filter', finest.name)} before {engine} passes {microns(pore)}; "
             f"{microns(limit)} is the most.",
             Figure(pore, "length"),
             Figure(limit, "length"),

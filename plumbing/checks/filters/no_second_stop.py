@@ -16,6 +16,7 @@ Good::
 
 from plumbing.checks.declared import declared
 from plumbing.checks.kit import Case, Found, Says, Severity
+from plumbing.checks.words import subject
 
 SEVERITY = Severity.UNSAFE
 SOURCE = (
@@ -29,5 +30,5 @@ def find(case: Case, limit: float) -> Says:
         ways = {"manual": engine.stops.manual, "remote": engine.stops.remote}
         words = {"manual": "stopped by hand from outside", "remote": "stopped by radio"}
         for way, said in ways.items():
-            fault = Found(name, f"Engine {name} cannot be {words[way]}.", field="stops")
+            fault = Found(name, f"{subject('engine', name)} cannot be {words[way]}.", field="stops")
             yield from declared(said, f"engines.{name}.stops.{way}", fault)

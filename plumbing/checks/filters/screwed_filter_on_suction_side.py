@@ -17,6 +17,7 @@ Good::
 from plumbing.checks.declared import denied
 from plumbing.checks.kit import Case, Found, Says, Severity
 from plumbing.checks.sides import filters_on
+from plumbing.checks.words import subject
 
 SEVERITY = Severity.FAULT
 SOURCE = "model builders' column on filters; common practice"
@@ -27,7 +28,7 @@ def find(case: Case, limit: float) -> Says:
         name = element.name
         fault = Found(
             name,
-            f"Filter {name} on the suction side has a screwed body that can draw air.",
+            f"{subject('filter', name)} on the suction side has a screwed body that can draw air.",
             field="screwed",
         )
         yield from denied(element.screwed, f"filters.{name}.screwed", fault)

@@ -19,6 +19,7 @@ import math
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
 from plumbing.checks.sides import filters_on, tube_bores_at
+from plumbing.checks.words import subject
 
 SEVERITY = Severity.ADVICE
 SOURCE = "14 CFR 27.977 (tank outlet strainers: five times the outlet line), used as an analogy"
@@ -34,7 +35,8 @@ def find(case: Case, limit: float) -> Says:
         if element.area < limit * line:
             yield Found(
                 element.name,
-                f"Filter {element.name} has {units.show(element.area, 'area')} for a line of "
+                f"{subject('filter', element.name)} has {units.show(element.area, 'area')} for a "
+                "line of "
                 f"{units.show(line, 'area')}; {units.show(limit * line, 'area')} are needed.",
                 Figure(element.area, "area"),
                 Figure(limit * line, "area"),

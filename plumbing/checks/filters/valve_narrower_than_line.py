@@ -17,6 +17,7 @@ Good::
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
 from plumbing.checks.sides import FEED, tube_bores_at, valves_on
+from plumbing.checks.words import subject
 
 SEVERITY = Severity.ADVICE
 SOURCE = "common practice"
@@ -30,8 +31,8 @@ def find(case: Case, limit: float) -> Says:
         if share < limit - 1e-9:
             yield Found(
                 valve.name,
-                f"Valve {valve.name} has {units.show(valve.bore, 'length')} bore in a line of "
-                f"{units.show(tube, 'length')}.",
+                f"{subject('valve', valve.name)} has {units.show(valve.bore, 'length')} bore in "
+                f"a line of {units.show(tube, 'length')}.",
                 Figure(share, "share"),
                 Figure(limit, "share"),
                 field="bore",

@@ -16,6 +16,7 @@ Good::
 
 from plumbing.checks.declared import declared
 from plumbing.checks.kit import Case, Found, Says, Severity
+from plumbing.checks.words import called
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice"
@@ -26,6 +27,8 @@ def find(case: Case, limit: float) -> Says:
         if valve.kind != "shut-off":
             continue
         fault = Found(
-            name, f"Nothing shows whether valve {name} is open.", field="position_visible"
+            name,
+            f"Nothing shows whether {called('valve', name)} is open.",
+            field="position_visible",
         )
         yield from declared(valve.position_visible, f"valves.{name}.position-visible", fault)

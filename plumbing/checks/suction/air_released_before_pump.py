@@ -5,14 +5,13 @@ Cure: Lower the suction: larger bores, fewer restrictions, pump below the fuel.
 
 Bad::
 
-    fuel: {temperature: {usual: 0 degC}}
     lines:
-      screen to pump: {cut-length: 12 m}
+      screen to pump: {tube: polyurethane 4x2, joint: barb-3, cut-length: 1200 mm}
 
 Good::
 
     lines:
-      screen to pump: {cut-length: 95 mm}
+      screen to pump: {tube: polyurethane 6x4, joint: barb-4, cut-length: 95 mm}
 """
 
 from plumbing import units

@@ -16,6 +16,7 @@ Good::
 
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.checks.words import called, subject
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice; full-size owners' notes on filter bowls after a header"
@@ -28,7 +29,8 @@ def find(case: Case, limit: float) -> Says:
             if behind.part in case.layout.tanks:
                 yield Found(
                     behind.part,
-                    f"Tank {behind.part} stands between header {header.tank} and the pump.",
+                    f"{subject('tank', behind.part)} stands between "
+                    f"{called('header', header.tank)} and the pump.",
                     parts=(header.tank,),
                 )
                 continue
@@ -39,7 +41,7 @@ def find(case: Case, limit: float) -> Says:
             elif behind.volume > limit:
                 yield Found(
                     behind.part,
-                    f"Filter {behind.part} after header {header.tank} holds "
+                    f"{subject('filter', behind.part)} after {called('header', header.tank)} holds "
                     f"{units.show(behind.volume, 'volume')} in which air collects; "
                     f"{units.show(limit, 'volume')} is the most.",
                     Figure(behind.volume, "volume"),

@@ -7,12 +7,12 @@ Bad::
 
     fuel: {temperature: {coldest: -25 degC}}
     lines:
-      screen to pump: {cut-length: 7 m}
+      screen to pump: {tube: polyurethane 4x2, joint: barb-3, cut-length: 600 mm}
 
 Good::
 
     lines:
-      screen to pump: {cut-length: 95 mm}
+      screen to pump: {tube: polyurethane 6x4, joint: barb-4, cut-length: 95 mm}
 """
 
 from plumbing import units

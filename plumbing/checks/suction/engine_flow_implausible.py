@@ -16,6 +16,7 @@ Good::
 
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Says, Severity
+from plumbing.checks.words import subject
 
 SEVERITY = Severity.FAULT
 SOURCE = "builders' measurements over about seven years: 30 to 50 ml/min per kgf of thrust"
@@ -38,8 +39,8 @@ def find(case: Case, limit: float) -> Says:
             bound = low if engine.full_flow < low else high
             yield Found(
                 name,
-                f"Engine {name} of {units.show(engine.thrust, 'force')} is said to take "
-                f"{units.show(engine.full_flow, 'flow')}; such engines take "
+                f"{subject('engine', name)} of {units.show(engine.thrust, 'force')} is said to "
+                f"take {units.show(engine.full_flow, 'flow')}; such engines take "
                 f"{units.show(low, 'flow')} to {units.show(high, 'flow')}.",
                 Figure(engine.full_flow, "flow"),
                 Figure(bound, "flow"),

@@ -14,8 +14,8 @@ Good::
       shut-off: {flight: open}
 """
 
-from plumbing.checks.joints import listed
 from plumbing.checks.kit import Case, Found, Says, Severity
+from plumbing.checks.words import called, listed
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "common practice"
@@ -25,6 +25,6 @@ def find(case: Case, limit: float) -> Says:
     for engine in case.survey.unfed:
         barred = case.survey.feeds[engine].barred_by
         words = f": {listed(barred)} bars the way" if barred else ", from any tank"
-        yield Found(engine, f"No fuel can reach engine {engine}{words}.", parts=barred)
+        yield Found(engine, f"No fuel can reach {called('engine', engine)}{words}.", parts=barred)
     for tank in case.survey.cut_off:
         yield Found(tank, f"The fuel in {tank} can reach no engine.", field="ports")

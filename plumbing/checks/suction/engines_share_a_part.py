@@ -21,8 +21,8 @@ Good::
       starboard shut-off to screen: {from: starboard shut-off.out, to: starboard screen.in}
 """
 
-from plumbing.checks.joints import listed
 from plumbing.checks.kit import Case, Found, Says, Severity
+from plumbing.checks.words import listed
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "14 CFR 23.953 (one failure, other than a tank, stops one engine), used as an analogy"

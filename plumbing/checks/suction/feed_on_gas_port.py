@@ -22,8 +22,8 @@ Good::
       starboard: {ports: {bleed: {at: [340 mm, 90 mm, 70 mm], bore: 4.4 mm, capped: yes}}}
 """
 
-from plumbing.checks.joints import listed
 from plumbing.checks.kit import Case, Found, Says, Severity
+from plumbing.checks.words import listed
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "common practice"

@@ -16,6 +16,7 @@ Good::
 
 from plumbing.checks.declared import declared
 from plumbing.checks.kit import Case, Found, Lacking, Says, Severity
+from plumbing.checks.words import subject
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "common practice"
@@ -30,10 +31,13 @@ def find(case: Case, limit: float) -> Says:
             if unsaid:
                 yield Lacking(f"fill-ports.{name}.{unsaid}", name)
             else:
-                yield Found(name, f"Fill port {name} on the suction side has no valve and no cap.")
+                yield Found(
+                    name,
+                    f"{subject('fill port', name)} on the suction side has no valve and no cap.",
+                )
         fault = Found(
             name,
-            f"Fill port {name} on the suction side was not tested closed under vacuum.",
+            f"{subject('fill port', name)} on the suction side was not tested closed under vacuum.",
             field="leak_tested",
         )
         yield from declared(port.leak_tested, f"fill-ports.{name}.leak-tested", fault)

@@ -6,17 +6,22 @@ Cure: A larger header tank: 15 s of full flow at least, better 20 s.
 Bad::
 
     tanks:
-      header: {shape: {cylinder: {length: 30 mm, diameter: 40 mm}}}
+      header:
+        shape: {cylinder: {diameter: 30 mm}}
+        ports: {out: {at: [535 mm, 0 mm, -12 mm]}}
 
 Good::
 
     tanks:
-      header: {shape: {cylinder: {length: 60 mm, diameter: 45 mm}}}
+      header:
+        shape: {cylinder: {diameter: 45 mm}}
+        ports: {out: {at: [542 mm, 0 mm, -12 mm]}}
 """
 
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
 from plumbing.checks.peaks import not_computed
+from plumbing.checks.words import subject
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "common practice"
@@ -34,7 +39,8 @@ def find(case: Case, limit: float) -> Says:
         allowed = limit if held < limit else _BETTER * limit
         yield Found(
             peak.header,
-            f"Header {peak.header} holds {units.show(held, 'time')} of full flow of {peak.engine}; "
+            f"{subject('header', peak.header)} holds {units.show(held, 'time')} of full flow of "
+            f"{peak.engine}; "
             + (
                 f"{units.show(limit, 'time')} are needed."
                 if held < limit

@@ -14,8 +14,8 @@ Good::
       header: {ports: {bleed: {at: [510 mm, 0 mm, 40 mm], capped: yes}}}
 """
 
-from plumbing.checks.joints import listed
 from plumbing.checks.kit import Case, Found, Says, Severity
+from plumbing.checks.words import listed, subject
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "common practice; a full-size owners' note says to vent a header into the tank above it"
@@ -27,7 +27,8 @@ def find(case: Case, limit: float) -> Says:
         if openings:
             yield Found(
                 header.tank,
-                f"Header {header.tank} is open to the outside by {listed(header.openings)}.",
+                f"{subject('header', header.tank)} is open to the outside by "
+                f"{listed(header.openings)}.",
                 field="ports",
                 parts=tuple(name for name in openings if name != header.tank),
             )

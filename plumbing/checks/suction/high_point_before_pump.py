@@ -19,6 +19,7 @@ from collections.abc import Iterator
 from plumbing import units
 from plumbing.checks.flow_paths import lines_before_pump
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
+from plumbing.checks.words import subject
 from plumbing.network.lengths import route_points
 
 SEVERITY = Severity.FAULT
@@ -44,7 +45,8 @@ def find(case: Case, limit: float) -> Says:
         if case.layout.tube_of(line).inside_diameter > _LOCKED:
             yield Found(
                 line.name,
-                f"Line {line.name} rises {units.show(rise, 'length')} to a high point and falls "
+                f"{subject('line', line.name)} rises {units.show(rise, 'length')} to a high "
+                "point and falls "
                 f"again before the pump; {units.show(limit, 'length')} is the most.",
                 Figure(rise, "length"),
                 Figure(limit, "length"),

@@ -5,15 +5,13 @@ Cure: Larger bores, above all in barbs and nipples; shorter lines; fewer filters
 
 Bad::
 
-    engines:
-      engine: {full-flow: 300 ml/min}
     lines:
-      screen to pump: {cut-length: 9 m}
+      screen to pump: {tube: polyurethane 4x2, joint: barb-3, cut-length: 900 mm}
 
 Good::
 
     lines:
-      screen to pump: {cut-length: 95 mm}
+      screen to pump: {tube: polyurethane 6x4, joint: barb-4, cut-length: 95 mm}
 """
 
 from plumbing.checks.kit import Case, Limit, Says, Severity

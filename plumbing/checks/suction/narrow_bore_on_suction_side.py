@@ -21,6 +21,7 @@ from plumbing.checks.joints import stated, unstated
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
 from plumbing.checks.pickups import hoses
 from plumbing.checks.sides import lines_of
+from plumbing.checks.words import called, subject
 from plumbing.model.layout import Layout, port_bore, split_port
 from plumbing.model.line import Line
 from plumbing.model.tank import Tank
@@ -62,12 +63,12 @@ def _bores(layout: Layout, suction: tuple[Line, ...]) -> Iterator[_Narrow | Lack
         if end.joint.bore is None:
             yield Lacking(f"joints.{end.joint.name}.bore", end.joint.name)
         else:
-            words = f"Joint {end.joint.name}"
+            words = subject("joint", end.joint.name)
             yield end.joint.name, words, end.joint.bore, end.tube.inside_diameter
     for line in suction:
         bore = layout.tube_of(line).inside_diameter
         for fitting in line.fittings:
-            yield line.name, f"A {fitting.kind} in line {line.name}", fitting.bore, bore
+            yield line.name, f"A {fitting.kind} in {called('line', line.name)}", fitting.bore, bore
         for reference in (line.from_, line.to):
             yield from _port(layout, reference, bore)
     widths = {line.from_: layout.tube_of(line).inside_diameter for line in suction}

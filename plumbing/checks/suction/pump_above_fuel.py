@@ -17,6 +17,7 @@ Good::
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
 from plumbing.checks.peaks import not_computed
+from plumbing.checks.words import subject
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice; a full-size owner's account of a pump 200 mm above the tank"
@@ -33,8 +34,8 @@ def find(case: Case, limit: float) -> Says:
         if lift > allowed:
             yield Found(
                 peak.pump,
-                f"Pump {peak.pump} stands {units.show(lift, 'length')} above the lowest usable "
-                f"fuel; {units.show(allowed, 'length')} is the most it should lift.",
+                f"{subject('pump', peak.pump)} stands {units.show(lift, 'length')} above the "
+                f"lowest usable fuel; {units.show(allowed, 'length')} is the most it should lift.",
                 Figure(lift, "length"),
                 Figure(allowed, "length"),
                 field="at",

@@ -21,6 +21,7 @@ Good::
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Says, Severity
 from plumbing.checks.peaks import not_computed
+from plumbing.checks.words import called, subject
 from plumbing.model.engine import Engine
 from plumbing.model.parts import Pump
 
@@ -38,7 +39,9 @@ def _capped(pump: Pump, engine: Engine) -> Says:
     if pump.cap is None:
         yield Lacking(f"pumps.{pump.name}.cap", pump.name)
     elif pump.cap == "none":
-        yield Found(pump.name, f"Nothing caps the flow of pump {pump.name}.", field="cap")
+        yield Found(
+            pump.name, f"Nothing caps the flow of {called('pump', pump.name)}.", field="cap"
+        )
     elif pump.cap_flow is None:
         yield Lacking(f"pumps.{pump.name}.cap-flow", pump.name)
     elif engine.flow_ceiling is None:
@@ -46,8 +49,8 @@ def _capped(pump: Pump, engine: Engine) -> Says:
     elif pump.cap_flow > engine.flow_ceiling:
         yield Found(
             pump.name,
-            f"Pump {pump.name} can deliver {units.show(pump.cap_flow, 'flow')}; {engine.name} "
-            f"stands {units.show(engine.flow_ceiling, 'flow')}.",
+            f"{subject('pump', pump.name)} can deliver {units.show(pump.cap_flow, 'flow')}; "
+            f"{engine.name} stands {units.show(engine.flow_ceiling, 'flow')}.",
             Figure(pump.cap_flow, "flow"),
             Figure(engine.flow_ceiling, "flow"),
             field="cap_flow",
@@ -56,7 +59,7 @@ def _capped(pump: Pump, engine: Engine) -> Says:
     elif pump.cap == "controller":
         yield Found(
             pump.name,
-            f"Only the controller that runs pump {pump.name} caps its flow.",
+            f"Only the controller that runs {called('pump', pump.name)} caps its flow.",
             field="cap",
             severity=Severity.ADVICE,
             advice="Cap it by something that does not fail together with the controller.",

@@ -17,6 +17,7 @@ Good::
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Says, Severity
 from plumbing.checks.peaks import not_computed
+from plumbing.checks.words import subject
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "14 CFR 25.955(a) (full flow in each intended condition), used as an analogy"
@@ -32,7 +33,8 @@ def find(case: Case, limit: float) -> Says:
         elif peak.head_available < peak.head_needed.value:
             yield Found(
                 peak.pump,
-                f"Pump {peak.pump} makes {units.show(peak.head_available, 'pressure')} at full "
+                f"{subject('pump', peak.pump)} makes "
+                f"{units.show(peak.head_available, 'pressure')} at full "
                 f"flow; {units.show(peak.head_needed.value, 'pressure')} are needed.",
                 Figure(peak.head_available, "pressure"),
                 peak.head_needed,

@@ -23,6 +23,7 @@ Good::
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
 from plumbing.checks.peaks import not_computed
+from plumbing.checks.words import subject
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "14 CFR 23.955 (2014 text: 125 % for pumped piston systems), used as an analogy"
@@ -42,7 +43,8 @@ def find(case: Case, limit: float) -> Says:
         if margin < limit:
             yield Found(
                 peak.pump,
-                f"Pump {peak.pump} delivers {units.show(peak.flow_available, 'flow')} into this "
+                f"{subject('pump', peak.pump)} delivers "
+                f"{units.show(peak.flow_available, 'flow')} into this "
                 f"system, {units.show(margin, 'ratio')} times the "
                 f"{units.show(peak.flow, 'flow')} that {peak.engine} takes; "
                 f"{units.show(limit, 'ratio')} times is wanted.",

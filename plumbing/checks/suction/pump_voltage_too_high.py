@@ -16,6 +16,7 @@ Good::
 
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.checks.words import subject
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice"
@@ -32,7 +33,7 @@ def find(case: Case, limit: float) -> Says:
         elif needed / supply > limit:
             yield Found(
                 name,
-                f"Pump {name} takes {units.show(needed, 'voltage')} of "
+                f"{subject('pump', name)} takes {units.show(needed, 'voltage')} of "
                 f"{units.show(supply, 'voltage')} at full throttle, "
                 f"{units.show(needed / supply, 'share', 2)}; {units.show(limit, 'share', 2)} "
                 "leaves a margin.",

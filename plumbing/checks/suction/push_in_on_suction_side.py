@@ -14,9 +14,10 @@ Good::
       barb-4: {kind: barb}
 """
 
-from plumbing.checks.joints import kinds_used, on_lines, unstated
+from plumbing.checks.joints import kinds_used, unstated
 from plumbing.checks.kit import Case, Found, Says, Severity
 from plumbing.checks.sides import lines_of
+from plumbing.checks.words import on_lines, subject
 
 SEVERITY = Severity.ADVICE
 SOURCE = "builders' tutorials advise against it; much flying equipment uses it: sources disagree"
@@ -29,7 +30,8 @@ def find(case: Case, limit: float) -> Says:
         if joint.kind == "push-in":
             yield Found(
                 joint.name,
-                f"Push-in joint {joint.name} stands on the suction side, {on_lines(lines)}.",
+                f"{subject('push-in joint', joint.name)} stands on the suction side, "
+                f"{on_lines(lines)}.",
                 field="kind",
                 parts=lines,
             )

@@ -16,8 +16,8 @@ Good::
       starboard: {ports: {spare: {at: [340 mm, 90 mm, 70 mm], capped: yes}}}
 """
 
-from plumbing.checks.joints import listed
 from plumbing.checks.kit import Case, Found, Says, Severity
+from plumbing.checks.words import listed
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "common practice"

@@ -17,6 +17,7 @@ Good::
 from plumbing.checks.declared import declared
 from plumbing.checks.kit import Case, Found, Says, Severity
 from plumbing.checks.sides import valves_on
+from plumbing.checks.words import subject
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice"
@@ -28,7 +29,7 @@ def find(case: Case, limit: float) -> Says:
             continue
         fault = Found(
             valve.name,
-            f"Valve {valve.name} on the suction side was not tested under vacuum.",
+            f"{subject('valve', valve.name)} on the suction side was not tested under vacuum.",
             field="vacuum_rated",
         )
         yield from declared(valve.vacuum_rated, f"valves.{valve.name}.vacuum-rated", fault)

@@ -5,13 +5,13 @@ Cure: A tube of the next larger bore.
 
 Bad::
 
-    engines:
-      engine: {full-flow: 800 ml/min}
+    lines:
+      screen to pump: {tube: polyurethane 4x2, joint: barb-3, cut-length: 95 mm}
 
 Good::
 
-    engines:
-      engine: {full-flow: 220 ml/min}
+    lines:
+      screen to pump: {tube: polyurethane 6x4, joint: barb-4, cut-length: 95 mm}
 """
 
 import math
@@ -19,6 +19,7 @@ import math
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
 from plumbing.checks.peaks import not_computed
+from plumbing.checks.words import called
 from plumbing.simulation.peak_result import ElementDrop
 
 SEVERITY = Severity.ADVICE
@@ -39,7 +40,8 @@ def find(case: Case, limit: float) -> Says:
         if element.velocity > limit:
             yield Found(
                 name,
-                f"Fuel runs through line {name} at {units.show(element.velocity, 'speed')} at full "
+                f"Fuel runs through {called('line', name)} at "
+                f"{units.show(element.velocity, 'speed')} at full "
                 f"flow; {units.show(limit, 'speed')} is the most.",
                 Figure(element.velocity, "speed"),
                 Figure(limit, "speed"),

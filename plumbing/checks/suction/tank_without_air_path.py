@@ -14,8 +14,8 @@ Good::
       vent: {plug: {fitted-in-flight: no}}
 """
 
-from plumbing.checks.joints import listed
 from plumbing.checks.kit import Case, Found, Says, Severity
+from plumbing.checks.words import called, listed
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "common practice"
@@ -29,4 +29,6 @@ def find(case: Case, limit: float) -> Says:
         way = case.survey.air_path(name)
         closed = way.closed if way else ()
         words = f": {listed(closed)} closes the way" if closed else ", by any line"
-        yield Found(name, f"No air can get into tank {name} in flight{words}.", parts=closed)
+        yield Found(
+            name, f"No air can get into {called('tank', name)} in flight{words}.", parts=closed
+        )

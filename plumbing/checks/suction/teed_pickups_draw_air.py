@@ -24,11 +24,12 @@ from itertools import permutations
 import numpy as np
 
 from plumbing import units
-from plumbing.checks.joints import listed
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Says, Severity
 from plumbing.checks.peaks import not_computed
-from plumbing.checks.tee_legs import Leg, bubble_point, drop, head, legs, pickup_of
+from plumbing.checks.tee_legs import Leg, drop, head, legs, pickup_of
+from plumbing.checks.words import listed, subject
 from plumbing.network.chains import Teed
+from plumbing.physics.pickups import bubble_point
 from plumbing.simulation.fluid import fluids_at
 
 SEVERITY = Severity.UNSAFE
@@ -61,7 +62,7 @@ def _balance(case: Case, teed: Teed) -> Says:
         if bore < _BALANCE_BORE:
             yield Found(
                 use.line,
-                f"Balance line {use.line} between {listed(teed.tanks)} has "
+                f"{subject('balance line', use.line)} between {listed(teed.tanks)} has "
                 f"{units.show(bore, 'length')} bore; {units.show(_BALANCE_BORE, 'length')} levels "
                 "tanks fast enough.",
                 Figure(bore, "length"),
@@ -98,7 +99,7 @@ def _pores(case: Case, teed: Teed, branches: tuple[Leg, ...]) -> Says:
             if pickup is None or pickup.pore is None:
                 continue
             pull = drop(case, wet, flow, rho, mu) + head(case, dry, wet, rho)
-            holds = bubble_point(tension, pickup.pore)
+            holds = float(bubble_point(tension, pickup.pore))
             known = worst.get(dry.tank)
             if known is None or pull - holds > known[0] - known[1]:
                 worst[dry.tank] = pull, holds, wet.tank

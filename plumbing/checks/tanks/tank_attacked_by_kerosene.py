@@ -27,9 +27,9 @@ def find(case: Case, limit: float) -> Says:
             yield Lacking(f"tanks.{tank.name}.wall.material", tank.name)
         elif known is None:
             yield Lacking(f"tanks.{tank.name}.wall.material ({name} is not known)", tank.name)
-        elif known.kerosene == "attacked":
+        elif known.kerosene in ("poor", "unsuitable"):
             what = f"The wall of {tank.name} is of {name}, which kerosene attacks."
             yield Found(tank.name, what, field="wall")
-        elif known.kerosene == "ages":
+        elif known.kerosene == "fair":
             what = f"The wall of {tank.name} is of {name}, which ages in kerosene: test a sample."
             yield Found(tank.name, what, field="wall", severity=Severity.ADVICE)

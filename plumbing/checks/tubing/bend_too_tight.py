@@ -16,6 +16,7 @@ Good::
 
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.checks.words import called, subject
 from plumbing.model.line import Line, Tube
 
 SEVERITY = Severity.FAULT
@@ -45,8 +46,8 @@ def _bent(line: Line, radius: float, tube: Tube, smallest: float, ratio: float) 
     allowed = smallest if kinks else wanted
     yield Found(
         line.name,
-        f"Line {line.name} of tube {tube.name} is bent to {units.show(radius, 'length')}; "
-        f"{units.show(allowed, 'length')} is the least "
+        f"{subject('line', line.name)} of {called('tube', tube.name)} is bent to "
+        f"{units.show(radius, 'length')}; {units.show(allowed, 'length')} is the least "
         + ("it stands." if kinks else "on the suction side."),
         Figure(radius, "length"),
         Figure(allowed, "length"),

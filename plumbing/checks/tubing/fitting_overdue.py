@@ -15,8 +15,9 @@ Good::
 """
 
 from plumbing import units
-from plumbing.checks.joints import kinds_used, on_lines, unstated
+from plumbing.checks.joints import kinds_used, unstated
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.checks.words import on_lines, subject
 
 SEVERITY = Severity.FAULT
 SOURCE = "builders' reports of aged push-in fittings; common practice"
@@ -27,12 +28,12 @@ def find(case: Case, limit: float) -> Says:
     yield from unstated(case.layout)
     for joint, lines in kinds_used(case.layout):
         if joint.kind == "push-in":
-            words = f"Joint {joint.name} {on_lines(lines)}"
+            words = f"{subject('joint', joint.name)} {on_lines(lines)}"
             yield from _aged(joint.name, f"joints.{joint.name}.age", words, joint.age, limit)
     for name, connector in case.layout.connectors.items():
         if connector.sealed_by in (None, "o-ring"):
             path = f"connectors.{name}.age"
-            yield from _aged(name, path, f"Connector {name}", connector.age, limit)
+            yield from _aged(name, path, subject("connector", name), connector.age, limit)
 
 
 def _aged(part: str, path: str, words: str, age: float | None, limit: float) -> Says:

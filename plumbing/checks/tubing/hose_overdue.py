@@ -17,6 +17,7 @@ Good::
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
 from plumbing.checks.materials import ages
+from plumbing.checks.words import subject
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice; the file's own renewal interval where that is shorter"
@@ -36,7 +37,7 @@ def find(case: Case, limit: float) -> Says:
         elif renewed and line.age is not None and line.age > allowed:
             yield Found(
                 name,
-                f"Line {name} of {tube.material} is {units.show(line.age, 'age')} old; "
+                f"{subject('line', name)} of {tube.material} is {units.show(line.age, 'age')} old; "
                 f"{units.show(allowed, 'age')} is its life.",
                 Figure(line.age, "age"),
                 Figure(allowed, "age"),

@@ -14,8 +14,9 @@ Good::
       barb-4: {lock: wire}
 """
 
-from plumbing.checks.joints import kinds_used, on_lines, unstated
+from plumbing.checks.joints import kinds_used, unstated
 from plumbing.checks.kit import Case, Found, Lacking, Says, Severity
+from plumbing.checks.words import called, on_lines
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "common practice"
@@ -33,7 +34,7 @@ def find(case: Case, limit: float) -> Says:
         elif joint.lock == "none":
             yield Found(
                 joint.name,
-                f"Nothing holds the tube on joint {joint.name} {on_lines(lines)}.",
+                f"Nothing holds the tube on {called('joint', joint.name)} {on_lines(lines)}.",
                 field="lock",
                 parts=lines,
             )

@@ -19,27 +19,24 @@ Good::
 """
 
 from plumbing.checks.declared import declared
-from plumbing.checks.joints import End, kinds_used, on_lines, stated, unstated
+from plumbing.checks.joints import kinds_used, stated, unstated
 from plumbing.checks.kit import Case, Found, Says, Severity
-from plumbing.checks.materials import material
+from plumbing.checks.materials import is_metal
+from plumbing.checks.words import called, on_lines
 
 SEVERITY = Severity.ADVICE
 SOURCE = "common practice"
 
 
 def find(case: Case, limit: float) -> Says:
-    metal = {end.line.name: end.line for end in stated(case.layout) if _is_metal(end)}
+    metal = {end.line.name: end.line for end in stated(case.layout) if is_metal(end.tube.material)}
     yield from unstated(case.layout)
     for joint, lines in kinds_used(case.layout, metal.values()):
         fault = Found(
             joint.name,
-            f"The metal tube at joint {joint.name} {on_lines(lines)} was not deburred and cleaned.",
+            f"The metal tube at {called('joint', joint.name)} {on_lines(lines)} was not deburred "
+            "and cleaned.",
             field="deburred",
             parts=lines,
         )
         yield from declared(joint.deburred, f"joints.{joint.name}.deburred", fault)
-
-
-def _is_metal(end: End) -> bool:
-    known = material(end.tube.material)
-    return known is not None and known.family == "metal"

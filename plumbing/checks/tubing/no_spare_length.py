@@ -16,6 +16,7 @@ Good::
 
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.checks.words import subject
 
 SEVERITY = Severity.ADVICE
 SOURCE = "common practice"
@@ -29,7 +30,7 @@ def find(case: Case, limit: float) -> Says:
         elif line.spare < limit:
             yield Found(
                 name,
-                f"Line {name} has {units.show(line.spare, 'length')} to spare; "
+                f"{subject('line', name)} has {units.show(line.spare, 'length')} to spare; "
                 f"{units.show(limit, 'length')} lets it be cut back once.",
                 Figure(line.spare, "length"),
                 Figure(limit, "length"),

@@ -15,8 +15,9 @@ Good::
 """
 
 from plumbing import units
-from plumbing.checks.joints import End, on_lines, stated, unstated
+from plumbing.checks.joints import End, stated, unstated
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.checks.words import on_lines, subject
 
 SEVERITY = Severity.ADVICE
 SOURCE = "a valve maker's tube manual for one diameter; common practice for two on the suction side"
@@ -40,8 +41,8 @@ def find(case: Case, limit: float) -> Says:
         lines = tuple(dict.fromkeys(end.line.name for end in short))
         yield Found(
             name,
-            f"Joint {name} has {units.show(straight, 'length')} of straight tube before it; "
-            f"{units.show(needed, 'length')} are needed {on_lines(lines)}.",
+            f"{subject('joint', name)} has {units.show(straight, 'length')} of straight tube "
+            f"before it; {units.show(needed, 'length')} are needed {on_lines(lines)}.",
             Figure(straight, "length"),
             Figure(needed, "length"),
             field="straight",

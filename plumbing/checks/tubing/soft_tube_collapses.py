@@ -20,9 +20,10 @@ from collections.abc import Iterator
 
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
-from plumbing.checks.materials import is_soft, material
+from plumbing.checks.materials import is_metal, is_soft
 from plumbing.checks.pickups import hoses
 from plumbing.checks.sides import lines_of
+from plumbing.checks.words import called, subject
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice"
@@ -53,14 +54,18 @@ def _soft(case: Case) -> Iterator[tuple[str, str, float, float | Lacking]]:
             yield line.name, "", bore, Lacking(f"tubes.{tube.name}.hardness", line.name)
         elif soft:
             wall = 0.5 * (tube.outside_diameter - bore)
-            yield line.name, f"Tube {tube.name} of line {line.name}", bore, wall
+            yield (
+                line.name,
+                f"{subject('tube', tube.name)} of {called('line', line.name)}",
+                bore,
+                wall,
+            )
     for tank, port, hose in hoses(case.layout):
-        known, reference = material(hose.material), f"{tank.name}.{port.name}"
-        if known is not None and known.family == "metal":
+        if is_metal(hose.material):
             continue
         if hose.outside_diameter is None:
             path = f"tanks.{tank.name}.ports.{port.name}.pickup.hose.outside-diameter"
             yield tank.name, "", hose.bore, Lacking(path, tank.name)
         else:
             wall = 0.5 * (hose.outside_diameter - hose.bore)
-            yield tank.name, f"The pickup hose at {reference}", hose.bore, wall
+            yield tank.name, f"The pickup hose at {tank.name}.{port.name}", hose.bore, wall

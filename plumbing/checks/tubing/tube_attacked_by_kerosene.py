@@ -21,31 +21,45 @@ from collections.abc import Iterator
 from plumbing.checks.kit import Case, Found, Lacking, Says, Severity
 from plumbing.checks.materials import material
 from plumbing.checks.pickups import hoses
+from plumbing.checks.words import called, on_lines, subject
 from plumbing.model.layout import Layout
 
 SEVERITY = Severity.UNSAFE
-SOURCE = "common practice; a study of seals in jet fuel (Aeronautical Journal 2021)"
+SOURCE = "common practice; a study of seals in jet fuel (Aeronautical Journal, 2021)"
 
-_Use = tuple[str, str, str, str | None]  # part, in words, key path, material
+_Use = tuple[str, str, str, str | None, tuple[str, ...]]  # part, words, path, material, lines
 
 
 def find(case: Case, limit: float) -> Says:
-    for part, words, path, name in _uses(case.layout):
+    for part, words, path, name, lines in _uses(case.layout):
         known = material(name)
         if known is None:
             yield Lacking(f"{path} ({name or 'not stated'})", part)
-        elif known.kerosene == "attacked":
-            yield Found(part, f"{words} is made of {name}, which kerosene attacks.")
+        elif known.kerosene in ("poor", "unsuitable"):
+            unsuitable = known.kerosene == "unsuitable"
+            yield Found(
+                part,
+                f"{words} is made of {name}, which kerosene "
+                + ("attacks." if unsuitable else "spoils in time."),
+                parts=lines,
+                severity=None if unsuitable else Severity.FAULT,
+            )
 
 
 def _uses(layout: Layout) -> Iterator[_Use]:
-    for name, line in layout.lines.items():
-        tube = layout.tube_of(line)
-        yield name, f"Line {name}", f"tubes.{tube.name}.material", tube.material
+    tubes: dict[str, list[str]] = {}
+    for line in layout.lines.values():
+        tubes.setdefault(line.tube, []).append(line.name)
+    for name, lines in tubes.items():
+        tube = layout.tube_of(layout.lines[lines[0]])
+        part = name if name in layout.tubes else lines[0]
+        words = f"{subject('tube', name)} {on_lines(lines)}"
+        yield part, words, f"tubes.{name}.material", tube.material, tuple(lines)
     for tank, port, hose in hoses(layout):
         path = f"tanks.{tank.name}.ports.{port.name}.pickup.hose.material"
         words = f"The pickup hose at {tank.name}.{port.name}"
-        yield tank.name, words, path, hose.material
+        yield tank.name, words, path, hose.material, ()
     for name, joint in layout.joints.items():
         if joint.seal is not None:
-            yield name, f"The seal of joint {name}", f"joints.{name}.seal", joint.seal
+            words = f"The seal of {called('joint', name)}"
+            yield name, words, f"joints.{name}.seal", joint.seal, ()

@@ -17,6 +17,7 @@ Good::
 from plumbing import units
 from plumbing.checks.joints import End, ends
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.checks.words import called, subject
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice"
@@ -47,8 +48,8 @@ def _fit(end: End, limit: float) -> Says:
     bore, over = units.show(end.tube.inside_diameter, "length"), units.show(barb, "length")
     yield Found(
         end.line.name,
-        f"Tube {end.tube.name} of {bore} bore sits too {word} on joint {end.joint.name} "
-        f"of {over} at {end.port}.",
+        f"{subject('tube', end.tube.name)} of {bore} bore sits too {word} on "
+        f"{called('joint', end.joint.name)} of {over} at {end.port}.",
         Figure(share, "share"),
         Figure(bound, "share"),
         parts=(end.joint.name,),

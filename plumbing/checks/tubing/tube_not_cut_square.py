@@ -15,8 +15,9 @@ Good::
 """
 
 from plumbing.checks.declared import declared
-from plumbing.checks.joints import kinds_used, on_lines, unstated
+from plumbing.checks.joints import kinds_used, unstated
 from plumbing.checks.kit import Case, Found, Says, Severity
+from plumbing.checks.words import called, on_lines
 
 SEVERITY = Severity.ADVICE
 SOURCE = "a valve maker's tube manual and common practice"
@@ -27,7 +28,7 @@ def find(case: Case, limit: float) -> Says:
     for joint, lines in kinds_used(case.layout):
         fault = Found(
             joint.name,
-            f"The tube at joint {joint.name} {on_lines(lines)} is not cut square.",
+            f"The tube at {called('joint', joint.name)} {on_lines(lines)} is not cut square.",
             field="square_cut",
             parts=lines,
         )

@@ -14,8 +14,9 @@ Good::
       barb-4: {kind: bead}
 """
 
-from plumbing.checks.joints import kinds_used, on_lines, unstated
+from plumbing.checks.joints import kinds_used, unstated
 from plumbing.checks.kit import Case, Found, Says, Severity
+from plumbing.checks.words import on_lines, subject
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "inland-boat safety scheme, hose connections, used as an analogy"
@@ -27,7 +28,8 @@ def find(case: Case, limit: float) -> Says:
         if joint.kind == "plain":
             yield Found(
                 joint.name,
-                f"Joint {joint.name} {on_lines(lines)} is a smooth end the tube can slide off.",
+                f"{subject('joint', joint.name)} {on_lines(lines)} is a smooth end the tube can "
+                "slide off.",
                 field="kind",
                 parts=lines,
             )

@@ -17,6 +17,7 @@ Good::
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
 from plumbing.checks.sides import lines_of
+from plumbing.checks.words import called, subject
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "common practice"
@@ -37,7 +38,7 @@ def find(case: Case, limit: float) -> Says:
         elif tube.rated_pressure < needed:
             yield Found(
                 line.name,
-                f"Tube {tube.name} of line {line.name} is rated "
+                f"{subject('tube', tube.name)} of {called('line', line.name)} is rated "
                 f"{units.show(tube.rated_pressure, 'pressure')}; the pump's "
                 f"{units.show(max(known), 'pressure')} call for "
                 f"{units.show(needed, 'pressure')}.",

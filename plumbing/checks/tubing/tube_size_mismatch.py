@@ -17,6 +17,7 @@ Good::
 from plumbing import units
 from plumbing.checks.joints import End, ends
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Says, Severity
+from plumbing.checks.words import subject
 
 SEVERITY = Severity.FAULT
 SOURCE = "a valve maker's tube manual (tolerances of push-in tube) and common practice"
@@ -47,8 +48,8 @@ def _size(end: End) -> Says:
     if not fits:
         yield Found(
             end.line.name,
-            f"Tube {end.tube.name} with {units.show(size, 'length')} {word} does not fit joint "
-            f"{end.joint.name} of {units.show(own, 'length')} at {end.port}.",
+            f"{subject('tube', end.tube.name)} with {units.show(size, 'length')} {word} does not "
+            f"fit joint {end.joint.name} of {units.show(own, 'length')} at {end.port}.",
             Figure(size, "length"),
             Figure(own, "length"),
             parts=(end.joint.name,),

@@ -20,6 +20,7 @@ from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
 from plumbing.checks.materials import material
 from plumbing.checks.where import line_clearance
+from plumbing.checks.words import subject
 from plumbing.model.layout import Layout
 from plumbing.model.line import Line
 
@@ -40,7 +41,8 @@ def find(case: Case, limit: float) -> Says:
         if hottest > stands:
             yield Found(
                 line.name,
-                f"Line {line.name} gets as hot as its fuel, {units.show(hottest, 'temperature')}; "
+                f"{subject('line', line.name)} gets as hot as its fuel, "
+                f"{units.show(hottest, 'temperature')}; "
                 f"its tube stands {units.show(stands, 'temperature')}.",
                 Figure(hottest, "temperature"),
                 Figure(stands, "temperature"),
@@ -69,7 +71,7 @@ def _near_heat(layout: Layout, line: Line, stands: float, limit: float) -> Says:
         elif zone.temperature > stands:
             yield Found(
                 line.name,
-                f"Line {line.name} passes {zone.name} of "
+                f"{subject('line', line.name)} passes {zone.name} of "
                 f"{units.show(zone.temperature, 'temperature')} at "
                 f"{units.show(max(gap, 0.0), 'length')}; its tube stands "
                 f"{units.show(stands, 'temperature')}.",

@@ -21,13 +21,14 @@ Good::
 from plumbing import units
 from plumbing.checks.joints import End, ends
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
-from plumbing.checks.materials import material
+from plumbing.checks.materials import is_metal, material
+from plumbing.checks.words import called, subject
 
 SEVERITY = Severity.FAULT
 SOURCE = "a valve maker's tube manual: 93 Shore A for urethane; builders' posts: 60 at least"
 LIMIT = Limit("93 Shore A", "hardness")
 
-_NEVER = 60.0  # Shore A below which no source would use one
+_RUBBER = 80.0  # Shore A below which it is rubber, which no source would use
 
 
 def find(case: Case, limit: float) -> Says:
@@ -39,20 +40,22 @@ def find(case: Case, limit: float) -> Says:
 
 
 def _grip(end: End, limit: float) -> Says:
+    if is_metal(end.tube.material):
+        return
     known, hardness = material(end.tube.material), end.tube.hardness
-    rubber = known is not None and known.family == "rubber"
+    if hardness is None and known is not None:
+        hardness = known.hardness
     if hardness is None:
-        if known is None or rubber:
-            yield Lacking(f"tubes.{end.tube.name}.hardness", end.line.name)
-        return  # hard plastics and metals are not measured in Shore A
-    if hardness < limit:
+        yield Lacking(f"tubes.{end.tube.name}.hardness", end.line.name)
+    elif hardness < limit:
         yield Found(
             end.line.name,
-            f"Tube {end.tube.name} of {units.show(hardness, 'hardness')} sits in push-in joint "
-            f"{end.joint.name} at {end.port}; {units.show(limit, 'hardness')} is wanted.",
+            f"{subject('tube', end.tube.name)} of {units.show(hardness, 'hardness')} sits in "
+            f"{called('push-in joint', end.joint.name)} at {end.port}; "
+            f"{units.show(limit, 'hardness')} is wanted.",
             Figure(hardness, "hardness"),
             Figure(limit, "hardness"),
             field="tube",
             parts=(end.joint.name,),
-            severity=None if rubber or hardness < _NEVER else Severity.ADVICE,
+            severity=None if hardness < _RUBBER else Severity.ADVICE,
         )

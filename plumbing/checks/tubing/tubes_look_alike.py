@@ -14,8 +14,8 @@ Good::
       vent: {colour: yellow}
 """
 
-from plumbing.checks.joints import listed
 from plumbing.checks.kit import Case, Found, Lacking, Says, Severity
+from plumbing.checks.words import listed
 
 SEVERITY = Severity.ADVICE
 SOURCE = "common practice"

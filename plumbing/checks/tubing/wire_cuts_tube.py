@@ -15,8 +15,9 @@ Good::
 """
 
 from plumbing.checks.declared import declared
-from plumbing.checks.joints import kinds_used, on_lines, unstated
+from plumbing.checks.joints import kinds_used, unstated
 from plumbing.checks.kit import Case, Found, Says, Severity
+from plumbing.checks.words import called, on_lines
 
 SEVERITY = Severity.ADVICE
 SOURCE = "common practice"
@@ -29,7 +30,7 @@ def find(case: Case, limit: float) -> Says:
             continue
         fault = Found(
             joint.name,
-            f"The wire on joint {joint.name} {on_lines(lines)} lies bare on the tube.",
+            f"The wire on {called('joint', joint.name)} {on_lines(lines)} lies bare on the tube.",
             field="wire_sleeved",
             parts=lines,
         )
