@@ -117,15 +117,25 @@ def _finding(check: Check, layout: Layout, found: Found) -> Finding:
 
 
 def _unchecked(check: Check, layout: Layout, lacking: Lacking) -> Unchecked:
-    return Unchecked(check.name, lacking.missing, lacking.part, place_of(layout, lacking.part, ""))
+    section = lacking.missing.partition(".")[0].replace("-", "_")
+    place = place_of(layout, lacking.part, "", section)
+    return Unchecked(check.name, lacking.missing, lacking.part, place)
 
 
-def place_of(layout: Layout, part: str, field: str) -> Place:
-    """Where a part (or one of its fields, or a section of the file) is written."""
-    for section in _SECTIONS:
-        named = getattr(layout, section).get(part)
-        if named is not None:
-            place: Place = named.place_of(field) if field else named.place
+def place_of(layout: Layout, part: str, field: str, section: str = "") -> Place:
+    """Where a part (or one of its fields, or a section of the file) is written.
+
+    A line may have the name of an outlet: then the one that has the field is meant, or the one
+    in the section named.
+    """
+    named = [
+        getattr(layout, name)[part]
+        for name in sorted(_SECTIONS, key=lambda name: name != section)
+        if part in getattr(layout, name)
+    ]
+    for one in named:
+        if not field or hasattr(one, field):
+            place: Place = one.place_of(field) if field else one.place
             return place
     if not part:
         return layout.place

@@ -86,18 +86,19 @@ def _is_well_formed(found: Found, layout: Layout) -> None:
     assert " nan" not in found.what
     assert place_of(layout, found.part, "") != NOWHERE
     if found.field:
-        owner = _owner(layout, found.part)
-        assert found.field in {field.name for field in dataclasses.fields(owner)}
+        assert any(hasattr(owner, found.field) for owner in _owners(layout, found.part))
     for figure in (found.measured, found.allowed):
         if figure is not None:
             assert figure.kind in KINDS
             assert math.isfinite(figure.value)
 
 
-def _owner(layout: Layout, part: str) -> object:
-    """What a finding's part names: a part, line, joint, zone ..., or a section of the file."""
-    for section in dataclasses.fields(layout):
-        named = getattr(layout, section.name)
-        if isinstance(named, dict) and part in named and dataclasses.is_dataclass(named[part]):
-            return named[part]
-    return getattr(layout, part.replace("-", "_"))
+def _owners(layout: Layout, part: str) -> list[object]:
+    """What a finding's part may name: a part and a line of one name, or a section of the file."""
+    sections = [getattr(layout, section.name) for section in dataclasses.fields(layout)]
+    owners = [
+        named[part]
+        for named in sections
+        if isinstance(named, dict) and dataclasses.is_dataclass(named.get(part))
+    ]
+    return owners or [getattr(layout, part.replace("-", "_"))]

@@ -27,7 +27,7 @@ def find(case: Case, limit: float) -> Says:
     for tank in survey.unfilled:
         trapped = [fill.port for fill in survey.fills.values() if tank in fill.dead_ended]
         if trapped:
-            what = f"Filling at {trapped[0]}, the air in {tank} cannot leave."
+            what = f"Filling at port {trapped[0]}, the air in {tank} cannot leave."
         else:
             what = f"Filling at {' or '.join(survey.fills)}, no fuel reaches {tank}."
         yield Found(tank, what, parts=tuple(trapped or survey.fills))

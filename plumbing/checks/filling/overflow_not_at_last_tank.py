@@ -28,7 +28,7 @@ def find(case: Case, limit: float) -> Says:
         for overflow in fill.overflows:
             if overflow.tank not in fill.last:
                 what = (
-                    f"Filling at {fill.port}, {overflow.opening} overflows when {overflow.tank} is "
-                    f"full; {' and '.join(fill.last)} still fills."
+                    f"Filling at port {fill.port}, fuel leaves outlet {overflow.opening} when "
+                    f"{overflow.tank} is full; {' and '.join(fill.last)} still fills."
                 )
                 yield Found(overflow.opening, what, parts=(overflow.tank, *fill.last))

@@ -21,6 +21,6 @@ SOURCE = "common practice"
 
 def find(case: Case, limit: float) -> Says:
     for outlet in case.layout.outlets.values():
-        what = f"Nothing catches the overflow at {outlet.name}."
+        what = f"Nothing catches the overflow at outlet {outlet.name}."
         fault = Found(outlet.name, what, field="bottle")
         yield from declared(outlet.bottle, f"outlets.{outlet.name}.bottle", fault)

@@ -32,8 +32,9 @@ def find(case: Case, limit: float) -> Says:
             continue
         for line in layout.lines.values():
             points = line_points(layout, line)
-            for end, point in ((line.from_, points[0]), (line.to, points[-1])):
+            ends = ("from_", line.from_, points[0]), ("to", line.to, points[-1])
+            for field, end, point in ends:
                 if clearance([point, point - (0.0, 0.0, FALL)], zone) < limit:
                     what = f"The joint of line {line.name} at {end} stands above {zone.name}."
                     part = end.partition(".")[0]
-                    yield Found(line.name, what, parts=(part, zone.name))
+                    yield Found(line.name, what, field=field, parts=(part, zone.name))

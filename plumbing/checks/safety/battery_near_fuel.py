@@ -20,6 +20,7 @@ Good::
 
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
 from plumbing.checks.where import line_clearance, tank_clearance
+from plumbing.checks.words import called
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT
@@ -32,11 +33,13 @@ def find(case: Case, limit: float) -> Says:
     for zone in layout.zones.values():
         if zone.kind != "battery" or zone.shielded:
             continue
-        gaps = {name: line_clearance(layout, one, zone) for name, one in layout.lines.items()}
-        gaps |= {name: tank_clearance(one, zone) for name, one in layout.tanks.items()}
         allowed = zone.clearance or limit
-        for name, gap in gaps.items():
+        gaps = [
+            ("route", name, line_clearance(layout, one, zone)) for name, one in layout.lines.items()
+        ] + [("shape", name, tank_clearance(one, zone)) for name, one in layout.tanks.items()]
+        for field, name, gap in gaps:
             if gap < allowed:
-                what = f"Battery {zone.name} lies {show(gap, 'length')} from {name}."
+                kind = "tank" if field == "shape" else "line"
+                what = f"Battery {zone.name} lies {show(gap, 'length')} from {called(kind, name)}."
                 figures = Figure(gap, "length"), Figure(allowed, "length")
-                yield Found(name, what, *figures, parts=(zone.name,))
+                yield Found(name, what, *figures, field, (zone.name,))

@@ -35,7 +35,7 @@ def find(case: Case, limit: float) -> Says:
         sag = float(sags[lowest])
         if sag > limit:
             what = (
-                f"The vent of {way.tank.name} to {way.outlet.name} sags by "
+                f"The vent of {way.tank.name} to outlet {way.outlet.name} sags by "
                 f"{show(sag, 'length')} at x = {show(way.points[lowest, 0], 'length')}."
             )
             figures = Figure(sag, "length"), Figure(limit, "length")

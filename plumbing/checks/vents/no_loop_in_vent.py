@@ -33,7 +33,7 @@ def find(case: Case, limit: float) -> Says:
         if rise < limit:
             side = "below" if rise < 0 else "above"
             what = (
-                f"The vent of {way.tank.name} to {way.outlet.name} has its highest point "
+                f"The vent of {way.tank.name} to outlet {way.outlet.name} has its highest point "
                 f"{show(abs(rise), 'length')} {side} the top of the tank."
             )
             figures = Figure(rise, "length"), Figure(limit, "length")

@@ -52,7 +52,7 @@ def find(case: Case, limit: float) -> Says:
                 abs(likely) * dynamic, "pressure", least * dynamic, max(most, abs(high)) * dynamic
             )
             what = (
-                f"At {show(speed, 'speed')} the stream {does} at {outlet.name} with "
+                f"At {show(speed, 'speed')} the stream {does} at outlet {outlet.name} with "
                 f"{show(pressure.value, 'pressure')}."
             )
             yield Found(outlet.name, what, pressure, Figure(limit, "pressure"), "facing")

@@ -33,5 +33,5 @@ def find(case: Case, limit: float) -> Says:
             continue
         for name, lack in WANTED.items():
             missing = f"outlets.{outlet.name}.plug.{name.replace('_', '-')}"
-            fault = Found(outlet.name, f"The plug of {outlet.name} {lack}.", field="plug")
+            fault = Found(outlet.name, f"The plug of outlet {outlet.name} {lack}.", field="plug")
             yield from declared(getattr(outlet.plug, name), missing, fault)

@@ -29,7 +29,7 @@ def find(case: Case, limit: float) -> Says:
     for way in vent_ways(case):
         if way.bore < fill:
             what = (
-                f"The vent of {way.tank.name} to {way.outlet.name} narrows to "
+                f"The vent of {way.tank.name} to outlet {way.outlet.name} narrows to "
                 f"{show(way.bore, 'length')}, the fill line only to {show(fill, 'length')}."
             )
             figures = Figure(way.bore, "length"), Figure(fill, "length")

@@ -31,7 +31,7 @@ def find(case: Case, limit: float) -> Says:
         needed = limit * math.pi / 4.0 * outlet.bore**2
         if outlet.mesh_area < needed:
             what = (
-                f"The mesh over {outlet.name} has {show(outlet.mesh_area, 'area')}, "
+                f"The mesh over outlet {outlet.name} has {show(outlet.mesh_area, 'area')}, "
                 f"not {show(needed, 'area')}."
             )
             figures = Figure(outlet.mesh_area, "area"), Figure(needed, "area")

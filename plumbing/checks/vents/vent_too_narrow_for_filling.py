@@ -46,7 +46,7 @@ def find(case: Case, limit: float) -> Says:
         if pressure.value > limit:
             what = (
                 f"Filled at {flow * 6e4:.3g} L/min, {way.tank.name} comes under up to "
-                f"{show(pressure.value, 'pressure')} when fuel reaches {way.outlet.name}."
+                f"{show(pressure.value, 'pressure')} when fuel reaches outlet {way.outlet.name}."
             )
             allowed = Figure(limit, "pressure")
             yield Found(way.lines[0], what, pressure, allowed, "tube", (way.tank.name,))
