@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from plumbing.checks.kit import Check
     from plumbing.checks.run import Examined
     from plumbing.model.layout import Layout
+    from plumbing.simulation.flight_result import Flown
 
 
 def load(path: str | os.PathLike[str]) -> Layout:
@@ -83,6 +84,40 @@ def draw(layout: Layout | str | os.PathLike[str] | Examined) -> str:
     examined = layout if isinstance(layout, Examined) else examine(_loaded(layout))
     case = examined.case
     return schematic(case.layout, case.survey, examined.verdict.findings)
+
+
+def fly(layout: Layout | str | os.PathLike[str], flight: str | None = None) -> Flown:
+    """Fly a layout: the stated flight, and its airborne part again until the engines stop.
+
+    Parameters
+    ----------
+    layout : Layout or path
+        A layout, or the file to read it from.
+    flight : str, optional
+        Name of a flight in the layout; by default its first, or the usual one for its style.
+
+    Returns
+    -------
+    Flown
+        Histories, feed order, air, stranded fuel, endurance and timer.
+
+    Raises
+    ------
+    LayoutError
+        The file has faults.
+    UsageError
+        There is no flight of that name.
+    SolveError
+        Nothing draws fuel, or no air can follow it; the message names the part.
+    """
+    from plumbing.network import survey
+    from plumbing.simulation import flight as flights
+
+    loaded = _loaded(layout)
+    if flight is not None and flight not in loaded.flights:
+        there = ", ".join(loaded.flights) or "none"
+        raise UsageError(f"the layout has no flight `{flight}`; there are: {there}")
+    return flights.fly(loaded, survey(loaded), flights.profile_for(loaded, flight))
 
 
 def save_drawing(svg: str, path: str | os.PathLike[str]) -> None:

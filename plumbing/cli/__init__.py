@@ -10,6 +10,7 @@ import click
 COMMANDS = {
     "check": "Check a layout: findings at peak flow and as a network.",
     "draw": "Draw the schematic with the findings marked.",
+    "fly": "Fly a layout: which tank empties first, air, endurance, balance.",
     "explain": "Explain a check, or list them all.",
     "new": "Write a commented layout file to start from.",
     "schema": "Print the JSON Schema of the layout file, for editors.",

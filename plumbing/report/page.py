@@ -89,12 +89,13 @@ class Page:
         widths = [max(len(cell) for cell in column) for column in zip(header, *rows, strict=True)]
         spare = self.width - indent - sum(widths[1:]) - 2 * (len(widths) - 1)
         widths[0] = max(8, min(widths[0], spare))
-        for number, row in enumerate([header, *rows]):
+        named = [header] if any(header) else []
+        for number, row in enumerate([*named, *rows]):
             cells = [
                 elided(cell, size).ljust(size) if index < left else cell.rjust(size)
                 for index, (cell, size) in enumerate(zip(row, widths, strict=True))
             ]
-            self.line((" " * indent + "  ".join(cells)).rstrip(), bold=number == 0)
+            self.line((" " * indent + "  ".join(cells)).rstrip(), bold=number < len(named))
 
 
 def elided(text: str, size: int) -> str:

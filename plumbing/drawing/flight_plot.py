@@ -1,0 +1,118 @@
+"""A flight as curves: fuel in the tanks, suction, header air, centre of gravity."""
+
+from __future__ import annotations
+
+from itertools import groupby
+
+from plumbing.drawing import sheet
+from plumbing.drawing.charts import HIGH, WIDE, Limit, Series, chart
+from plumbing.model.layout import Layout
+from plumbing.simulation.flight_result import Flown, History
+
+_MINUTE = 60.0
+_MOST_PHASES = 14  # more are not named: the figures of an aerobatic flight would be a smear
+
+
+def flight_plot(layout: Layout, flown: Flown, dry_run: bool = False) -> str:
+    """Draw the history of a flight, one chart below the other.
+
+    Parameters
+    ----------
+    layout : Layout
+        For the roles of tanks and the limits.
+    flown : Flown
+        The flight.
+    dry_run : bool
+        The run until the engines stop, instead of the stated flight.
+
+    Returns
+    -------
+    str
+        SVG text.
+    """
+    history = flown.dry_run if dry_run else flown.history
+    minutes = history.time / _MINUTE
+    bands = [] if dry_run else _phases(flown)
+    time = "time [min]"
+    charts = [
+        chart(
+            [
+                Series(name, minutes, 1e6 * history.volume[:, n])
+                for n, name in enumerate(history.tanks)
+            ],
+            time,
+            "fuel [ml]",
+            title="Fuel in each tank",
+            bands=bands,
+            zero=True,
+        ),
+        chart(
+            [
+                Series(f"at {name}", minutes, 1e-3 * history.suction[:, n])
+                for n, name in enumerate(history.pumps)
+            ],
+            time,
+            "suction [kPa]",
+            title="Suction at the pump inlet",
+            bands=bands,
+            zero=True,
+        ),
+        chart(
+            [
+                Series(f"in {name}", minutes, 1e-3 * history.pressure[:, n])
+                for n, name in enumerate(history.tanks)
+            ],
+            time,
+            "gauge pressure [kPa]",
+            title="Pressure in each tank's gas space",
+            bands=bands,
+            zero=True,
+        ),
+        *_balance(layout, history, bands),
+    ]
+    return _stacked(charts, f"Flight: {flown.profile.name}")
+
+
+def _phases(flown: Flown) -> list[tuple[float, float, str]]:
+    """Stretches of one phase, where there are few enough to name."""
+    profile = flown.profile
+    ends = profile.duration.cumsum() / _MINUTE
+    last = float(flown.history.time[-1]) / _MINUTE
+    bands = []
+    start = 0.0
+    for name, group in groupby(zip(profile.phase, ends, strict=True), key=lambda pair: pair[0]):
+        stop = min([float(end) for _, end in group][-1], last)
+        bands.append((start, stop, name))
+        start = stop
+    return bands if len(bands) <= _MOST_PHASES else []
+
+
+def _balance(layout: Layout, history: History, bands: list[tuple[float, float, str]]) -> list[str]:
+    if history.cg is None:
+        return []
+    names = ("forward limit", "aft limit")
+    edges = zip(names, layout.aircraft.cg_limits or (), strict=False)
+    return [
+        chart(
+            [Series("centre of gravity", history.time / _MINUTE, 1e3 * history.cg[:, 0])],
+            "time [min]",
+            "x [mm]",
+            title="Centre of gravity, fuel as it lies",
+            limits=[Limit(name, 1e3 * edge) for name, edge in edges],
+            bands=bands,
+        )
+    ]
+
+
+def _stacked(charts: list[str], title: str) -> str:
+    """Charts one below the other on one sheet; inside it sizes are in its own units."""
+    size = f'width="{sheet.num(WIDE)}mm" height="{sheet.num(HIGH)}mm"'
+    placed = [
+        one.strip().replace(
+            size,
+            f'y="{sheet.num(HIGH * number)}" width="{sheet.num(WIDE)}" height="{sheet.num(HIGH)}"',
+            1,
+        )
+        for number, one in enumerate(charts)
+    ]
+    return sheet.page(WIDE, HIGH * len(charts), placed, title)

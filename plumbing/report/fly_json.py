@@ -1,0 +1,94 @@
+"""The result of a flight as JSON and its history as CSV."""
+
+from __future__ import annotations
+
+import csv
+import json
+from io import StringIO
+from typing import Any
+
+from plumbing.simulation.flight_result import Flown, History
+
+FORMAT = "plumbing-flight/1"
+
+
+def fly_data(flown: Flown) -> dict[str, Any]:
+    """Give a flight's result as plain data in SI."""
+    return {
+        "format": FORMAT,
+        "flight": flown.profile.name,
+        "assumed": flown.profile.assumed,
+        "duration_s": float(flown.history.time[-1]),
+        "flame_out_s": dict(flown.flame_out),
+        "air_at_pump": {
+            name: {"first_s": gasp.first, "longest_s": gasp.longest, "phase": gasp.phase}
+            for name, gasp in flown.air_at_pump.items()
+        },
+        "air_in_header_s": dict(flown.air_in_header),
+        "header_air_m3": dict(flown.header_air),
+        "order": [{"tank": name, "empty_after_s": time} for name, time in flown.order],
+        "stranded_m3": dict(flown.stranded),
+        "on_board_m3": flown.on_board,
+        "usable_m3": flown.usable,
+        "landed_with_m3": flown.landed_with,
+        "reserve_m3": flown.reserve,
+        "mean_flow_m3_s": flown.mean_flow,
+        "endurance_s": flown.endurance,
+        "to_reserve_s": flown.to_reserve,
+        "timer_s": flown.timer,
+    }
+
+
+def fly_json(flown: Flown) -> str:
+    """Write a flight's result."""
+    return json.dumps(fly_data(flown), indent=2, ensure_ascii=False, allow_nan=False)
+
+
+def history_csv(flown: Flown, history: History) -> str:
+    """Write a history, a row a moment, units in the head."""
+    out = StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow(_head(history))
+    for row in range(len(history.time)):
+        writer.writerow(
+            [flown.profile.phase[history.stretch[row] % len(flown.profile.phase)]]
+            + [f"{value:.9g}" for value in _values(history, row)]
+        )
+    return out.getvalue()
+
+
+def _head(history: History) -> list[str]:
+    names = [_safe(name) for name in history.tanks]
+    pumps = [_safe(name) for name in history.pumps]
+    return [
+        "phase",
+        "time [s]",
+        *(f"fuel in {name} [m3]" for name in names),
+        *(f"flow of {name} [m3/s]" for name in pumps),
+        *(f"liquid share at {name} [-]" for name in pumps),
+        *(f"suction at {name} [Pa]" for name in pumps),
+        *(f"pressure in {name} [Pa]" for name in names),
+        *(("mass [kg]", "cg x [m]", "cg y [m]", "cg z [m]") if history.cg is not None else ()),
+        "rolling moment [N m]",
+    ]
+
+
+def _safe(name: str) -> str:
+    """Name without characters that break a table."""
+    return "".join(char if char.isprintable() else "?" for char in name)
+
+
+def _values(history: History, row: int) -> list[float]:
+    balance: list[float] = []
+    if history.cg is not None and history.mass is not None:
+        balance = [float(history.mass[row]), *(float(value) for value in history.cg[row])]
+    return [
+        float(history.time[row]),
+        *map(float, history.volume[row]),
+        *map(float, history.flow[row]),
+        *map(float, history.share[row]),
+        *map(float, history.suction[row]),
+        *map(float, history.pressure[row]),
+        *balance,
+        float(history.moment[row]),
+    ]

@@ -1,0 +1,132 @@
+"""What `plumbing fly` prints."""
+
+from __future__ import annotations
+
+from plumbing import units
+from plumbing.model.layout import Layout
+from plumbing.physics.arrays import Array
+from plumbing.report.page import Page
+from plumbing.report.words import CAUTION
+from plumbing.simulation.flight_result import Flown
+
+_FLOORS = {"pressure": 0.5, "length": 5e-5, "moment": 5e-4}  # smaller is shown as 0 [SI]
+
+
+def fly_text(layout: Layout, flown: Flown, width: int = 80, colour: bool = False) -> str:
+    """Write a flight's result: what it comes to, order, air, what is left, balance.
+
+    Returns
+    -------
+    str
+        Text without a final line break.
+    """
+    page = Page(width, colour)
+    page.line(layout.title, bold=True)
+    page.line(layout.place.file)
+    assumed = "assumed: the file states no flight" if flown.profile.assumed else ""
+    page.heading(f"Flight: {flown.profile.name}", assumed)
+    _outcome(page, flown)
+    page.heading("Endurance", "the airborne part flown again until an engine stops")
+    page.table(("", ""), _endurance(flown))
+    page.heading("Tanks", "in the order they stop giving fuel")
+    _tanks(page, flown)
+    page.heading("Air")
+    _air(page, flown)
+    page.heading("On the way")
+    page.table(("", "least", "most"), _ranges(flown))
+    page.heading("Caution")
+    page.paragraph(CAUTION)
+    return page.text()
+
+
+def clock(seconds: float) -> str:
+    """Write a time as minutes and seconds."""
+    whole = round(seconds)
+    return f"{whole // 60} min {whole % 60:02d} s"
+
+
+def _outcome(page: Page, flown: Flown) -> None:
+    stops = {pump: time for pump, time in flown.flame_out.items() if time is not None}
+    for pump, time in stops.items():
+        phase = flown.air_at_pump[pump].phase
+        page.paragraph(
+            f"The engine fed by {pump} stops after {clock(time)}: no fuel reaches the pump "
+            f"(air first arrives in the phase `{phase}`).",
+            indent=2,
+        )
+    if not stops:
+        left = units.show(flown.landed_with, "volume")
+        need = units.show(flown.reserve, "volume")
+        page.paragraph(
+            f"Flown to the end in {clock(flown.history.time[-1])}, with {left} of usable fuel "
+            f"left; the reserve is {need}.",
+            indent=2,
+        )
+
+
+def _endurance(flown: Flown) -> list[tuple[str, str]]:
+    return [
+        ("fuel on board", units.show(flown.on_board, "volume")),
+        ("usable: burnt until an engine stops", units.show(flown.usable, "volume")),
+        ("reserve to land with", units.show(flown.reserve, "volume")),
+        ("mean flow in the air", units.show(flown.mean_flow, "flow")),
+        ("in the air until an engine stops", clock(flown.endurance)),
+        ("in the air until only the reserve is left", clock(flown.to_reserve)),
+        ("timer to set, from take-off", clock(flown.timer)),
+    ]
+
+
+def _tanks(page: Page, flown: Flown) -> None:
+    start, order = flown.dry_run.volume[0], dict(flown.order)
+    names = [*order, *(name for name in flown.stranded if name not in order)]
+    rows = []
+    for name in names:
+        held = float(start[flown.dry_run.tanks.index(name)])
+        left = flown.stranded[name]
+        share = f"{left / held:.0%}" if held > 0 else ""
+        when = clock(order[name]) if name in order else "gives nothing"
+        rows.append((name, units.show(held, "volume"), when, units.show(left, "volume", 2), share))
+    page.table(("tank", "at start", "empty after", "stranded", "of it"), rows)
+
+
+def _air(page: Page, flown: Flown) -> None:
+    for name, first in flown.air_in_header.items():
+        most = units.show(flown.header_air[name], "volume", 2)
+        words = (
+            "no air enters" if first is None else f"air enters after {clock(first)}, at most {most}"
+        )
+        page.paragraph(f"{name}: {words}", indent=2)
+    for pump, gasp in flown.air_at_pump.items():
+        if gasp.first is None:
+            words = "no air arrives"
+        else:
+            words = (
+                f"air arrives after {clock(gasp.first)} ({gasp.phase}); longest without fuel "
+                f"{units.show(gasp.longest, 'time', 2)}"
+            )
+        page.paragraph(f"{pump}: {words}", indent=2)
+
+
+def _ranges(flown: Flown) -> list[tuple[str, str, str]]:
+    history = flown.history
+    rows = [
+        _range(f"suction at {pump}", history.suction[:, number], "pressure")
+        for number, pump in enumerate(history.pumps)
+    ]
+    rows += [
+        _range(f"pressure in {tank}", history.pressure[:, number], "pressure")
+        for number, tank in enumerate(history.tanks)
+    ]
+    if history.cg is not None:
+        rows.append(_range("centre of gravity, x", history.cg[:, 0], "length"))
+        rows.append(_range("centre of gravity, y", history.cg[:, 1], "length"))
+        rows.append(_range("centre of gravity, z", history.cg[:, 2], "length"))
+    rows.append(_range("rolling moment of the fuel", history.moment, "moment"))
+    return rows
+
+
+def _range(name: str, values: Array, kind: str) -> tuple[str, str, str]:
+    least, most = float(values.min()), float(values.max())
+    floor = max(1e-4 * max(abs(least), abs(most)), _FLOORS[kind])
+    shown = [units.show(0.0 if abs(value) < floor else value, kind) for value in (least, most)]
+    return name, shown[0], shown[1]
