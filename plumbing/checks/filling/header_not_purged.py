@@ -38,7 +38,7 @@ def find(case: Case, limit: float) -> Says:
             trapped = share_above(header, max(height(point, down) for point in exits), down)
             if trapped > limit:
                 what = (
-                    f"Filling at port {fill.port}, air leaves {header.name} below its highest point: "
+                    f"Filling at port {fill.port}, air leaves {header.name} below its top: "
                     f"{show(trapped, 'share')} of it stays air."
                 )
                 figures = Figure(trapped, "share"), Figure(limit, "share")
