@@ -85,9 +85,7 @@ def emptying_order(history: History) -> tuple[tuple[str, float], ...]:
 def airborne_time(history: History, profile: Profile) -> Array:
     """Time in the air so far at each moment, shape (N,) [s]."""
     steps = np.diff(history.time, prepend=0.0)
-    inside = np.concatenate([[0], history.stretch[:-1]])
-    result: Array = np.cumsum(steps * profile.airborne[inside])
-    return result
+    return np.asarray(np.cumsum(steps * profile.airborne[history.stretch]))
 
 
 def reserve_of(layout: Layout, usable: float) -> float:

@@ -20,13 +20,14 @@ from plumbing.simulation.fluid import fluids_at
 from plumbing.simulation.history import Record, history_of
 from plumbing.simulation.march import Moment, Stretches, march
 from plumbing.simulation.profile import Profile, profile_of
+from plumbing.simulation.recorded import profile_of_log
 from plumbing.simulation.state import tank_ends
 from plumbing.simulation.tankage import distinct_directions, tankage
 from plumbing.simulation.usual_flights import usual_profile
 
 _LEVEL = np.array([[0.0, 0.0, -9.80665]])
 _LONGEST = 6 * 3600.0  # a dry run is not followed further [s]
-_MOST_STRETCHES = 4000
+_MOST_STRETCHES = 20_000
 
 
 def profile_for(layout: Layout, name: str | None = None) -> Profile:
@@ -35,12 +36,16 @@ def profile_for(layout: Layout, name: str | None = None) -> Profile:
     Raises
     ------
     KeyError
-        The layout has no flight of that name, or it is a recorded one.
+        The layout has no flight of that name.
+    LayoutError
+        The flight is a recorded one, and its log has faults.
     """
-    flights = {n: flight for n, flight in layout.flights.items() if flight.phases}
+    flights = {n: flight for n, flight in layout.flights.items() if flight.phases or flight.log}
     if name is None and not flights:
         return usual_profile(layout.aircraft.flown_as)
     chosen = flights[name] if name is not None else next(iter(flights.values()))
+    if chosen.log is not None:
+        return profile_of_log(layout, chosen)
     return profile_of(chosen.name, chosen.phases)
 
 
@@ -97,7 +102,7 @@ def _marched(layout: Layout, feeding: Feeding, profile: Profile) -> _March:
         see=record,
     )
     history = history_of(layout, feeding, profile, record)
-    return _March(profile, history, np.array([m.dry[0] for m in record.moments]))
+    return _March(profile, history, record.doubled("dry"))
 
 
 def _all_stopped(moment: Moment) -> Flags:
@@ -127,7 +132,7 @@ def feeding_for(layout: Layout, survey: Survey, profile: Profile) -> Feeding:
         ends=tank_ends(plumbed, tankage(layout, down)),
         gravity=profile.gravity,
         index=index[1:],
-        flow=demands(layout, survey, plumbed, profile.throttle)[None],
+        flow=demands(layout, survey, plumbed, profile.throttle, profile.flow)[None],
         fluids=fluids,
         outside=np.zeros((1, len(profile.duration), len(plumbed.circuit.nodes))),
         blocked=plumbed.blocked(_closed_in_flight(layout))[None],

@@ -18,13 +18,28 @@ from plumbing.simulation.profile import Profile
 
 @dataclass(slots=True)
 class Record:
-    """Keeps every moment it is shown, of the first scenario."""
+    """Keeps every moment it is shown, of the first scenario.
+
+    A step stands in the record with both its ends, under the stretch it was made in, so that
+    what changes at once between stretches is not seen as a slope.
+    """
 
     moments: list[Moment] = field(default_factory=list)
 
     def __call__(self, moment: Moment) -> None:
         """Keep a moment."""
         self.moments.append(moment)
+
+    def doubled(self, name: str) -> Array:
+        """A quantity at the start and end of every step, shape (N, ...)."""
+        values = np.array([getattr(moment, name)[0] for moment in self.moments])
+        return np.stack([values[:-1], values[1:]], axis=1).reshape(-1, *values.shape[1:])
+
+    @property
+    def stretch(self) -> Indices:
+        """Stretch each step was made in, twice, shape (N,)."""
+        begun = [int(moment.stretch[0]) for moment in self.moments[:-1]]
+        return np.repeat(np.array(begun, dtype=np.intp), 2)
 
 
 def history_of(layout: Layout, feeding: Feeding, profile: Profile, record: Record) -> History:
@@ -41,31 +56,26 @@ def history_of(layout: Layout, feeding: Feeding, profile: Profile, record: Recor
     record : Record
         What was seen.
     """
-    moments = record.moments
-    time = np.array([moment.time[0] for moment in moments])
-    stretch = np.array([moment.stretch[0] for moment in moments], dtype=np.intp)
-    stretch = np.minimum(stretch, len(profile.duration) - 1)
-    volume = np.array([moment.volume[0] for moment in moments])
-    rows = np.zeros(len(moments), dtype=np.intp)
+    stretch, volume = record.stretch, record.doubled("volume")
+    rows = np.zeros(len(stretch), dtype=np.intp)
     plumbed = feeding.plumbed
     solved = solve(plumbed.circuit, feeding.conditions(rows, stretch, volume))
     weights = feeding.fluids.liquid_density[0] * volume
     fuel = _centres(feeding, volume, feeding.index[stretch])
-    level = _centres(feeding, volume, np.zeros(len(moments), dtype=np.intp))
+    level = _centres(feeding, volume, rows)
     cg, mass = _balance(layout, profile, stretch, weights, fuel)
-    pressure = np.where(plumbed.tank_node >= 0, solved.pressure[:, plumbed.tank_node], 0.0)
     return History(
         tanks=plumbed.tanks,
         pumps=plumbed.demands,
-        time=time,
+        time=record.doubled("time"),
         stretch=stretch,
         volume=volume,
-        share=np.array([moment.share[0] for moment in moments]),
+        share=solved.node_share[:, plumbed.demand_node],
         flow=feeding.flow[0, stretch],
-        burnt=np.array([moment.burnt[0] for moment in moments]),
-        spilt=np.array([moment.spilt[0] for moment in moments]),
+        burnt=record.doubled("burnt"),
+        spilt=record.doubled("spilt"),
         suction=-solved.pressure[:, plumbed.demand_node],
-        pressure=pressure,
+        pressure=np.where(plumbed.tank_node >= 0, solved.pressure[:, plumbed.tank_node], 0.0),
         cg=cg,
         mass=mass,
         moment=GRAVITY * np.sum(weights * level[:, :, 1], axis=1),
@@ -73,7 +83,7 @@ def history_of(layout: Layout, feeding: Feeding, profile: Profile, record: Recor
 
 
 def _centres(feeding: Feeding, volume: Array, index: Indices) -> Array:
-    """Centre of the fuel in every tank, shape (N, T, 3) [m]."""
+    """Centre of the fuel in every tank; row 0 of the tanks is level flight, (N, T, 3) [m]."""
     vessels = feeding.tanks.vessels
     return np.stack(
         [vessel.centroid(volume[:, number], index) for number, vessel in enumerate(vessels)], axis=1
