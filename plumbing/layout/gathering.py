@@ -57,7 +57,7 @@ def quoted(text: str) -> str:
 
 def listed(words: Iterable[str], most: int = 12) -> str:
     """Words as a list in a sentence."""
-    names = [f"`{word}`" for word in words]
+    names = [f"`{word}`" for word in words] or ["nothing"]
     if len(names) > most:
         return "one of " + ", ".join(names[:most]) + f" and {len(names) - most} more"
     return names[0] if len(names) == 1 else "one of " + ", ".join(names)

@@ -124,6 +124,8 @@ def _line(layout: Layout, line: Line, faults: Faults) -> None:
     """Note routes that stand still."""
     ends = [_position(layout, reference) for reference in (line.from_, line.to)]
     points = [ends[0], *line.route, ends[1]]
+    if line.from_ == line.to:
+        return  # reported as such
     if not line.route and None not in ends and ends[0] == ends[1] and line.cut_length is None:
         faults.add(
             line.place,

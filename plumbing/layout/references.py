@@ -1,5 +1,6 @@
 """Names that point at nothing, and ports asked to hold what they cannot."""
 
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
@@ -44,6 +45,7 @@ def check(root: Branch, layout: Layout, catalogue: Mapping[str, Tube], faults: F
         names.look_up(reference, faults)
     _lines(layout, faults)
     _order(layout, faults)
+    _fill_port(layout, names, faults)
 
 
 class _Names:
@@ -55,7 +57,8 @@ class _Names:
             for key, node in root.entries.items()
         }
         self.parts = {name for s in PART_SECTIONS for name in self.of(s.replace("_", "-"))}
-        self.sound: dict[str, Part] = {part.name: part for part in layout.parts()}
+        counts = Counter(part.name for part in layout.parts())
+        self.sound: dict[str, Part] = {p.name: p for p in layout.parts() if counts[p.name] == 1}
         self.passages = {name: set(former.passages) for name, former in layout.formers.items()}
         self.tubes = set(catalogue) | self.of("tubes")
 
@@ -86,7 +89,7 @@ class _Names:
             faults.unknown(reference.place, "no part", name, sorted(self.parts))
             return
         part = self.sound.get(name)
-        if part is None:  # its own faults are reported; its ports are not known
+        if part is None:  # its own faults are reported; its ports are not known for certain
             return
         ports = port_names(part)
         if port in ports or (not port and len(ports) == 1):
@@ -199,6 +202,14 @@ def _order(layout: Layout, faults: Faults) -> None:
                 layout.place_of("feed_order"), f"tank `{name}` twice", "every tank once, in order"
             )
         seen.add(name)
+
+
+def _fill_port(layout: Layout, names: _Names, faults: Faults) -> None:
+    """Note a filling through a part that is no fill port."""
+    name = layout.filling.port
+    if name in names.parts and name not in names.of("fill-ports"):
+        place = layout.filling.place_of("port")
+        faults.add(place, f"`{name}`, which is no fill port", listed(names.of("fill-ports")))
 
 
 def with_ports(layout: Layout) -> Layout:

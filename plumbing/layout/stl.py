@@ -1,5 +1,6 @@
 """Tanks drawn as meshes: STL files beside the layout file."""
 
+import io
 import os
 from dataclasses import replace
 
@@ -64,7 +65,11 @@ def _read(path: str, scale: float) -> Mesh | None:
 
     try:
         with open(path, "rb") as stream:
-            found = stl.load_stl(stream)
+            content = stream.read(MOST_BYTES + 1)
+        if _is_binary(content):
+            found = stl.load_stl_binary(io.BytesIO(content))
+        else:
+            found = stl.load_stl_ascii(io.StringIO(content.decode("utf-8")))
         vertices = np.asarray(found["vertices"], float).reshape(-1, 3) * scale
         faces = np.asarray(found["faces"], dtype=np.intp).reshape(-1, 3)
     except (stl.HeaderError, ValueError, TypeError, KeyError, IndexError, OSError, MemoryError):
@@ -75,3 +80,9 @@ def _read(path: str, scale: float) -> Mesh | None:
         return Mesh(vertices, faces)  # its fault is that it is too large
     mesh = welded(vertices, faces, JOINED)
     return mesh_of(mesh.vertices, mesh.faces) if len(mesh.faces) else None
+
+
+def _is_binary(content: bytes) -> bool:
+    """Whether the length is what the count of triangles in a binary file's head says."""
+    count = int.from_bytes(content[80:84], "little")
+    return len(content) == 84 + 50 * count

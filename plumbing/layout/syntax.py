@@ -50,10 +50,16 @@ _WORDS: tuple[tuple[str, str, str], ...] = (
     ),
     ("alias", "an anchor or alias", "every part written out in full; quote a text with `&` or `*`"),
     ("tag", "a tag", "a plain value; quote a text that begins with `!`"),
+    (
+        "incompatible YAML",
+        "a line that begins with `%`",
+        "`key: value`; quote a text that begins with `%`",
+    ),
     ("directive", "a line that begins with `%`", "`key: value`; quote a text that begins with `%`"),
     ("block scalar", "a block of text that is not well formed", "`key: a text in one line`"),
     ("document start", "text after the end of the layout", "one layout in a file"),
 )
+_BEGINS = ("end of stream", "expected ',' or", "could not find expected ':'")
 _OTHER = ("text that cannot be read here", "`key: value` lines, indented with spaces")
 
 
@@ -77,7 +83,7 @@ def _heard(error: YAMLError) -> tuple[str, int, int]:
         return str(error), 1, 1
     message = f"{error.problem or ''} {error.context or ''}"
     # An opening that is never closed is better shown at the opening.
-    unclosed = "end of stream" in message or "expected ',' or" in message
+    unclosed = any(part in message for part in _BEGINS)
     mark = error.context_mark if unclosed and error.context_mark else error.problem_mark
     mark = mark or error.context_mark
     if mark is None:
