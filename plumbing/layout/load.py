@@ -5,7 +5,6 @@ from dataclasses import replace
 
 from plumbing.errors import Fault, LayoutError
 from plumbing.layout import characters, references, sense, tree, values
-from plumbing.layout.catalogue import catalogue
 from plumbing.layout.gathering import Faults, quoted
 from plumbing.layout.reader import Reader
 from plumbing.model.layout import Layout
@@ -68,13 +67,16 @@ def read(text: str, file: str = "layout") -> Layout:
 
 
 def _read(root: tree.Mapping, file: str, faults: Faults) -> Layout:
-    from plumbing.layout import assume, geometry  # they bring arrays, which starters do not need
+    # These bring arrays, which starters and the schema do not need.
+    from plumbing.layout import assume, geometry, logs
+    from plumbing.layout.catalogue import catalogue
 
     reader, folder = Reader(faults), os.path.dirname(file)
     layout = reader.layout(root)
     references.check(root, layout, catalogue(), faults)
     sense.check(layout, folder, faults)
     layout = geometry.check(layout, folder, faults)
+    logs.noted(layout, folder, faults)
     if faults.found:
         raise LayoutError(tuple(faults.found))
     layout = references.with_ports(replace(layout, catalogue=catalogue()))

@@ -10,10 +10,17 @@ from plumbing.network import Survey
 from plumbing.physics.arrays import Array
 
 
-def demands(layout: Layout, survey: Survey, plumbed: Plumbed, throttle: Array) -> Array:
+def demands(
+    layout: Layout,
+    survey: Survey,
+    plumbed: Plumbed,
+    throttle: Array,
+    recorded: Array | None = None,
+) -> Array:
     """Flow drawn by each demand of a circuit.
 
-    An engine fed by several pumps side by side draws alike from each.
+    An engine fed by several pumps side by side draws alike from each; a recorded flow is shared
+    among the engines as their full flows are.
 
     Parameters
     ----------
@@ -23,6 +30,8 @@ def demands(layout: Layout, survey: Survey, plumbed: Plumbed, throttle: Array) -
         Circuit with P demands.
     throttle : Array
         Fuel flow between idle (0) and full (1), shape (K,) [-].
+    recorded : Array, optional
+        Flow of all engines together, which then counts instead, shape (K,) [m3/s].
 
     Returns
     -------
@@ -35,6 +44,9 @@ def demands(layout: Layout, survey: Survey, plumbed: Plumbed, throttle: Array) -
         for number in served:
             idle[number] += (engine.idle_flow or 0.0) / len(served)
             full[number] += (engine.full_flow or 0.0) / len(served)
+    if recorded is not None and full.any():
+        shared: Array = recorded[:, None] * (full / full.sum())
+        return shared
     return idle + throttle[:, None] * (full - idle)
 
 

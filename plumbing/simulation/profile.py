@@ -36,6 +36,9 @@ class Profile:
         Shape (K,).
     assumed : bool
         Whether this is a usual profile because the layout states no flight.
+    flow : Array or None
+        Flow of all engines together where it was recorded, shape (K,) [m3/s]; it counts instead
+        of the throttle.
     """
 
     name: str
@@ -47,6 +50,7 @@ class Profile:
     airborne: Flags
     gear_up: Flags
     assumed: bool = False
+    flow: Array | None = None
 
     @property
     def length(self) -> float:
@@ -59,6 +63,7 @@ class Profile:
         return replace(
             self,
             phase=tuple(self.phase[number] for number in chosen),
+            flow=None if self.flow is None else self.flow[chosen],
             **{name: getattr(self, name)[chosen] for name in arrays},
         )
 
