@@ -18,6 +18,7 @@ from plumbing.model.fuel import Fuel, ViscosityPoint
 from plumbing.model.layout import Layout, port_position, split_port
 from plumbing.model.line import Line
 from plumbing.model.tank import Port, Tank
+from plumbing.physics import demand
 from plumbing.physics.fuel import Liquid, liquid
 
 Value = TypeVar("Value", bound=Named)
@@ -68,10 +69,11 @@ def _engine(layout: Layout, engine: Engine, note: Note) -> Engine:
     full, idle, bore = engine.full_flow, engine.idle_flow, engine.bore
     pressure_full, pressure_idle = engine.feed_pressure_full, engine.feed_pressure_idle
     if full is None and engine.thrust is not None:
-        found, source = usual.full_flow(engine.thrust)
-        full = note(f"{path}.full-flow", found, "flow", source)
+        found = float(demand.full_flow(engine.thrust))
+        full = note(f"{path}.full-flow", found, "flow", _band(engine.thrust))
     if idle is None and full is not None:
-        idle = note(f"{path}.idle-flow", usual.IDLE * full, "flow", usual.IDLE_SOURCE)
+        found = demand.IDLE_SHARE * full
+        idle = note(f"{path}.idle-flow", found, "flow", usual.IDLE_SOURCE)
     if pressure_full is None:
         source = usual.FEED_FULL_SOURCE
         pressure_full = note(f"{path}.feed-pressure-full", usual.FEED_FULL, "pressure", source)
@@ -90,6 +92,12 @@ def _engine(layout: Layout, engine: Engine, note: Note) -> Engine:
         feed_pressure_idle=pressure_idle,
         bore=bore,
     )
+
+
+def _band(thrust: float) -> str:
+    """Source of an assumed full flow, with the band engines of that thrust are seen in."""
+    low, high = (units.show(float(edge), "flow") for edge in demand.full_flow_band(thrust))
+    return f"usual engines of {units.show(thrust, 'force')}, {low} to {high}, common practice"
 
 
 def _tank(layout: Layout, tank: Tank, note: Note) -> Tank:

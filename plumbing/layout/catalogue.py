@@ -1,34 +1,30 @@
 """Tubes on the shelf, as the layout file names them: `polyurethane 6x4`, `nylon 4x2.5`."""
 
-import csv
 from collections.abc import Mapping
 from functools import cache
-from importlib import resources
 from types import MappingProxyType
-from typing import Any
 
-from plumbing import units
-from plumbing.layout.forms import Number, fields_of
 from plumbing.model.line import Tube
+from plumbing.physics import tubes
 
 
 @cache
 def catalogue() -> Mapping[str, Tube]:
     """Tubes by name: material and size, outer by inner diameter in mm."""
-    table = resources.files("plumbing.layout") / "tables" / "tubes.csv"
-    with table.open(encoding="utf-8") as rows:
-        tubes = [_tube(row) for row in csv.DictReader(rows)]
-    return MappingProxyType({tube.name: tube for tube in tubes})
+    return MappingProxyType({name: _tube(known) for name, known in tubes.catalogue().items()})
 
 
-def _tube(row: dict[str, str]) -> Tube:
-    found: dict[str, Any] = {"name": row["name"], "source": row["source"]}
-    for field in fields_of(Tube).values():
-        text = row.get(field.name)
-        if text:
-            form = field.form
-            if isinstance(form, Number):
-                found[field.name] = units.parse(text, form.quantity.kind)
-            else:
-                found[field.name] = text
-    return Tube(**found)
+def _tube(known: tubes.Tube) -> Tube:
+    return Tube(
+        name=known.name,
+        outside_diameter=known.outside_diameter,
+        inside_diameter=known.inside_diameter,
+        material=known.material,
+        bend_radius=known.bend_radius,
+        bore_tolerance=known.bore_tolerance,
+        hardness=known.hardness,
+        max_temperature=known.max_temperature,
+        rated_pressure=known.rated_pressure,
+        linear_mass=known.linear_mass,
+        source=known.source,
+    )
