@@ -25,6 +25,7 @@ from plumbing.simulation.peak_path import drops_of_parts, suction_path
 from plumbing.simulation.peak_result import ElementDrop
 
 _FLOWS = np.linspace(0.2, 3.0, 57)  # flows tried, over full flow
+_CLEAN, _DIRTY, _COLD_DIRTY, _CASES = 0, 1, 2, 3  # at full flow; two at the usual temperature
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,12 +68,12 @@ def delivery(layout: Layout, survey: Survey, name: str, suction: Figure) -> Deli
         return Delivery()
     node = int(drawn.plumbed.demand_node[drawn.plumbed.demands.index(name)])
     path = suction_path(
-        drawn.plumbed, drawn.solution, drawn.parts, 0, drawn.plumbed.demands.index(name)
+        drawn.plumbed, drawn.solution, drawn.parts, _CLEAN, drawn.plumbed.demands.index(name)
     )
-    _, filters = drops_of_parts(layout, drawn.plumbed, drawn.parts, 0, 1)
-    lost = [-float(one.solution.pressure[1, node]) for one in (kind, drawn, unkind)]
+    _, filters = drops_of_parts(layout, drawn.plumbed, drawn.parts, _CLEAN, _DIRTY)
+    lost = [-float(one.solution.pressure[_COLD_DIRTY, node]) for one in (kind, drawn, unkind)]
     return Delivery(
-        elements=path.elements(drawn.parts, (kind.parts, unkind.parts), 0),
+        elements=path.elements(drawn.parts, (kind.parts, unkind.parts), _CLEAN),
         filter_drops=filters,
         head_needed=_needed(engine, lost, suction),
         head_available=_on_curve(layout.pumps[pumps[-1]], engine.full_flow),
@@ -81,7 +82,7 @@ def delivery(layout: Layout, survey: Survey, name: str, suction: Figure) -> Deli
 
 
 def _solve(layout: Layout, survey: Survey, engine: Engine, pump: str, side: int) -> _Solved | None:
-    """Solve the pressure side: clean at the usual temperature, dirty and cold, then all flows."""
+    """Solve one pressure side: the three cases above, then all flows at the usual temperature."""
     tolerances, warmth = layout.tolerances, layout.fuel.temperature
     usual = fluids_at(layout, np.array([warmth.usual]))
     full = engine.full_flow or 0.0
@@ -90,12 +91,12 @@ def _solve(layout: Layout, survey: Survey, engine: Engine, pump: str, side: int)
     if plumbed is None or engine.name not in plumbed.demands:
         return None
     factor = 1.0 + side * tolerances.viscosity
-    celsius = np.concatenate([[warmth.usual, warmth.coldest], np.full(len(_FLOWS), warmth.usual)])
+    celsius = np.full(_CASES + len(_FLOWS), warmth.usual)
+    celsius[_COLD_DIRTY] = warmth.coldest
     fluids = fluids_at(layout, celsius, factor)
     flows = np.array([layout.engines[one].full_flow or 0.0 for one in plumbed.demands])
-    shares = np.concatenate([[1.0, 1.0], _FLOWS])
-    dirty = np.zeros(len(celsius), bool)
-    dirty[1] = True
+    shares = np.concatenate([np.ones(_CASES), _FLOWS])
+    dirty = np.isin(np.arange(len(celsius)), (_DIRTY, _COLD_DIRTY))
     conditions = Conditions.of(
         plumbed.circuit,
         liquid_density=fluids.liquid_density,
@@ -146,7 +147,7 @@ def _reached(
     if curve is None or engine.feed_pressure_full is None or engine.full_flow is None:
         return None
     flows = _FLOWS * engine.full_flow
-    lost = -drawn.solution.pressure[2:, node]
+    lost = -drawn.solution.pressure[_CASES:, node]
     need = engine.feed_pressure_full * _FLOWS**2 + lost + suction.value * _FLOWS
     spare = np.interp(flows, *curve, right=0.0) - need
     short = np.flatnonzero(spare < 0.0)
