@@ -14,17 +14,11 @@ class End:
     """One end of a line with the joint it is pushed on or into."""
 
     line: Line
-    side: str
     joint: Joint
     tube: Tube
 
-    @property
-    def port(self) -> str:
-        """Port it stands at, as in the file."""
-        return self.line.from_ if self.side == "from" else self.line.to
 
-
-def ends(layout: Layout, lines: Iterable[Line] | None = None) -> Iterator[End | Lacking]:
+def _ends(layout: Layout, lines: Iterable[Line] | None = None) -> Iterator[End | Lacking]:
     """Every line end with its joint; what states no joint comes back as lacking."""
     for line in layout.lines.values() if lines is None else lines:
         joints = {side: layout.joint_at(line, side) for side in ("from", "to")}
@@ -35,17 +29,17 @@ def ends(layout: Layout, lines: Iterable[Line] | None = None) -> Iterator[End | 
             if joint is None:
                 yield Lacking(f"lines.{line.name}.{side}-joint", line.name)
             else:
-                yield End(line, side, joint, layout.tube_of(line))
+                yield End(line, joint, layout.tube_of(line))
 
 
 def unstated(layout: Layout, lines: Iterable[Line] | None = None) -> Iterator[Lacking]:
     """Line ends that state no joint."""
-    return (end for end in ends(layout, lines) if isinstance(end, Lacking))
+    return (end for end in _ends(layout, lines) if isinstance(end, Lacking))
 
 
 def stated(layout: Layout, lines: Iterable[Line] | None = None) -> Iterator[End]:
     """Line ends that state a joint."""
-    return (end for end in ends(layout, lines) if isinstance(end, End))
+    return (end for end in _ends(layout, lines) if isinstance(end, End))
 
 
 def kinds_used(
@@ -57,3 +51,21 @@ def kinds_used(
         _, names = found.setdefault(end.joint.name, (end.joint, {}))
         names[end.line.name] = None
     return tuple((joint, tuple(names)) for joint, names in found.values())
+
+
+@dataclass(frozen=True, slots=True)
+class Pairing:
+    """A tube and a kind of joint that meet, with the lines where they do."""
+
+    tube: Tube
+    joint: Joint
+    lines: tuple[str, ...]
+
+
+def pairings(layout: Layout, lines: Iterable[Line] | None = None) -> tuple[Pairing, ...]:
+    """Each tube with each kind of joint it meets."""
+    found: dict[tuple[str, str], tuple[End, dict[str, None]]] = {}
+    for end in stated(layout, lines):
+        _, names = found.setdefault((end.tube.name, end.joint.name), (end, {}))
+        names[end.line.name] = None
+    return tuple(Pairing(end.tube, end.joint, tuple(names)) for end, names in found.values())

@@ -27,20 +27,23 @@ LIMIT = Limit("2 kPa", "pressure")  # on the suction side; ten times that on the
 
 def find(case: Case, limit: float) -> Says:
     yield from not_computed(case)
+    drops: dict[str, float] = {}
     for engine in case.peak.engines.values():
         for name, (clean, _) in engine.filter_drops.items():
-            if case.layout.filters[name].clean_drop is None:
-                yield Lacking(f"filters.{name}.clean-drop", name)
-                continue
-            side = side_of(case, name)
-            allowed = limit if side == "suction" else 10.0 * limit
-            if clean > allowed:
-                yield Found(
-                    name,
-                    f"{subject('filter', name)} on the {side} side takes "
-                    f"{units.show(clean, 'pressure')} clean "
-                    f"at full flow; {units.show(allowed, 'pressure')} are allowed.",
-                    Figure(clean, "pressure"),
-                    Figure(allowed, "pressure"),
-                    field="clean_drop",
-                )
+            drops[name] = max(clean, drops.get(name, 0.0))
+    for name, clean in drops.items():
+        if case.layout.filters[name].clean_drop is None:
+            yield Lacking(f"filters.{name}.clean-drop", name)
+            continue
+        side = side_of(case, name)
+        allowed = limit if side == "suction" else 10.0 * limit
+        if clean > allowed:
+            yield Found(
+                name,
+                f"{subject('filter', name)} on the {side} side takes "
+                f"{units.show(clean, 'pressure')} clean at full flow; "
+                f"{units.show(allowed, 'pressure')} are allowed.",
+                Figure(clean, "pressure"),
+                Figure(allowed, "pressure"),
+                field="clean_drop",
+            )

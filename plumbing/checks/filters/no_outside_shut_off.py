@@ -16,6 +16,7 @@ Good::
 
 from plumbing.checks.flow_paths import valves_on_way, whole_ways
 from plumbing.checks.kit import Case, Found, Lacking, Says, Severity
+from plumbing.checks.words import called
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "Canadian association's turbine guidelines, as posted by a club; national rules decide"
@@ -23,15 +24,16 @@ SOURCE = "Canadian association's turbine guidelines, as posted by a club; nation
 
 def find(case: Case, limit: float) -> Says:
     for engine in case.layout.engines:
-        for way in whole_ways(case, engine):
-            valves = [v for v in valves_on_way(case, way) if v.kind == "shut-off"]
-            if any(valve.outside for valve in valves):
-                continue
-            unsaid = [valve.name for valve in valves if valve.outside is None]
-            yield from (Lacking(f"valves.{name}.outside", name) for name in unsaid)
-            if not unsaid:
-                yield Found(
-                    engine,
-                    f"No shut-off between {way.tank} and {engine} can be worked from outside.",
-                    parts=tuple(valve.name for valve in valves),
-                )
+        ways = [
+            [v for v in valves_on_way(case, way) if v.kind == "shut-off"]
+            for way in whole_ways(case, engine)
+        ]
+        wanting = [valves for valves in ways if not any(valve.outside for valve in valves)]
+        unsaid = {v.name: None for valves in wanting for v in valves if v.outside is None}
+        yield from (Lacking(f"valves.{name}.outside", name) for name in unsaid)
+        if any(all(valve.outside is False for valve in valves) for valves in wanting):
+            yield Found(
+                engine,
+                f"No shut-off before {called('engine', engine)} can be worked from outside.",
+                parts=tuple({valve.name: None for valves in wanting for valve in valves}),
+            )

@@ -15,9 +15,9 @@ Good::
 """
 
 from plumbing import units
-from plumbing.checks.joints import End, ends
+from plumbing.checks.joints import Pairing, pairings, unstated
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
-from plumbing.checks.words import called, subject
+from plumbing.checks.words import called, on_lines, subject
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice"
@@ -28,29 +28,28 @@ _NO_FIT = 0.60  # below this and above 1 it is another size: `tube-size-mismatch
 
 
 def find(case: Case, limit: float) -> Says:
-    for end in ends(case.layout):
-        if isinstance(end, Lacking):
-            yield end
-        elif end.joint.kind == "barb":
-            yield from _fit(end, limit)
+    yield from unstated(case.layout)
+    for pair in pairings(case.layout):
+        if pair.joint.kind == "barb":
+            yield from _fit(pair, limit)
 
 
-def _fit(end: End, limit: float) -> Says:
-    barb = end.joint.outside_diameter
+def _fit(pair: Pairing, limit: float) -> Says:
+    barb = pair.joint.outside_diameter
     if barb is None:
-        yield Lacking(f"joints.{end.joint.name}.outside-diameter", end.joint.name)
+        yield Lacking(f"joints.{pair.joint.name}.outside-diameter", pair.joint.name)
         return
-    share = end.tube.inside_diameter / barb
+    share = pair.tube.inside_diameter / barb
     loose = limit < share < 1.0
     if not loose and not _NO_FIT <= share < _TOO_TIGHT:
         return
     word, bound = ("loose", limit) if loose else ("tight", _TOO_TIGHT)
-    bore, over = units.show(end.tube.inside_diameter, "length"), units.show(barb, "length")
+    bore, over = units.show(pair.tube.inside_diameter, "length"), units.show(barb, "length")
     yield Found(
-        end.line.name,
-        f"{subject('tube', end.tube.name)} of {bore} bore sits too {word} on "
-        f"{called('joint', end.joint.name)} of {over} at {end.port}.",
+        pair.lines[0],
+        f"{subject('tube', pair.tube.name)} of {bore} bore sits too {word} on "
+        f"{called('joint', pair.joint.name)} of {over}, {on_lines(pair.lines)}.",
         Figure(share, "share"),
         Figure(bound, "share"),
-        parts=(end.joint.name,),
+        parts=(*pair.lines[1:], pair.joint.name),
     )

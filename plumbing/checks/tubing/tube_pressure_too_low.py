@@ -17,7 +17,7 @@ Good::
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
 from plumbing.checks.sides import lines_of
-from plumbing.checks.words import called, subject
+from plumbing.checks.words import on_lines, subject
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "common practice"
@@ -31,18 +31,22 @@ def find(case: Case, limit: float) -> Says:
     if not known:
         return
     needed = limit * max(known)
+    by_tube: dict[str, list[str]] = {}
     for line in lines_of(case, "pressure"):
-        tube = case.layout.tube_of(line)
+        by_tube.setdefault(line.tube, []).append(line.name)
+    for name, lines in by_tube.items():
+        tube = case.layout.tube_of(case.layout.lines[lines[0]])
         if tube.rated_pressure is None:
-            yield Lacking(f"tubes.{tube.name}.rated-pressure", line.name)
+            yield Lacking(f"tubes.{name}.rated-pressure", lines[0])
         elif tube.rated_pressure < needed:
             yield Found(
-                line.name,
-                f"{subject('tube', tube.name)} of {called('line', line.name)} is rated "
+                lines[0],
+                f"{subject('tube', name)} {on_lines(lines)} is rated "
                 f"{units.show(tube.rated_pressure, 'pressure')}; the pump's "
                 f"{units.show(max(known), 'pressure')} call for "
                 f"{units.show(needed, 'pressure')}.",
                 Figure(tube.rated_pressure, "pressure"),
                 Figure(needed, "pressure"),
                 field="tube",
+                parts=tuple(lines[1:]),
             )

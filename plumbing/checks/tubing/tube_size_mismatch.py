@@ -15,9 +15,9 @@ Good::
 """
 
 from plumbing import units
-from plumbing.checks.joints import End, ends
+from plumbing.checks.joints import Pairing, pairings, unstated
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Says, Severity
-from plumbing.checks.words import subject
+from plumbing.checks.words import called, on_lines, subject
 
 SEVERITY = Severity.FAULT
 SOURCE = "a valve maker's tube manual (tolerances of push-in tube) and common practice"
@@ -27,30 +27,30 @@ _NO_FIT = 0.60  # of the barb's diameter: the tube cannot be pushed on
 
 
 def find(case: Case, limit: float) -> Says:
-    for end in ends(case.layout):
-        if isinstance(end, Lacking):
-            yield end
-        elif end.joint.kind != "threaded":
-            yield from _size(end)
+    yield from unstated(case.layout)
+    for pair in pairings(case.layout):
+        if pair.joint.kind != "threaded":
+            yield from _size(pair)
 
 
-def _size(end: End) -> Says:
-    own = end.joint.outside_diameter
+def _size(pair: Pairing) -> Says:
+    own = pair.joint.outside_diameter
     if own is None:
-        yield Lacking(f"joints.{end.joint.name}.outside-diameter", end.joint.name)
+        yield Lacking(f"joints.{pair.joint.name}.outside-diameter", pair.joint.name)
         return
-    if end.joint.kind in ("push-in", "compression"):
-        size, word = end.tube.outside_diameter, "outer diameter"
+    if pair.joint.kind in ("push-in", "compression"):
+        size, word = pair.tube.outside_diameter, "outer diameter"
         fits = abs(size - own) <= _TOLERANCE
     else:
-        size, word = end.tube.inside_diameter, "bore"
+        size, word = pair.tube.inside_diameter, "bore"
         fits = _NO_FIT <= size / own < 1.0
     if not fits:
         yield Found(
-            end.line.name,
-            f"{subject('tube', end.tube.name)} with {units.show(size, 'length')} {word} does not "
-            f"fit joint {end.joint.name} of {units.show(own, 'length')} at {end.port}.",
+            pair.lines[0],
+            f"{subject('tube', pair.tube.name)} with {units.show(size, 'length')} {word} does not "
+            f"fit {called('joint', pair.joint.name)} of {units.show(own, 'length')}, "
+            f"{on_lines(pair.lines)}.",
             Figure(size, "length"),
             Figure(own, "length"),
-            parts=(end.joint.name,),
+            parts=(*pair.lines[1:], pair.joint.name),
         )

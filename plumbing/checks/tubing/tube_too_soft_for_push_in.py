@@ -19,10 +19,10 @@ Good::
 """
 
 from plumbing import units
-from plumbing.checks.joints import End, ends
+from plumbing.checks.joints import Pairing, pairings, unstated
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
 from plumbing.checks.materials import is_metal, material
-from plumbing.checks.words import called, subject
+from plumbing.checks.words import called, on_lines, subject
 
 SEVERITY = Severity.FAULT
 SOURCE = "a valve maker's tube manual: 93 Shore A for urethane; builders' posts: 60 at least"
@@ -32,30 +32,27 @@ _RUBBER = 80.0  # Shore A below which it is rubber, which no source would use
 
 
 def find(case: Case, limit: float) -> Says:
-    for end in ends(case.layout):
-        if isinstance(end, Lacking):
-            yield end
-        elif end.joint.kind == "push-in":
-            yield from _grip(end, limit)
+    yield from unstated(case.layout)
+    for pair in pairings(case.layout):
+        if pair.joint.kind == "push-in" and not is_metal(pair.tube.material):
+            yield from _grip(pair, limit)
 
 
-def _grip(end: End, limit: float) -> Says:
-    if is_metal(end.tube.material):
-        return
-    known, hardness = material(end.tube.material), end.tube.hardness
+def _grip(pair: Pairing, limit: float) -> Says:
+    known, hardness = material(pair.tube.material), pair.tube.hardness
     if hardness is None and known is not None:
         hardness = known.hardness
     if hardness is None:
-        yield Lacking(f"tubes.{end.tube.name}.hardness", end.line.name)
+        yield Lacking(f"tubes.{pair.tube.name}.hardness", pair.lines[0])
     elif hardness < limit:
         yield Found(
-            end.line.name,
-            f"{subject('tube', end.tube.name)} of {units.show(hardness, 'hardness')} sits in "
-            f"{called('push-in joint', end.joint.name)} at {end.port}; "
+            pair.lines[0],
+            f"{subject('tube', pair.tube.name)} of {units.show(hardness, 'hardness')} sits in "
+            f"{called('push-in joint', pair.joint.name)} {on_lines(pair.lines)}; "
             f"{units.show(limit, 'hardness')} is wanted.",
             Figure(hardness, "hardness"),
             Figure(limit, "hardness"),
             field="tube",
-            parts=(end.joint.name,),
+            parts=(*pair.lines[1:], pair.joint.name),
             severity=None if hardness < _RUBBER else Severity.ADVICE,
         )
