@@ -86,7 +86,11 @@ def draw(layout: Layout | str | os.PathLike[str] | Examined) -> str:
     return schematic(case.layout, case.survey, examined.verdict.findings)
 
 
-def fly(layout: Layout | str | os.PathLike[str], flight: str | None = None) -> Flown:
+def fly(
+    layout: Layout | str | os.PathLike[str],
+    flight: str | None = None,
+    log: str | os.PathLike[str] | None = None,
+) -> Flown:
     """Fly a layout: the stated flight, and its airborne part again until the engines stop.
 
     Parameters
@@ -95,6 +99,8 @@ def fly(layout: Layout | str | os.PathLike[str], flight: str | None = None) -> F
         A layout, or the file to read it from.
     flight : str, optional
         Name of a flight in the layout; by default its first, or the usual one for its style.
+    log : path, optional
+        A flight recorded as CSV with the usual column names, to fly instead.
 
     Returns
     -------
@@ -104,7 +110,7 @@ def fly(layout: Layout | str | os.PathLike[str], flight: str | None = None) -> F
     Raises
     ------
     LayoutError
-        The file has faults.
+        The layout or the log has faults.
     UsageError
         There is no flight of that name.
     SolveError
@@ -114,6 +120,10 @@ def fly(layout: Layout | str | os.PathLike[str], flight: str | None = None) -> F
     from plumbing.simulation import flight as flights
 
     loaded = _loaded(layout)
+    if log is not None:
+        from plumbing.simulation.recorded import profile_of_file
+
+        return flights.fly(loaded, survey(loaded), profile_of_file(loaded, log))
     if flight is not None and flight not in loaded.flights:
         there = ", ".join(loaded.flights) or "none"
         raise UsageError(f"the layout has no flight `{flight}`; there are: {there}")

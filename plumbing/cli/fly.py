@@ -10,6 +10,9 @@ from plumbing.cli import common
 @common.layout_argument
 @click.option("--flight", help="Name of a flight in the layout; default its first.")
 @click.option(
+    "--log", type=click.Path(dir_okay=False), help="Fly a flight recorded as CSV instead."
+)
+@click.option(
     "--format", "form", type=click.Choice(["text", "json"]), default="text", help="Form of output."
 )
 @click.option("--csv", type=click.Path(dir_okay=False), help="Write the history as CSV.")
@@ -24,6 +27,7 @@ from plumbing.cli import common
 def command(
     layout: str,
     flight: str | None,
+    log: str | None,
     form: str,
     csv: str | None,
     output: str | None,
@@ -31,7 +35,7 @@ def command(
 ) -> None:
     """Fly LAYOUT: fuel in every tank, air, feed order, endurance, timer and balance."""
     loaded = api.load(layout)
-    flown = api.fly(loaded, flight)
+    flown = api.fly(loaded, flight, log)
     if csv is not None:
         from plumbing.report.fly_json import history_csv
 

@@ -68,7 +68,7 @@ def read(text: str, file: str = "layout") -> Layout:
 
 def _read(root: tree.Mapping, file: str, faults: Faults) -> Layout:
     # These bring arrays, which starters and the schema do not need.
-    from plumbing.layout import assume, geometry, logs
+    from plumbing.layout import assume, geometry
     from plumbing.layout.catalogue import catalogue
 
     reader, folder = Reader(faults), os.path.dirname(file)
@@ -76,7 +76,6 @@ def _read(root: tree.Mapping, file: str, faults: Faults) -> Layout:
     references.check(root, layout, catalogue(), faults)
     sense.check(layout, folder, faults)
     layout = geometry.check(layout, folder, faults)
-    logs.noted(layout, folder, faults)
     if faults.found:
         raise LayoutError(tuple(faults.found))
     layout = references.with_ports(replace(layout, catalogue=catalogue()))

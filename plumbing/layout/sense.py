@@ -194,8 +194,6 @@ def _flight(flight: Flight) -> Iterator[Contradiction]:
         both = _written(flight, "log")
         found = "both `phases` and `log`" if both else "neither `phases` nor `log`"
         yield flight.place, f"{found} in flight `{flight.name}`", "one of the two"
-    if flight.log and not (flight.log.columns.throttle or flight.log.columns.flow):
-        yield flight.log.place, "a log without `throttle` or `flow` column", "one of the two"
     for phase in flight.phases:
         yield from _phase(phase)
 

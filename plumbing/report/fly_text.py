@@ -34,6 +34,10 @@ def fly_text(layout: Layout, flown: Flown, width: int = 80, colour: bool = False
     _air(page, flown)
     page.heading("On the way")
     page.table(("", "least", "most"), _ranges(flown))
+    if flown.profile.assumptions:
+        page.heading("Assumed", "for what the recording does not say")
+        for one in flown.profile.assumptions:
+            page.paragraph(f"{one.what}: {one.value} ({one.source})", indent=2)
     page.heading("Caution")
     page.paragraph(CAUTION)
     return page.text()

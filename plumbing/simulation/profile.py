@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from plumbing.findings import Assumption
 from plumbing.geometry.attitude import gravity_body, specific_force_to_gravity
 from plumbing.model.flight import Phase
 from plumbing.physics.arrays import Array, Flags, Indices
@@ -39,6 +40,8 @@ class Profile:
     flow : Array or None
         Flow of all engines together where it was recorded, shape (K,) [m3/s]; it counts instead
         of the throttle.
+    assumptions : tuple of Assumption
+        What a recording does not say.
     """
 
     name: str
@@ -51,6 +54,7 @@ class Profile:
     gear_up: Flags
     assumed: bool = False
     flow: Array | None = None
+    assumptions: tuple[Assumption, ...] = ()
 
     @property
     def length(self) -> float:

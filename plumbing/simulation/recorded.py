@@ -6,6 +6,7 @@ import os
 
 import numpy as np
 
+from plumbing.findings import Assumption
 from plumbing.geometry.attitude import gravity_body, specific_force_to_gravity
 from plumbing.layout.logs import Recording, read_file, read_log
 from plumbing.model.flight import Flight, Log
@@ -88,7 +89,7 @@ def profile_of_recording(
     smooth = raw.merged(blocks(begin, smoothing))
     gravity = with_direction(smooth.gravity)
     smooth = Samples(smooth.duration, gravity, smooth.flow, smooth.others)
-    aloft = _airborne(smooth, recording)
+    aloft, by = _airborne(smooth, recording)
     merged = smooth.merged(group := stretches(smooth, aloft.astype(float)))
     gravity = few_directions(with_direction(merged.gravity), merged.duration)
     starts = np.concatenate([[0.0], np.cumsum(merged.duration)[:-1]])
@@ -96,7 +97,7 @@ def profile_of_recording(
     measured = recording.flow is not None
     return Profile(
         name=name,
-        phase=tuple(f"{int(at) // 60}:{int(at) % 60:02d} of the recording" for at in starts),
+        phase=tuple(f"{_clock(at)} of the recording" for at in starts),
         duration=merged.duration,
         throttle=_throttle_of(layout, merged.flow) if measured else merged.flow,
         gravity=gravity,
@@ -104,6 +105,7 @@ def profile_of_recording(
         airborne=aloft[first],
         gear_up=np.zeros(len(first), dtype=bool),
         flow=merged.flow if measured else None,
+        assumptions=(*recording.assumed, _flown(aloft[first], starts, merged.duration, by)),
     )
 
 
@@ -134,40 +136,46 @@ def _gravity(recording: Recording) -> Array:
     return gravity_body(pitch, roll)
 
 
-def _airborne(samples: Samples, recording: Recording) -> Flags:
-    """Which samples are in the air: by airspeed, else height, else what is felt, else throttle.
+def _airborne(samples: Samples, recording: Recording) -> tuple[Flags, str]:
+    """Which samples are in the air, and by what: airspeed, else height, else load, else throttle.
 
     With none of these the whole recording is taken to be.
     """
-    count = len(samples.duration)
     airspeed, height = samples.others.T
     if recording.airspeed is not None and airspeed.max() > SLOWEST:
         fast = float(np.quantile(airspeed, 0.95))
-        return _between(airspeed > max(SLOWEST, FLYING * fast))
+        return _between(airspeed > max(SLOWEST, FLYING * fast)), "judged by airspeed"
     if recording.height is not None and (height > height[0] + CLIMBED).any():
-        return _between(height > height[0] + CLIMBED)
-    throttle = samples.flow
-    full = throttle >= FULL * throttle.max()
+        return _between(height > height[0] + CLIMBED), "judged by height"
+    place, throttle = np.arange(len(samples.flow)), samples.flow
     rising = bool(throttle.max() > 1.2 * throttle.min())
-    take_off = int(np.argmax(full)) if rising else count
+    take_off = int(np.argmax(throttle >= FULL * throttle.max())) if rising else len(place)
     level = np.array([0.0, 0.0, -GRAVITY])
     active = np.linalg.norm(samples.gravity - level, axis=1) > TILTED * GRAVITY
     active &= _lasting(active, samples.duration) >= HELD
     if active.any():
-        first = min(int(np.argmax(active)), take_off)
-        return _between(active) | ((np.arange(count) >= first) & (np.arange(count) <= _end(active)))
-    return np.arange(count) >= take_off if rising else np.ones(count, dtype=bool)
-
-
-def _end(flags: Flags) -> int:
-    return int(np.flatnonzero(flags)[-1])
+        first, last = min(int(np.argmax(active)), take_off), int(np.flatnonzero(active)[-1])
+        return (place >= first) & (place <= last), "judged by attitude, load and throttle"
+    if rising:
+        return place >= take_off, "judged by the first full throttle"
+    return np.ones(len(place), dtype=bool), "nothing recorded tells"
 
 
 def _between(flags: Flags) -> Flags:
     """From the first to the last that is true."""
     place = np.arange(len(flags))
-    between: Flags = (place >= int(np.argmax(flags))) & (place <= _end(flags))
+    between: Flags = (place >= np.argmax(flags)) & (place <= np.flatnonzero(flags)[-1])
     return between
+
+
+def _flown(aloft: Flags, starts: Array, duration: Array, by: str) -> Assumption:
+    rows = np.flatnonzero(aloft)
+    first, last = starts[rows[0]], starts[rows[-1]] + duration[rows[-1]]
+    return Assumption("log: in the air", f"from {_clock(first)} to {_clock(last)}", by)
+
+
+def _clock(seconds: float) -> str:
+    return f"{int(seconds) // 60}:{int(seconds) % 60:02d}"
 
 
 def _lasting(flags: Flags, duration: Array) -> Array:

@@ -17,19 +17,10 @@ from plumbing.layout.logs.lines import lines_of
 from plumbing.layout.logs.ranges import check_range, throttle_factor
 from plumbing.layout.logs.recording import Recording
 from plumbing.model.flight import Log
-from plumbing.model.layout import Layout
 from plumbing.physics.arrays import Array
 
 ENDING = ".csv"
 _LOADS = ("felt_forward", "felt_starboard", "felt_up")
-
-
-def noted(layout: Layout, folder: str, faults: Faults) -> None:
-    """Note logs named in a layout that are not there; they are read when they are flown."""
-    for flight in layout.flights.values():
-        if flight.log is not None:
-            place = flight.log.place_of("file")
-            nearby.path_of(flight.log.file, folder, ENDING, place, faults)
 
 
 def read_log(log: Log, folder: str) -> Recording:
