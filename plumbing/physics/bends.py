@@ -14,6 +14,7 @@ from plumbing.physics.arrays import Array, floats
 from plumbing.physics.friction import laminar_excess, reynolds
 
 _STRAIGHT_LIMIT = 2300.0
+_WEAKEST = 0.034  # [-] Re curvature**2 below which bends do not matter in turbulence (Ito 1959)
 _JOIN = math.log(1.2)
 
 
@@ -91,13 +92,21 @@ def critical_reynolds(curvature: ArrayLike) -> Array:
 def mori_nakayama_turbulent(reynolds_number: ArrayLike, curvature: ArrayLike) -> Array:
     """Darcy friction factor of turbulent flow in curved tube [-]; both arguments above 0.
 
+    The correction is held where ``Re curvature**2`` is under 0.034: below, curved tube is as
+    straight tube, and the law as printed would grow without end.
+
     References
     ----------
     Mori and Nakayama, Int. J. Heat Mass Transfer 10, 1967, first paper on turbulent flow.
     """
     curve = floats(curvature)
-    fifth = (floats(reynolds_number) * curve**2) ** -0.2
-    return 0.3 * np.sqrt(curve) * fifth * (1.0 + 0.112 * fifth)
+    number = floats(reynolds_number) * curve**2
+    return 0.3 * np.sqrt(curve) * number**-0.2 * (1.0 + _correction(number))
+
+
+def _correction(number: Array) -> Array:
+    """Correction in Mori and Nakayama's turbulent law [-], by Re curvature squared [-]."""
+    return 0.112 * floats(np.maximum(number, _WEAKEST)) ** -0.2
 
 
 def bend_ratio(
@@ -134,9 +143,10 @@ def _curved(number: Array, curve: Array) -> tuple[Array, Array]:
     rest = (1.0 - u) ** (1.0 / 0.45)
     laminar = 1.0 / (1.0 - rest)
     laminar_growth = u * (1.0 - u) ** (1.0 / 0.45 - 1.0) * laminar
-    fifth = (number * curve**2) ** -0.2
+    correction = _correction(number * curve**2)
     turbulent = number / 64.0 * mori_nakayama_turbulent(number, curve)
-    turbulent_growth = 0.8 - 0.2 * 0.112 * fifth / (1.0 + 0.112 * fifth)
+    falling = np.where(number * curve**2 > _WEAKEST, correction / (1.0 + correction), 0.0)
+    turbulent_growth = 0.8 - 0.2 * falling
     place = np.log(number / critical_reynolds(curve)) / _JOIN + 0.5
     share = floats(np.clip(place, 0.0, 1.0))
     ratio = laminar ** (1.0 - share) * turbulent**share

@@ -109,6 +109,17 @@ def three_k_loss_coefficient(
     return floats(k1) / floats(np.maximum(reynolds, _SLOWEST)) + floats(ki) * size
 
 
+def loss_band(name: str, reynolds: ArrayLike, bore: ArrayLike) -> tuple[Array, Array]:
+    """Low and high loss coefficient [-] of a named fitting; Reynolds number [-], bore [m].
+
+    The methods are put in order: for a tee's run the three-K value is the higher from about
+    4 mm up.
+    """
+    first = three_k_loss_coefficient(reynolds, *three_k(name), bore)
+    second = two_k_loss_coefficient(reynolds, *two_k(name), bore, has_size_term(name))
+    return floats(np.minimum(first, second)), floats(np.maximum(first, second))
+
+
 def fitting_loss(
     flow: ArrayLike,
     k1: ArrayLike,

@@ -1,0 +1,241 @@
+"""Fittings and bore changes against published coefficients and a second method."""
+
+import fluids.fittings
+import numpy as np
+import pytest
+from fluids.fittings import Darby3K, Hooper2K
+
+from plumbing.physics import bores, fittings
+
+INCH = 0.0254
+TWO_K = "Hooper, Chem. Eng. 24 Aug 1981 p. 97, as tabulated in fluids 1.3.1"
+THREE_K = "Silverberg and Darby, Chem. Eng. July 1999 p. 101, as tabulated in fluids 1.3.1"
+STEPS = "Hooper, Chem. Eng. 7 Nov 1988 p. 89, evaluated by fluids 1.3.1"
+
+
+def high(name, number, bore):
+    """Two-K coefficient of a named fitting."""
+    sized = fittings.has_size_term(name)
+    return float(
+        fittings.two_k_loss_coefficient(number, *fittings.two_k(name), bore, size_term=sized)
+    )
+
+
+def low(name, number, bore):
+    """Three-K coefficient of a named fitting."""
+    return float(fittings.three_k_loss_coefficient(number, *fittings.three_k(name), bore))
+
+
+@pytest.mark.outside(TWO_K, quantity="two-K constants")
+@pytest.mark.parametrize(
+    ("name", "constants"),
+    [
+        ("elbow-90", (800, 0.40)),
+        ("elbow-90-smooth", (800, 0.25)),
+        ("elbow-90-long", (800, 0.20)),
+        ("elbow-90-mitred", (1000, 1.15)),
+        ("elbow-45", (500, 0.20)),
+        ("bend-180", (1000, 0.35)),
+        ("tee-branch", (500, 0.70)),
+        ("tee-branch-stub", (1000, 1.00)),
+        ("tee-run", (200, 0.10)),
+        ("valve-ball", (300, 0.10)),
+        ("valve-ball-reduced", (500, 0.15)),
+        ("valve-globe", (1500, 4.0)),
+        ("check-lift", (2000, 10.0)),
+        ("check-swing", (1500, 1.5)),
+    ],
+)
+def test_two_k_constants(name, constants):
+    """Our plain names fetch the published two-K constants."""
+    assert fittings.two_k(name) == constants
+
+
+@pytest.mark.outside(THREE_K, quantity="three-K constants")
+@pytest.mark.parametrize(
+    ("name", "constants"),
+    [
+        ("elbow-90", (800, 0.14, 4.0)),
+        ("elbow-90-long", (800, 0.071, 4.2)),
+        ("elbow-90-smooth", (800, 0.091, 4.0)),
+        ("elbow-45", (500, 0.071, 4.2)),
+        ("tee-branch", (500, 0.274, 4.0)),
+        ("tee-run", (200, 0.091, 4.0)),
+        ("valve-ball", (300, 0.017, 3.5)),
+        ("valve-globe", (1500, 1.70, 3.6)),
+        ("check-lift", (2000, 2.85, 3.8)),
+    ],
+)
+def test_three_k_constants(name, constants):
+    """Our plain names fetch the published three-K constants."""
+    assert fittings.three_k(name) == constants
+
+
+@pytest.mark.outside("worked values printed in fluids 1.3.1", quantity="two-K coefficient")
+@pytest.mark.parametrize(("k1", "k_inf", "value"), [(1500, 4, 6.15), (900, 4, 6.09)])
+def test_printed_two_k(k1, k_inf, value):
+    """A two-inch valve at Re 10 000 has the printed coefficient."""
+    got = fittings.two_k_loss_coefficient(1e4, k1, k_inf, 2 * INCH)
+    assert float(got) == pytest.approx(value, rel=1e-12)
+
+
+@pytest.mark.outside("worked values printed in fluids 1.3.1", quantity="three-K coefficient")
+@pytest.mark.parametrize(("size", "value"), [(2.0, 1.1572523963562353), (12.0, 0.819510280626355)])
+def test_printed_three_k(size, value):
+    """An angle valve at Re 10 000 has the printed coefficient."""
+    got = fittings.three_k_loss_coefficient(1e4, 950, 0.25, 4, size * INCH)
+    assert float(got) == pytest.approx(value, rel=1e-12)
+
+
+@pytest.mark.outside(TWO_K + ", evaluated at Re 1000", quantity="fittings of 4 and 2.5 mm bore")
+@pytest.mark.parametrize(
+    ("name", "at_4", "at_25"),
+    [
+        ("elbow-90", 3.740, 5.264),
+        ("elbow-90-long", 2.270, 3.032),
+        ("tee-run", 0.935, 1.316),
+        ("tee-branch", 5.645, 8.312),
+        ("valve-ball-reduced", 1.6025, 2.174),
+        ("check-lift", 75.5, 113.6),
+    ],
+)
+def test_small_bores(name, at_4, at_25):
+    """Two-K coefficients in tubes of model size."""
+    assert high(name, 1000, 4e-3) == pytest.approx(at_4, abs=5e-4)
+    assert high(name, 1000, 2.5e-3) == pytest.approx(at_25, abs=6e-4)
+
+
+@pytest.mark.outside(THREE_K + ", evaluated at Re 1000", quantity="fittings of 4 mm bore")
+@pytest.mark.parametrize(
+    ("name", "value"),
+    [
+        ("elbow-90", 1.9150),
+        ("tee-run", 0.9248),
+        ("tee-branch", 2.6823),
+        ("valve-ball", 0.4206),
+        ("check-lift", 23.7065),
+    ],
+)
+def test_small_bores_low_bound(name, value):
+    """Three-K coefficients in tubes of model size."""
+    assert low(name, 1000, 4e-3) == pytest.approx(value, abs=5e-5)
+
+
+@pytest.mark.outside(
+    "entrance 0.5 flush and 1.0 inward, exit 1.0, turbulent; four sources in fluids 1.3.1",
+    quantity="entrances and exits",
+)
+@pytest.mark.parametrize(
+    ("name", "value"), [("entrance-flush", 0.5), ("entrance-inward", 1.0), ("exit", 1.0)]
+)
+def test_entrances_and_exits(name, value):
+    """Entrances and exits do not depend on the bore and have no band."""
+    assert high(name, 1e9, 2.5e-3) == low(name, 1e9, 4e-3) == pytest.approx(value, abs=1e-6)
+
+
+def test_every_fitting_equals_the_second_method():
+    """Both methods equal the general-purpose library's, for every name, size and flow."""
+    for name in fittings.names():
+        if not fittings.has_size_term(name):
+            continue
+        for number in (1.0, 100.0, 5000.0):
+            for bore in (2e-3, 6e-3, 0.05):
+                two = Hooper2K(Di=bore / INCH, Re=number, K1=fittings.two_k(name)[0],
+                               Kinfty=fittings.two_k(name)[1])  # fmt: skip
+                assert high(name, number, bore) == pytest.approx(two, rel=1e-12)
+                k1, ki, kd = fittings.three_k(name)
+                three = Darby3K(NPS=bore / INCH, Re=number, K1=k1, Ki=ki, Kd=kd)
+                assert low(name, number, bore) == pytest.approx(three, rel=1e-12)
+
+
+def test_band_of_a_fitting():
+    """The band is ordered, finite without flow, and holds both methods."""
+    for name in fittings.names():
+        for bore in (2e-3, 4e-3, 8e-3):
+            least, most = fittings.loss_band(name, np.array([0.0, 500.0]), bore)
+            assert np.isfinite(most).all()
+            both = low(name, 500.0, bore), high(name, 500.0, bore)
+            assert (least[1], most[1]) == (min(both), max(both))
+
+
+def test_loss_of_a_fitting():
+    """The loss is the coefficient times the dynamic pressure, and the slope its derivative."""
+    flow, bore, rho, mu = 8e-6, 4e-3, 800.0, 1.4e-3
+    speed = flow / (np.pi / 4 * bore**2)
+    coefficient = 800.0 / (rho * speed * bore / mu) + 1.5
+    drop, slope = fittings.fitting_loss(flow, 800.0, 1.5, bore, rho, mu)
+    assert float(drop) == pytest.approx(coefficient * 0.5 * rho * speed**2, rel=1e-12)
+    near = fittings.fitting_loss(flow * 1.000001, 800.0, 1.5, bore, rho, mu)[0]
+    assert float(slope) == pytest.approx(float(near - drop) / (flow * 1e-6), rel=1e-5)
+
+
+@pytest.mark.outside(STEPS + "; Rennels 2012", quantity="sudden contraction")
+@pytest.mark.parametrize(
+    ("beta", "rennels", "laminar", "turbulent"),
+    [
+        (0.25, 0.556915, 1.354687, 0.570600),
+        (0.40, 0.530127, 1.325184, 0.511258),
+        (0.50, 0.495580, 1.275000, 0.456480),
+        (0.625, 0.419816, 1.152480, 0.370890),
+        (0.75, 0.294370, 0.929687, 0.266280),
+        (0.90, 0.093583, 0.467704, 0.115642),
+    ],
+)
+def test_contraction(beta, rennels, laminar, turbulent):
+    """Sudden contractions, on the small bore."""
+    assert float(bores.contraction_turbulent(beta)) == pytest.approx(rennels, abs=1e-6)
+    assert float(bores.contraction(1e3 / beta, beta)) == pytest.approx(laminar, abs=1e-6)
+    assert float(bores.contraction(1e5 / beta, beta, 0.018)) == pytest.approx(turbulent, abs=1e-6)
+
+
+@pytest.mark.outside(STEPS + "; Borda", quantity="sudden expansion")
+@pytest.mark.parametrize(
+    ("beta", "borda", "laminar"),
+    [
+        (0.25, 0.878906, 1.992188),
+        (0.40, 0.705600, 1.948800),
+        (0.50, 0.562500, 1.875000),
+        (0.625, 0.371338, 1.694824),
+        (0.75, 0.191406, 1.367188),
+        (0.90, 0.036100, 0.687800),
+    ],
+)
+def test_expansion(beta, borda, laminar):
+    """Sudden expansions, on the small bore."""
+    assert float(bores.expansion_turbulent(beta)) == pytest.approx(borda, abs=1e-6)
+    assert float(bores.expansion(1000.0, beta)) == pytest.approx(laminar, abs=1e-6)
+
+
+@pytest.mark.outside("worked value printed in fluids 1.3.1", quantity="turbulent expansion")
+def test_printed_expansion():
+    """An expansion to twice the bore without friction is Borda's."""
+    assert float(bores.expansion(1e5, 0.5, 1e-7)) == pytest.approx(0.562500045, rel=1e-8)
+
+
+@pytest.mark.parametrize("beta", [0.3, 0.5, 0.7, 0.9])
+def test_bore_changes_equal_the_second_method(beta):
+    """Away from the stretch where we hold the laminar drop, both laws are the library's."""
+    small, large = beta * 0.01, 0.01
+    for number in (1.0, 50.0, 1000.0, 2400.0, 1e5, 1e6):
+        factor = 0.02
+        contraction = fluids.fittings.contraction_sharp(
+            large, small, fd=factor, Re=number, method="Hooper"
+        )
+        ours = bores.contraction(number / beta, beta, factor)
+        assert float(ours) == pytest.approx(contraction, rel=1e-12)
+        expansion = fluids.fittings.diffuser_sharp(
+            small, large, fd=factor, Re=number, method="Hooper"
+        )
+        assert float(bores.expansion(number, beta, factor)) == pytest.approx(expansion, rel=1e-12)
+
+
+def test_no_step_no_loss():
+    """Where the bore does not change nothing is lost."""
+    drop, _ = bores.change_loss(np.array([-1e-5, 0.0, 1e-5]), 4e-3, 4e-3, 800.0, 1.4e-3)
+    assert (drop == 0.0).all()
+
+
+def test_unknown_fitting():
+    """An unknown name is refused."""
+    with pytest.raises(KeyError):
+        fittings.two_k("no such fitting")
