@@ -6,8 +6,11 @@ only what they need.
 
 from functools import cached_property
 
+from plumbing.errors import SolveError
 from plumbing.model.layout import Layout
 from plumbing.network import Survey, survey
+from plumbing.simulation.flight import fly
+from plumbing.simulation.flight_result import Flown
 from plumbing.simulation.peak import peak_flow
 from plumbing.simulation.peak_result import Peak
 
@@ -33,3 +36,11 @@ class Case:
     def peak(self) -> Peak:
         """Every engine at full flow: suctions, drops, pressures, margins."""
         return peak_flow(self.layout, self.survey)
+
+    @cached_property
+    def flight(self) -> Flown | None:
+        """The first flight of the layout, or the usual one; None if nothing draws fuel."""
+        try:
+            return fly(self.layout, self.survey)
+        except SolveError:
+            return None

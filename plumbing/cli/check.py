@@ -16,7 +16,7 @@ from plumbing.findings import Severity
 )
 @click.option(
     "--fail-on",
-    type=click.Choice([*Severity, "never"]),
+    type=click.Choice([*(one.value for one in Severity), "never"]),
     default="fault",
     help="Exit with 1 from this severity upwards.",
     show_default=True,

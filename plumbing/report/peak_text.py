@@ -38,17 +38,12 @@ def _engine(page: Page, peak: EnginePeak) -> None:
 
 
 def _suctions(peak: EnginePeak) -> list[tuple[str, str, str]]:
-    level = ("1 g, clean, usual temperature", figure(peak.suction), "")
-    worst = (
-        ("1 g, clean, worst temperature", peak.coldest),
-        ("clean", peak.loaded),
-        ("1 g, filters due for change", peak.dirty),
-    )
-    return [level, *((_case(words, case), *_worst(case)) for words, case in worst)]
-
-
-def _case(words: str, worst: Worst) -> str:
-    return words if words.startswith("1 g") else f"{worst.load}, {words}, worst temperature"
+    return [
+        ("usual fuel, 1 g, clean filters", figure(peak.suction), ""),
+        ("worst fuel, 1 g, clean filters", *_worst(peak.coldest)),
+        (f"worst fuel, {peak.loaded.load}", *_worst(peak.loaded)),
+        ("worst fuel, 1 g, filters due", *_worst(peak.dirty)),
+    ]
 
 
 def _worst(worst: Worst) -> tuple[str, str]:

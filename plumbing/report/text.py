@@ -112,5 +112,9 @@ def _assumptions(page: Page, examined: Examined) -> None:
     if not assumptions:
         return
     page.heading("Assumed", "not in the file")
-    rows = [(a.what, a.value, a.source) for a in assumptions]
-    page.table(("value", "assumed", "whose value"), rows, left=3)
+    by_source: dict[str, list[str]] = {}
+    for one in assumptions:
+        by_source.setdefault(one.source, []).append(f"{one.what}: {one.value}")
+    for source, values in by_source.items():
+        page.line(f"  {source}", bold=True)
+        page.paragraph("; ".join(values), indent=4)

@@ -102,7 +102,8 @@ def suction_path(
     target = np.where(flow >= 0.0, circuit.end, circuit.start)
     liquid = (share > _LIQUID) & (np.abs(flow) > 1e-6 * np.abs(flow).max())
     taken = _costliest(source, target, np.where(liquid, lost, -1.0), plumbed.demand_node[demand])
-    element = np.concatenate([_in_flow_order(plumbed, branch, flow) for branch in taken])
+    none = np.zeros(0, dtype=np.intp)
+    element = np.concatenate([none, *(_in_flow_order(plumbed, one, flow) for one in taken)])
     owner = circuit.element_branch[element]
     return Path(plumbed, element, flow[owner])
 

@@ -1,0 +1,66 @@
+"""A plain table: columns with their units, rows of texts and numbers."""
+
+import math
+from dataclasses import dataclass, field
+
+Cell = str | float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One column.
+
+    Attributes
+    ----------
+    words : str
+        What it holds.
+    unit : str
+        Unit of its numbers, or empty.
+    places : int
+        Decimals of its numbers.
+    """
+
+    words: str
+    unit: str = ""
+    places: int = 0
+
+    @property
+    def head(self) -> str:
+        """Heading with the unit."""
+        return f"{self.words} [{self.unit}]" if self.unit else self.words
+
+    def shown(self, cell: Cell) -> str:
+        """A cell as text; what is not known stays empty."""
+        if cell is None:
+            return ""
+        if isinstance(cell, str):
+            return cell
+        if not math.isfinite(cell):
+            return ""
+        text = f"{cell:.{self.places}f}"
+        return text.removeprefix("-") if float(text) == 0.0 else text
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A schedule.
+
+    Attributes
+    ----------
+    name : str
+        Short name, which is its file's name as well.
+    title : str
+        Title.
+    columns : tuple of Column
+        Columns.
+    rows : tuple of tuple of Cell
+        Rows, as long as there are columns.
+    notes : tuple of str
+        What a reader must know to use it.
+    """
+
+    name: str
+    title: str
+    columns: tuple[Column, ...]
+    rows: tuple[tuple[Cell, ...], ...]
+    notes: tuple[str, ...] = field(default=())
