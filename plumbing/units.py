@@ -252,6 +252,9 @@ def _registry() -> Any:
     return pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
 
 
+_LARGE = {"mass": ("kg", 1.0), "volume": ("L", 1e-3)}  # unit shown from this SI value upwards
+
+
 def show(value: float, kind: str, digits: int = 3) -> str:
     """Write an SI value in the unit builders use, with no more digits than are honest.
 
@@ -269,7 +272,8 @@ def show(value: float, kind: str, digits: int = 3) -> str:
     str
         Such as `12.6 kPa`.
     """
-    unit = KINDS[kind].shown
+    large, least = _LARGE.get(kind, ("", 0.0))
+    unit = large if large and abs(value) >= least else KINDS[kind].shown
     number = _rounded(in_unit(value, kind, unit), digits)
     if not unit:
         return number

@@ -70,8 +70,21 @@ def judge(case: Case, selected: Iterable[Check] | None = None) -> Verdict:
         unchecked += dict.fromkeys(lacking)
         if not said:
             clear.append(check.name)
-    findings.sort(key=lambda f: (f.severity.rank, f.place, f.check, f.part))
-    return Verdict(tuple(findings), tuple(unchecked), tuple(clear))
+    return Verdict(_sorted(findings), tuple(unchecked), tuple(clear))
+
+
+def _sorted(findings: list[Finding]) -> tuple[Finding, ...]:
+    """Worst first; findings of one check together, where the file first meets one of them."""
+    first: dict[tuple[int, str], Place] = {}
+    for found in findings:
+        key = (found.severity.rank, found.check)
+        first[key] = min(first.get(key, found.place), found.place)
+
+    def rank(found: Finding) -> tuple[int, Place, str, Place, str]:
+        severity = found.severity.rank
+        return severity, first[severity, found.check], found.check, found.place, found.part
+
+    return tuple(sorted(findings, key=rank))
 
 
 def limits_in_force(layout: Layout) -> dict[str, float]:

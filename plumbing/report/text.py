@@ -1,10 +1,14 @@
 """What `plumbing check` prints: findings first, then the numbers they rest on."""
 
+from itertools import groupby
+
 from plumbing.checks.run import Examined
 from plumbing.findings import Finding, Severity
 from plumbing.report.page import Page
 from plumbing.report.peak_text import peak_section
 from plumbing.report.words import CAUTION, MEANING, counted, figure
+
+_LABELS = {"why": "why", "advice": "cure", "source": "rule"}
 
 
 def check_text(
@@ -67,20 +71,30 @@ def _lacking(examined: Examined) -> dict[str, list[str]]:
 
 
 def _findings(page: Page, findings: tuple[Finding, ...]) -> None:
-    for severity in Severity:
-        group = [(n, f) for n, f in enumerate(findings, 1) if f.severity == severity]
-        if group:
-            page.severity(severity, MEANING[severity])
-        for number, finding in group:
-            _finding(page, number, finding)
+    """Write the findings by severity, those of one check together."""
+    numbered = list(enumerate(findings, 1))
+    for severity, group in groupby(numbered, key=lambda pair: pair[1].severity):
+        page.severity(severity, MEANING[severity])
+        for check, same in groupby(group, key=lambda pair: pair[1].check):
+            page.blank()
+            page.line(check, bold=True)
+            _of_one_check(page, list(same))
+
+
+def _of_one_check(page: Page, same: list[tuple[int, Finding]]) -> None:
+    """Write the findings of one check, then what they share."""
+    for number, finding in same:
+        _finding(page, number, finding)
+    for label in ("why", "advice", "source"):
+        words = dict.fromkeys(getattr(finding, label) for _, finding in same)
+        for text in words:
+            page.paragraph(text, indent=5, label=_LABELS[label])
 
 
 def _finding(page: Page, number: int, finding: Finding) -> None:
-    page.blank()
     where = f"line {finding.place.line}" if finding.place.line else ""
-    part = f"  at {finding.part}" if finding.part else ""
-    head = f"{number:>3}  {finding.check}{part}"
-    page.line(f"{head}{where:>{max(len(where) + 2, page.width - len(head))}}", bold=True)
+    head = f"{number:>3}  {finding.part}"
+    page.line(f"{head}{where:>{max(len(where) + 2, page.width - len(head))}}")
     page.paragraph(finding.what, indent=5)
     if finding.measured and finding.allowed:
         sure = "; the band crosses the limit, so this is not certain" if finding.uncertain else ""
@@ -89,13 +103,10 @@ def _finding(page: Page, number: int, finding: Finding) -> None:
             indent=5,
             label="measured",
         )
-    page.paragraph(finding.why, indent=5, label="why")
-    page.paragraph(finding.advice, indent=5, label="cure")
     for remedy in finding.remedies:
         page.paragraph(
             f"{remedy.change}: {remedy.buys}; costs {remedy.costs}", indent=5, label="tried"
         )
-    page.paragraph(finding.source, indent=5, label="rule")
 
 
 def _unchecked(page: Page, examined: Examined) -> None:

@@ -34,7 +34,7 @@ _STOCK = (
     Column("to buy"),
     Column("left over", "m", 3),
     Column("longest left", "m", 3),
-    Column("waste", "%", 0),
+    Column("left over", "%", 0),
 )
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from plumbing.model.layout import Layout, Part, port_names
+from plumbing.model.layout import Layout, Part
 from plumbing.model.line import Line
 from plumbing.model.parts import Connector, Drain, FillPort, Filter, Joint, Outlet, Tee, Valve
 from plumbing.network import Role, Survey
@@ -31,7 +31,7 @@ def fittings(layout: Layout, survey: Survey) -> Table:
         *_hose_joints(layout),
         *_inline(layout, survey),
         *_clips(layout, survey),
-        *_parts(layout),
+        *_parts(layout, survey),
     )
     notes = (
         "Every joint on the suction side draws air when it leaks and shows no fuel: test them "
