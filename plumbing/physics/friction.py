@@ -81,16 +81,19 @@ def laminar_excess(
         Ratio [-], 1 in laminar flow; and d ln(ratio) / d ln(Re) [-], 0 in laminar flow. New
         arrays in the broadcast shape.
     """
-    shape = np.broadcast_shapes(np.shape(reynolds_number), np.shape(relative_roughness))
-    number = np.broadcast_to(floats(reynolds_number), shape).ravel()
-    ratio, growth = np.ones(number.shape), np.zeros(number.shape)
+    number, rough = floats(reynolds_number), floats(relative_roughness)
+    shape = np.broadcast(number, rough).shape
+    if number.shape != shape:
+        number = np.broadcast_to(number, shape)
+    ratio, growth = np.ones(shape), np.zeros(shape)
     beyond = np.flatnonzero(number > LAMINAR)
     if beyond.size:
-        rough = floats(relative_roughness)
-        walls = np.broadcast_to(rough, shape).ravel()[beyond] if np.any(rough > 0.0) else None
-        work = np.empty((6, beyond.size))
-        ratio[beyond], growth[beyond] = _beyond_laminar(number[beyond], walls, work)
-    return ratio.reshape(shape), growth.reshape(shape)
+        walls = None
+        if rough.any():
+            walls = np.broadcast_to(rough, shape).reshape(-1)[beyond]
+        found = _beyond_laminar(number.reshape(-1)[beyond], walls, np.empty((6, beyond.size)))
+        ratio.reshape(-1)[beyond], growth.reshape(-1)[beyond] = found
+    return ratio, growth
 
 
 def _beyond_laminar(number: Array, rough: Array | None, work: Array) -> tuple[Array, Array]:

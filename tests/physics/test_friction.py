@@ -206,3 +206,31 @@ def test_laminar_excess_is_one_in_laminar_flow():
     ratio, growth = laminar_excess(np.array([0.0, 1.0, 999.0]))
     assert (ratio == 1.0).all()
     assert (growth == 0.0).all()
+
+
+@pytest.mark.outside(
+    "Crane TP-410M example 7-1, smooth plastic pipe: Re 100 600, f 0.0179",
+    quantity="turbulent friction factor of water",
+)
+def test_crane_smooth_pipe():
+    """Water in smooth 50 mm pipe has the book's friction factor, to one and a half per cent."""
+    number = float(reynolds(200 * LITRE_MIN, 0.050, 995.65, 0.7972e-3))
+    assert number == pytest.approx(100600, rel=0.06)
+    assert float(churchill(100600.0)) == pytest.approx(0.0179, rel=0.015)
+
+
+@pytest.mark.outside(
+    "Crane TP-410M example 7-9 inputs; 26.065 psi worked by hand", quantity="laminar oil uphill"
+)
+def test_crane_oil_uphill():
+    """Oil through 300 ft of 5 in pipe with an elbow and two valves, 50 ft up."""
+    foot, inch, psi = 0.3048, 0.0254, 6894.757293168
+    bore, rho, mu = 5.047 * inch, 869.109, 0.130
+    flow = 400 * 231 * inch**3 / 60
+    speed = flow / (np.pi / 4 * bore**2)
+    assert speed / foot == pytest.approx(6.4148, rel=1e-4)
+    assert float(reynolds(flow, bore, rho, mu)) == pytest.approx(1675.7, rel=1e-4)
+    fittings = (8 + 150 + 20) * 0.015440 * 0.5 * rho * speed**2
+    pipe = float(friction_loss(flow, 300 * foot, bore, 0.0, rho, mu))
+    lift = rho * 9.80665 * 50 * foot
+    assert (pipe + fittings + lift) / psi == pytest.approx(26.065, rel=1e-3)
