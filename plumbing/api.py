@@ -9,6 +9,7 @@ import os
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from plumbing import units
 from plumbing.errors import UsageError
 from plumbing.units import nearest
 
@@ -16,6 +17,7 @@ if TYPE_CHECKING:
     from plumbing.checks.kit import Check
     from plumbing.checks.run import Examined
     from plumbing.model.layout import Layout
+    from plumbing.report.schedules import Table
     from plumbing.simulation.flight_result import Flown
 
 
@@ -152,6 +154,50 @@ def save_drawing(svg: str, path: str | os.PathLike[str]) -> None:
     write_whole(path, makers[ending](svg))
 
 
+def schedules(
+    layout: Layout | str | os.PathLike[str], what: str | None = None, stock: str | None = None
+) -> tuple[Table, ...]:
+    """List lines, cuts, fittings, tanks and passages.
+
+    Parameters
+    ----------
+    layout : Layout or path
+        A layout, or the file to read it from.
+    what : str, optional
+        One of `lines`, `cuts`, `fittings`, `tanks`, `passages`; all by default.
+    stock : str, optional
+        Stock length of tube for the cut list, such as `2 m`.
+
+    Returns
+    -------
+    tuple of Table
+        Plain tables: columns with units, rows, notes.
+
+    Raises
+    ------
+    LayoutError
+        The file has faults.
+    UsageError
+        The stock length is no length.
+    """
+    from plumbing.network import survey
+    from plumbing.report.schedules import schedules as made
+
+    loaded = _loaded(layout)
+    return made(loaded, survey(loaded), what, None if stock is None else _size_of(stock))
+
+
+def _size_of(text: str) -> float:
+    """A length above nothing as a user writes it [m]."""
+    try:
+        size = units.parse(text, "length")
+    except units.UnitError as wrong:
+        raise UsageError(f"stock length: {wrong}") from None
+    if not 0.01 <= size <= 1000.0:
+        raise UsageError(f"stock length: `{text}`; expected 10 mm to 1000 m")
+    return size
+
+
 def explain(name: str) -> Check:
     """Look a check up by name.
 
@@ -209,6 +255,20 @@ def write_whole(path: str | os.PathLike[str], content: bytes) -> None:
     except OSError as refused:
         beside.unlink(missing_ok=True)
         raise UsageError(f"cannot write `{target}`: {refused.strerror}") from None
+
+
+def make_folder(path: str | os.PathLike[str]) -> None:
+    """Make a folder unless it is there.
+
+    Raises
+    ------
+    UsageError
+        It cannot be made.
+    """
+    try:
+        Path(path).mkdir(parents=True, exist_ok=True)
+    except OSError as refused:
+        raise UsageError(f"cannot make the folder `{path}`: {refused.strerror}") from None
 
 
 def _loaded(layout: Layout | str | os.PathLike[str]) -> Layout:

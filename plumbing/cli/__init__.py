@@ -11,6 +11,7 @@ COMMANDS = {
     "check": "Check a layout: findings at peak flow and as a network.",
     "draw": "Draw the schematic with the findings marked.",
     "fly": "Fly a layout: which tank empties first, air, endurance, balance.",
+    "schedule": "List lines, cuts, fittings, tanks and passages, as text or CSV.",
     "explain": "Explain a check, or list them all.",
     "new": "Write a commented layout file to start from.",
     "schema": "Print the JSON Schema of the layout file, for editors.",

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from plumbing.model.layout import Layout, Part
+from plumbing.model.layout import Layout, Part, split_port
 from plumbing.model.line import Line
 from plumbing.model.parts import Connector, Drain, FillPort, Filter, Joint, Outlet, Tee, Valve
 from plumbing.network import Role, Survey
@@ -133,22 +133,18 @@ def _clips(layout: Layout, survey: Survey) -> Iterator[tuple[Cell, ...]]:
             yield "clip", "", None, outside * MM, "", "", count, None, ""
 
 
-def _parts(layout: Layout) -> Iterator[tuple[Cell, ...]]:
+def _parts(layout: Layout, survey: Survey) -> Iterator[tuple[Cell, ...]]:
+    suction = {
+        split_port(port)[0]
+        for line in layout.lines.values()
+        if _suction(survey, line)
+        for port in (line.from_, line.to)
+    }
     for part in layout.parts():
         word = _word(part)
         if word:
-            ports = len(port_names(part))
-            yield (
-                word,
-                part.name,
-                _mm(getattr(part, "bore", None)),
-                None,
-                "",
-                "",
-                1.0,
-                None,
-                (f"{ports} ports" if ports > 1 else ""),
-            )
+            bore, on = _mm(getattr(part, "bore", None)), float(part.name in suction)
+            yield word, part.name, bore, None, "", "", 1.0, on, ""
 
 
 def _word(part: Part) -> str:
