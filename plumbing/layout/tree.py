@@ -27,7 +27,7 @@ from plumbing.layout.gathering import Faults, quoted
 from plumbing.place import Place
 
 DEEPEST = 20
-MOST_NODES = 20_000
+MOST_NODES = 15_000
 SOLE_KEY = "a key once only"
 
 
