@@ -14,6 +14,7 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Found, Says, Severity
+from plumbing.checks.words import called
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "common practice"
@@ -25,10 +26,8 @@ def find(case: Case, limit: float) -> Says:
             if not way.floods:
                 continue
             if way.valves:
-                what = (
-                    f"While filling at {fill.port}, {way.valves[-1]} is open and fuel reaches "
-                    f"{way.engine}."
-                )
+                what = f"While filling, {way.valves[-1]} is open and fuel reaches {way.engine}."
             else:
-                what = f"No shut-off stands between {fill.port} and {way.engine} while filling."
+                port = called("fill port", fill.port)
+                what = f"No shut-off stands between {port} and {way.engine} while filling."
             yield Found(way.valves[-1] if way.valves else fill.port, what, parts=(way.engine,))

@@ -14,6 +14,7 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Found, Lacking, Says, Severity
+from plumbing.checks.words import called
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice"
@@ -27,7 +28,7 @@ def find(case: Case, limit: float) -> Says:
     for tank in survey.unfilled:
         trapped = [fill.port for fill in survey.fills.values() if tank in fill.dead_ended]
         if trapped:
-            what = f"Filling at port {trapped[0]}, the air in {tank} cannot leave."
+            what = f"Filling at {called('fill port', trapped[0])}, the air in {tank} cannot leave."
         else:
             what = f"Filling at {' or '.join(survey.fills)}, no fuel reaches {tank}."
         yield Found(tank, what, parts=tuple(trapped or survey.fills))

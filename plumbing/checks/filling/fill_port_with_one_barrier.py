@@ -14,6 +14,7 @@ Good::
 
 from plumbing.checks.declared import declared
 from plumbing.checks.kit import Case, Found, Says, Severity
+from plumbing.checks.words import subject
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "common practice"
@@ -22,5 +23,7 @@ SOURCE = "common practice"
 def find(case: Case, limit: float) -> Says:
     for port in case.layout.fill_ports.values():
         for barrier, said in (("valve", port.valve), ("cap", port.cap)):
-            fault = Found(port.name, f"Fill port {port.name} has no {barrier}.", field=barrier)
+            fault = Found(
+                port.name, f"{subject('fill port', port.name)} has no {barrier}.", field=barrier
+            )
             yield from declared(said, f"fill-ports.{port.name}.{barrier}", fault)

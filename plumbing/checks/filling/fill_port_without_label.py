@@ -13,6 +13,7 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Found, Lacking, Says, Severity
+from plumbing.checks.words import called
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice"
@@ -32,5 +33,6 @@ def find(case: Case, limit: float) -> Says:
         if fuel.oil > 0 and "oil" not in words:
             missing.append("the oil")
         if missing:
-            what = f"The label of fill port {port.name} does not name {' and '.join(missing)}."
+            label = f"The label of {called('fill port', port.name)}"
+            what = f"{label} does not name {' and '.join(missing)}."
             yield Found(port.name, what, field="label")

@@ -14,6 +14,7 @@ Good::
 
 from plumbing.checks.declared import declared
 from plumbing.checks.kit import Case, Found, Says, Severity
+from plumbing.checks.words import called
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice"
@@ -21,6 +22,6 @@ SOURCE = "common practice"
 
 def find(case: Case, limit: float) -> Says:
     for port in case.layout.fill_ports.values():
-        what = f"The label of fill port {port.name} names no largest flow."
+        what = f"The label of {called('fill port', port.name)} names no largest flow."
         fault = Found(port.name, what, field="rate_on_label")
         yield from declared(port.rate_on_label, f"fill-ports.{port.name}.rate-on-label", fault)

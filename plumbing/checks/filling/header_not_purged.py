@@ -16,6 +16,7 @@ Good::
 from plumbing.checks.exits import air_exits
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
 from plumbing.checks.levels import down_at, height, share_above
+from plumbing.checks.words import called
 from plumbing.model.fields import Vector
 from plumbing.model.tank import Port
 from plumbing.units import show
@@ -38,8 +39,8 @@ def find(case: Case, limit: float) -> Says:
             trapped = share_above(header, max(height(point, down) for point in exits), down)
             if trapped > limit:
                 what = (
-                    f"Filling at port {fill.port}, air leaves {header.name} below its top: "
-                    f"{show(trapped, 'share')} of it stays air."
+                    f"Filling at {called('fill port', fill.port)}, air leaves {header.name} below "
+                    f"its top: {show(trapped, 'share')} of it stays air."
                 )
                 figures = Figure(trapped, "share"), Figure(limit, "share")
                 yield Found(header.name, what, *figures, "ports", (fill.port,))

@@ -16,6 +16,7 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Found, Says, Severity
+from plumbing.checks.words import called
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice"
@@ -28,7 +29,7 @@ def find(case: Case, limit: float) -> Says:
         for overflow in fill.overflows:
             if overflow.tank not in fill.last:
                 what = (
-                    f"Filling at port {fill.port}, fuel leaves outlet {overflow.opening} when "
-                    f"{overflow.tank} is full; {' and '.join(fill.last)} still fills."
+                    f"Filling at {called('fill port', fill.port)}, fuel leaves outlet "
+                    f"{overflow.opening} when {overflow.tank} is full; {' and '.join(fill.last)} still fills."
                 )
                 yield Found(overflow.opening, what, parts=(overflow.tank, *fill.last))

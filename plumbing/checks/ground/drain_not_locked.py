@@ -18,6 +18,7 @@ Good::
 
 from plumbing.checks.declared import declared
 from plumbing.checks.kit import Case, Found, Says, Severity
+from plumbing.checks.words import subject
 
 SEVERITY = Severity.FAULT
 SOURCE = "14 CFR 23.999, from memory, used as an analogy"
@@ -25,5 +26,7 @@ SOURCE = "14 CFR 23.999, from memory, used as an analogy"
 
 def find(case: Case, limit: float) -> Says:
     for drain in case.layout.drains.values():
-        fault = Found(drain.name, f"Drain {drain.name} does not lock closed.", field="locks")
+        fault = Found(
+            drain.name, f"{subject('drain', drain.name)} does not lock closed.", field="locks"
+        )
         yield from declared(drain.locks, f"drains.{drain.name}.locks", fault)

@@ -42,8 +42,8 @@ def find(case: Case, limit: float) -> Says:
             head = levels[highest] - height(engine.at, down)
             if head > limit:
                 what = (
-                    f"{parking.name}: the fuel in {highest} stands {show(head, 'length')} above "
-                    f"{engine.name} and no valve is shut."
+                    f"Parking {parking.name}: the fuel in {highest} stands "
+                    f"{show(head, 'length')} above {engine.name} and no valve is shut."
                 )
                 figures = Figure(head, "length"), Figure(limit, "length")
                 yield Found(parking.name, what, *figures, parts=(engine.name, highest))

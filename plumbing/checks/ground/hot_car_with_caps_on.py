@@ -35,13 +35,11 @@ def find(case: Case, limit: float) -> Says:
                 continue
             rise = capped_pressure(case.layout, tank, parking.fuel, parking.hottest)
             if rise is None:
-                what = (
-                    f"{parking.name}: at {hot} the fuel in {tank.name} needs more room than it has."
-                )
+                what = f"Parking {parking.name}: at {hot} the fuel outgrows {tank.name}."
                 yield Found(parking.name, what, field="capped", parts=(tank.name,))
             elif rise > limit:
                 what = (
-                    f"{parking.name}: capped at {hot}, {tank.name} comes under "
+                    f"Parking {parking.name}: capped at {hot}, {tank.name} comes under up to "
                     f"{show(rise, 'pressure')}."
                 )
                 figures = Figure(rise, "pressure"), Figure(limit, "pressure")

@@ -28,5 +28,5 @@ def find(case: Case, limit: float) -> Says:
             yield Lacking("feed-order")
         return
     for conflict in order.conflicts:
-        what = f"{conflict.what[0].upper()}{conflict.what[1:]}."
+        what = f"The order is not the one meant: {conflict.what}."
         yield Found(conflict.first, what, parts=(conflict.then,))

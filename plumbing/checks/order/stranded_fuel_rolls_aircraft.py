@@ -1,0 +1,52 @@
+"""Fuel left on one side rolls the aircraft at landing.
+
+Why: Fuel kept in one of a pair is trimmed out unseen, until the slow approach.
+Cure: Chain the pair, make the branches of the tee alike, or hold air back with fine-pore pickups.
+Over: teed-pair
+
+Bad::
+
+    aircraft: {lateral-limit: 0.02 N m}
+
+Good::
+
+    aircraft: {lateral-limit: 5 N m}
+"""
+
+import numpy as np
+
+from plumbing.checks.flown import clock, flown, not_flown
+from plumbing.checks.kit import Case, Figure, Found, Says, Severity
+from plumbing.units import show
+
+SEVERITY = Severity.FAULT
+SOURCE = "computed flight; usual limit 2 % of mass times half span: common practice"
+
+_SHARE = 0.02
+_GRAVITY = 9.80665
+
+
+def find(case: Case, limit: float) -> Says:
+    yield from not_flown(case)
+    flight = flown(case)
+    aircraft = case.layout.aircraft
+    if flight is None:
+        return
+    allowed = aircraft.lateral_limit
+    if allowed is None and aircraft.dry_mass and aircraft.half_span:
+        allowed = _SHARE * aircraft.dry_mass * _GRAVITY * aircraft.half_span
+    if allowed is None:
+        return
+    moment = np.abs(flight.dry_run.moment)
+    worst = int(np.argmax(moment))
+    if moment[worst] > allowed:
+        yield Found(
+            "aircraft",
+            f"Flown on until the engine stops, fuel left on one side rolls it by "
+            f"{show(float(moment[worst]), 'moment')} after "
+            f"{clock(float(flight.dry_run.time[worst]))}; {show(allowed, 'moment')} can be "
+            "trimmed.",
+            Figure(float(moment[worst]), "moment"),
+            Figure(allowed, "moment"),
+            field="lateral_limit",
+        )

@@ -1,0 +1,42 @@
+"""A tank keeps fuel that no engine gets.
+
+Why: Stranded fuel is weight without minutes, on the side or at the end where it hurts.
+Cure: Chain the tanks, make teed branches alike, or fit fine-pore pickups that hold air back.
+Over: teed-pair
+
+Bad::
+
+    flights: {sport: {phases: [{name: fast, duration: 3 min, throttle: 100 %}]}}
+
+Good::
+
+    flights: {sport: {phases: [{name: slow, duration: 3 min, throttle: 0 %}]}}
+"""
+
+from plumbing import units
+from plumbing.checks.flown import flown, not_flown
+from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
+
+SEVERITY = Severity.FAULT
+SOURCE = "common practice: a main should give all but a twentieth of its fuel"
+LIMIT = Limit("10 %", "share")
+
+
+def find(case: Case, limit: float) -> Says:
+    yield from not_flown(case)
+    flight = flown(case)
+    if flight is None:
+        return
+    for place, name in enumerate(flight.dry_run.tanks):
+        held = float(flight.dry_run.volume[0, place])
+        if case.layout.tanks[name].role == "header" or held <= 0.0:
+            continue
+        left = flight.stranded[name]
+        if left / held > limit:
+            yield Found(
+                name,
+                f"When the engine stops, {units.show(left, 'volume', 2)} are still in {name}, "
+                f"{units.show(left / held, 'share', 2)} of what it held.",
+                Figure(left / held, "share"),
+                Figure(limit, "share"),
+            )
