@@ -62,14 +62,14 @@ def blocks(time: Array, smoothing: float) -> Indices:
     time : Array
         Begin of each sample, rising, shape (N,) [s].
     smoothing : float
-        Length of a block [s]; 0 leaves every sample by itself.
+        Length of a block [s]; below a millisecond every sample stays by itself.
 
     Returns
     -------
     Indices
         Block of each sample, from 0 in order, shape (N,).
     """
-    if smoothing <= 0.0:
+    if smoothing < 1e-3:
         return np.arange(len(time))
     number = np.floor((time - time[0]) / smoothing + 1e-6)
     return np.cumsum(np.diff(number, prepend=number[0]) > 0)

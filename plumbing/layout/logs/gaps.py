@@ -9,7 +9,7 @@ import numpy as np
 from plumbing import units
 from plumbing.layout.gathering import Faults, quoted
 from plumbing.layout.logs.cells import Repeated
-from plumbing.layout.logs.header import Column
+from plumbing.layout.logs.header import Column, Header, place_of
 from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.place import Place
 
@@ -25,6 +25,10 @@ class Rules:
     ----------
     file : str
         For the places.
+    text : list of str
+        Lines of the file, for the columns of the places.
+    header : Header
+        Its first row.
     longest_gap : float
         Gap bridged by holding the last value [s].
     faults : Faults
@@ -32,34 +36,43 @@ class Rules:
     """
 
     file: str
+    text: list[str]
+    header: Header
     longest_gap: float
     faults: Faults
 
-    def at(self, line: int) -> Place:
-        """Place of a line."""
-        return Place(self.file, int(line))
+    def at(self, line: int, column: Column) -> Place:
+        """Place of a cell."""
+        number = int(line)
+        return place_of(self.text[number - 1], number, column.index, self.header, self.file)
 
 
 def check_time(time: Array, lines: Indices, column: Column, rules: Rules) -> None:
     """Note rows whose time does not rise, long gaps between rows, and too few rows."""
     if len(time) < 2:
         found = "one row of numbers" if len(time) else "no row with a time"
-        rules.faults.add(rules.at(lines[0] if len(lines) else 1), found, "two rows or more")
+        rules.faults.add(
+            rules.at(lines[0] if len(lines) else rules.header.line, column),
+            found,
+            "two rows or more",
+        )
         return
     steps = np.diff(time)
     back, apart = Repeated(rules.faults), Repeated(rules.faults)
     for row in np.flatnonzero(steps <= 0.0):
         found = f"{_seconds(time[row + 1])} in {quoted(column.title)} after {_seconds(time[row])}"
-        back.add(rules.at(lines[row + 1]), found, "time that rises from row to row")
+        back.add(rules.at(lines[row + 1], column), found, "time that rises from row to row")
     for row in np.flatnonzero(steps > rules.longest_gap + _SLACK):
         found = f"no row for {_seconds(steps[row])} between lines {lines[row]} and {lines[row + 1]}"
-        apart.add(rules.at(lines[row + 1]), found, _bound(rules))
+        apart.add(rules.at(lines[row + 1], column), found, _bound(rules))
     back.close()
     apart.close()
     if not back.count and time[-1] - time[0] > LONGEST:
         found = f"{_seconds(time[-1] - time[0])} from the first row to the last"
         rules.faults.add(
-            rules.at(lines[-1]), found, "a day at most; milliseconds are named as `time [ms]`"
+            rules.at(lines[-1], column),
+            found,
+            "a day at most; milliseconds are named as `time [ms]`",
         )
 
 
@@ -91,7 +104,7 @@ def _check_runs(known: Flags, time: Array, lines: Indices, column: Column, rules
             continue
         where = f"lines {lines[first]} to {lines[end - 1]}"
         found = f"no number for {_seconds(lasting)} in {quoted(column.title)}, {where}"
-        too_long.add(rules.at(lines[first]), found, _bound(rules))
+        too_long.add(rules.at(lines[first], column), found, _bound(rules))
     too_long.close()
 
 

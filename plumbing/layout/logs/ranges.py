@@ -5,12 +5,12 @@ from __future__ import annotations
 import numpy as np
 
 from plumbing import units
-from plumbing.layout.gathering import Faults, quoted
+from plumbing.layout.gathering import quoted
 from plumbing.layout.logs.cells import Repeated
+from plumbing.layout.logs.gaps import Rules
 from plumbing.layout.logs.header import Column
 from plumbing.layout.logs.quantities import QUANTITIES, SHARE
 from plumbing.physics.arrays import Array, Indices
-from plumbing.place import Place
 
 _SHARE_AT_MOST = 1.02
 
@@ -29,8 +29,7 @@ def check_range(
     factor: float,
     lines: Indices,
     column: Column,
-    file: str,
-    faults: Faults,
+    rules: Rules,
 ) -> None:
     """Note values outside what a flight can have.
 
@@ -46,18 +45,16 @@ def check_range(
         Line of each, shape (N,).
     column : Column
         Where they stand.
-    file : str
-        For the places.
-    faults : Faults
+    rules : Rules
         Receives the faults.
     """
     quantity = QUANTITIES[name]
-    wild = Repeated(faults)
+    wild = Repeated(rules.faults)
     with np.errstate(invalid="ignore"):
         rows = np.flatnonzero((values < quantity.low) | (values > quantity.high))
     for row in rows:
         found = f"{values[row] / factor:.6g} in {quoted(column.title)}"
-        wild.add(Place(file, int(lines[row])), found, _allowed(name, factor))
+        wild.add(rules.at(lines[row], column), found, _allowed(name, factor))
     wild.close()
 
 

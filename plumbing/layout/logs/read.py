@@ -71,7 +71,7 @@ def _read(path: str, file: str, log: Log) -> Recording:
     if header is None or "time" not in header.columns:
         raise LayoutError(tuple(faults.found))
     numbers = numbers_of(lines, header, file, faults)
-    found, bridged = _checked(numbers, header, Rules(file, log.longest_gap, faults))
+    found, bridged = _checked(numbers, header, Rules(file, lines, header, log.longest_gap, faults))
     if faults.found:
         raise LayoutError(tuple(faults.found))
     time = found.pop("time")
@@ -102,7 +102,7 @@ def _checked(numbers: Numbers, header: Header, rules: Rules) -> tuple[dict[str, 
             continue
         if not column.guessed or name in {"flow", "throttle"}:
             rules.faults.add(
-                rules.at(header.line), f"no number in column `{column.title}`", "numbers"
+                rules.at(header.line, column), f"no number in column `{column.title}`", "numbers"
             )
         del values[name]
     return values, bridged
@@ -117,7 +117,7 @@ def _in_si(numbers: Numbers, header: Header, rules: Rules) -> dict[str, Array]:
         with np.errstate(over="ignore"):
             scaled = plain * factor
         scaled[~np.isfinite(scaled)] = np.nan
-        check_range(name, scaled, factor, numbers.lines, column, rules.file, rules.faults)
+        check_range(name, scaled, factor, numbers.lines, column, rules)
         values[name] = np.clip(scaled, 0.0, 1.0) if name == "throttle" else scaled
     return values
 
