@@ -277,6 +277,8 @@ def show(value: float, kind: str, digits: int = 3) -> str:
     number = _rounded(in_unit(value, kind, unit), digits)
     if not unit:
         return number
+    if unit == "years" and number == "1":
+        unit = "year"
     return f"{number} {unit}"
 
 

@@ -1,9 +1,11 @@
 """The peak-flow results, for the checks that compare them with limits."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Severity
+from plumbing.checks.words import called
 from plumbing.simulation.peak_result import EnginePeak
 
 
@@ -30,21 +32,27 @@ def suction_over(peak: EnginePeak, suction: Figure, limit: float, when: str) -> 
     over = suction.value > limit
     if not over and not suction.crosses(limit):
         return
-    costly = max(peak.elements, key=lambda element: element.drop.value, default=None)
     allowed = units.show(limit, "pressure")
     yield Found(
         peak.pump,
-        f"Suction at the inlet of {peak.pump} is {units.show(suction.value, 'pressure')} {when}, "
+        f"Suction at the inlet of {called('pump', peak.pump)} is "
+        f"{units.show(suction.value, 'pressure')} {when}, "
         + (f"over the {allowed} allowed." if over else f"and may exceed {allowed} in its band."),
         suction,
         Figure(limit, "pressure"),
-        parts=(costly.line or costly.part,) if costly else (),
         severity=None if over else Severity.ADVICE,
-        advice=(
-            f"Begin with {costly.what} at {costly.line or costly.part}, which takes "
-            f"{units.show(costly.share, 'share', 2)} of the loss; then use larger bores, shorter "
-            "lines and fewer restrictions."
-            if costly
-            else ""
-        ),
     )
+
+
+def with_costliest(peak: EnginePeak, found: Found) -> Found:
+    """The same, with the element of the suction path that takes most of the loss named."""
+    costly = max(peak.elements, key=lambda element: element.drop.value, default=None)
+    if costly is None:
+        return found
+    part = costly.line or costly.part
+    share = units.show(costly.share, "share", 2)
+    advice = (
+        f"Begin with {costly.what} at {part}, which takes {share} of the loss; then use larger "
+        "bores, shorter lines and fewer restrictions."
+    )
+    return replace(found, parts=(part,), advice=advice)

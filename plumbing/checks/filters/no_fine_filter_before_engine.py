@@ -17,7 +17,7 @@ Good::
 from plumbing import units
 from plumbing.checks.flow_paths import filters_after_pump
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
-from plumbing.checks.words import subject
+from plumbing.checks.words import called, subject
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice"
@@ -30,7 +30,9 @@ def find(case: Case, limit: float) -> Says:
             continue
         elements = filters_after_pump(case, feed.path)
         if not elements:
-            yield Found(engine, f"No filter stands between the pump and {engine}.")
+            yield Found(
+                engine, f"No filter stands between the pump and {called('engine', engine)}."
+            )
             continue
         if any(element.pore is not None and element.pore <= limit for element in elements):
             continue
@@ -42,8 +44,8 @@ def find(case: Case, limit: float) -> Says:
         pore = finest.pore or 0.0
         yield Found(
             finest.name,
-            f"{subject('filter', finest.name)} before {engine} passes {microns(pore)}; "
-            f"{microns(limit)} is the most.",
+            f"{subject('filter', finest.name)} before {called('engine', engine)} passes "
+            f"{microns(pore)}; {microns(limit)} is the most.",
             Figure(pore, "length"),
             Figure(limit, "length"),
             field="pore",

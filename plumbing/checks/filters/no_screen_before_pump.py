@@ -16,6 +16,7 @@ Good::
 
 from plumbing.checks.flow_paths import strainers_before_pump, whole_ways
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.checks.words import called
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice; 14 CFR 25.997 places a filter before the pump, used as an analogy"
@@ -35,7 +36,7 @@ def find(case: Case, limit: float) -> Says:
             finest = min((one.pore for one in strainers if one.pore is not None), default=None)
             yield Found(
                 way.tank,
-                f"Between {way.tank} and the pump of {engine} "
+                f"Between {way.tank} and the pump of {called('engine', engine)} "
                 + ("there is no screen." if finest is None else "the screens are too coarse."),
                 None if finest is None else Figure(finest, "length"),
                 Figure(limit, "length"),

@@ -17,6 +17,7 @@ Good::
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
 from plumbing.checks.peaks import not_computed
+from plumbing.checks.words import called
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice on the void share; air content by the form of ASTM D2779, upper bound"
@@ -30,7 +31,7 @@ def find(case: Case, limit: float) -> Says:
             yield Found(
                 peak.pump,
                 f"Up to {units.show(peak.released.value, 'share', 2)} of the volume entering "
-                f"{peak.pump} at full flow is air set free by suction; "
+                f"{called('pump', peak.pump)} at full flow is air set free by suction; "
                 f"{units.show(limit, 'share', 2)} is bearable.",
                 peak.released,
                 Figure(limit, "share"),

@@ -17,7 +17,7 @@ Good::
 
 from plumbing import units
 from plumbing.checks.kit import Case, Limit, Says, Severity
-from plumbing.checks.peaks import not_computed, suction_over
+from plumbing.checks.peaks import not_computed, suction_over, with_costliest
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice"
@@ -28,4 +28,5 @@ def find(case: Case, limit: float) -> Says:
     yield from not_computed(case)
     for peak in case.peak.engines.values():
         when = f"at full flow with fuel at {units.show(peak.coldest.celsius, 'temperature')}"
-        yield from suction_over(peak, peak.coldest.suction, limit, when)
+        for found in suction_over(peak, peak.coldest.suction, limit, when):
+            yield with_costliest(peak, found)

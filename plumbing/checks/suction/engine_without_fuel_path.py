@@ -27,4 +27,4 @@ def find(case: Case, limit: float) -> Says:
         words = f": {listed(barred)} bars the way" if barred else ", from any tank"
         yield Found(engine, f"No fuel can reach {called('engine', engine)}{words}.", parts=barred)
     for tank in case.survey.cut_off:
-        yield Found(tank, f"The fuel in {tank} can reach no engine.", field="ports")
+        yield Found(tank, f"The fuel in {called('tank', tank)} can reach no engine.", field="ports")

@@ -21,7 +21,7 @@ Good::
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
 from plumbing.checks.peaks import not_computed
-from plumbing.checks.words import subject
+from plumbing.checks.words import called, subject
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "common practice"
@@ -40,7 +40,7 @@ def find(case: Case, limit: float) -> Says:
         yield Found(
             peak.header,
             f"{subject('header', peak.header)} holds {units.show(held, 'time')} of full flow of "
-            f"{peak.engine}; "
+            f"{called('engine', peak.engine)}; "
             + (
                 f"{units.show(limit, 'time')} are needed."
                 if held < limit

@@ -15,6 +15,7 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Found, Says, Severity
+from plumbing.checks.words import subject
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice"
@@ -26,8 +27,8 @@ def find(case: Case, limit: float) -> Says:
             continue
         yield Found(
             feed.last_tank,
-            f"{engine} is fed straight from {feed.last_tank} with no header tank and no fine-pore "
-            "pickup to keep air back.",
+            f"{subject('engine', engine)} is fed straight from {feed.last_tank} with no "
+            "header tank and no fine-pore pickup to keep air back.",
             field="role",
             parts=(engine,),
         )

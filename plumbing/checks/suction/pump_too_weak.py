@@ -23,7 +23,7 @@ Good::
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
 from plumbing.checks.peaks import not_computed
-from plumbing.checks.words import subject
+from plumbing.checks.words import called, subject
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "14 CFR 23.955 (2014 text: 125 % for pumped piston systems), used as an analogy"
@@ -46,7 +46,7 @@ def find(case: Case, limit: float) -> Says:
                 f"{subject('pump', peak.pump)} delivers "
                 f"{units.show(peak.flow_available, 'flow')} into this "
                 f"system, {units.show(margin, 'ratio')} times the "
-                f"{units.show(peak.flow, 'flow')} that {peak.engine} takes; "
+                f"{units.show(peak.flow, 'flow')} that {called('engine', peak.engine)} takes; "
                 f"{units.show(limit, 'ratio')} times is wanted.",
                 Figure(margin, "ratio"),
                 Figure(limit, "ratio"),

@@ -17,7 +17,7 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Found, Says, Severity
-from plumbing.checks.words import listed
+from plumbing.checks.words import listed, subject
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "common practice"
@@ -31,8 +31,8 @@ def find(case: Case, limit: float) -> Says:
         others = dict.fromkeys((*openings, *vent.behind))
         yield Found(
             vent.tank,
-            f"{vent.tank} breathes by {listed(vent.openings)} and will empty before "
-            f"{listed(vent.behind)}, whose fuel then stays.",
+            f"{subject('tank', vent.tank)} breathes by {listed(vent.openings)} and will empty "
+            f"before {listed(vent.behind)}, whose fuel then stays.",
             field="ports",
             parts=tuple(name for name in others if name != vent.tank),
         )

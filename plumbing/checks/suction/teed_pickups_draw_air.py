@@ -48,8 +48,8 @@ def find(case: Case, limit: float) -> Says:
         else:
             yield Found(
                 teed.tees[0] if teed.tees else teed.tanks[0],
-                f"{listed(teed.tanks)} feed side by side and not every pickup holds back air: the "
-                "first tank to run dry strands the fuel of the others.",
+                f"Tanks {listed(teed.tanks)} feed side by side and not every pickup holds back "
+                "air: the first tank to run dry strands the fuel of the others.",
                 parts=teed.tanks,
             )
 

@@ -1,0 +1,33 @@
+"""Air gets past the header to the pump.
+
+Why: A gear pump delivers air as willingly as fuel, and a slug of it is a gap in the flame.
+Cure: Keep the header full: longer clunk, larger or fine-pore header pickup, more fuel left.
+
+Bad::
+
+    flights: {sport: {phases: [{name: level, duration: 15 min, throttle: 60 %}]}}
+
+Good::
+
+    flights: {sport: {phases: [{name: level, duration: 3 min, throttle: 60 %}]}}
+"""
+
+from plumbing.checks.flown import clock, flown, not_flown, of_flight
+from plumbing.checks.kit import Case, Found, Says, Severity
+
+SEVERITY = Severity.UNSAFE
+SOURCE = "computed flight"
+
+
+def find(case: Case, limit: float) -> Says:
+    yield from not_flown(case)
+    flight = flown(case)
+    if flight is None:
+        return
+    for pump, gasp in flight.air_at_pump.items():
+        if gasp.first is not None:
+            yield Found(
+                pump,
+                f"In {of_flight(flight)} air reaches {pump} after {clock(gasp.first)}, "
+                f"in the phase {gasp.phase}.",
+            )
