@@ -62,8 +62,8 @@ class VentWay:
 
     def crest(self, down: Array) -> Array:
         """Highest point of the way against each direction of gravity (D, 3) [m], shape (D,)."""
-        heights: Array = -(np.atleast_2d(down) @ self.points.T)
-        return heights.max(axis=1)
+        highest: Array = -(np.atleast_2d(down) @ self.points.T).min(axis=1)
+        return highest
 
 
 def vent_ways(network: Network) -> Iterator[VentWay]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import TypeVar
 
 import numpy as np
@@ -10,6 +11,7 @@ import numpy as np
 from plumbing.hydraulics.conditions import Conditions
 from plumbing.hydraulics.mixing import mixed
 from plumbing.hydraulics.plumbed import Plumbed
+from plumbing.hydraulics.reach import Reach, reach
 from plumbing.hydraulics.solver import solve
 from plumbing.hydraulics.topology import topology
 from plumbing.physics.arrays import Array, Flags, Indices
@@ -81,18 +83,26 @@ class Feeding:
     def balance(self, rows: Indices, stretch: Indices, volume: Array) -> Balance:
         """Balance of some scenarios, as `march` asks for it.
 
-        Where the network is a tree with nothing closed, continuity alone gives every flow, so
-        that pressures need not be solved for.
+        Where the network is a tree, continuity alone gives every flow, so that pressures need
+        not be solved for. A demand that closed ends cut off from the outside gets nothing.
         """
         paths = topology(self.plumbed.circuit).paths
-        if paths is None or self.blocked.any():
+        demand, lost = self._met(rows, stretch)
+        if paths is None:
             conditions = self.conditions(rows, stretch, volume)
             solved = solve(self.plumbed.circuit, conditions)
-            return self._balanced(solved.flow, solved.share, solved.node_share, conditions.demand)
+            return self._balanced(solved.flow, solved.share, solved.node_share, demand, lost)
         share = self.ends.share(volume, self.index[stretch])
-        demand = self._demand(rows, stretch)
         flow = demand[:, topology(self.plumbed.circuit).free] @ paths
-        return self._balanced(flow, *self._carried(flow, self.ends.spread(share)), demand)
+        return self._balanced(flow, *self._carried(flow, self.ends.spread(share)), demand, lost)
+
+    def _met(self, rows: Indices, stretch: Indices) -> tuple[Array, Flags]:
+        """Demands that have a way to the outside, and which have none, both (R, N)."""
+        wanted = self._demand(rows, stretch)
+        ways = _ways(self)
+        lost = (wanted > 0.0) & ~_pick(ways.supplied, rows)
+        lost |= (wanted < 0.0) & ~_pick(ways.relieved, rows)
+        return np.where(lost, 0.0, wanted), lost
 
     def conditions(self, rows: Indices, stretch: Indices, volume: Array) -> Conditions:
         """Conditions of some scenarios in some stretches, for fuel volumes of shape (R, T) [m3]."""
@@ -131,20 +141,29 @@ class Feeding:
         last = np.where(mixing[:, 1], nodes[:, circuit.end], share[:, :, 1])
         return np.where(flow >= 0.0, first, last), nodes
 
-    def _balanced(self, flow: Array, carried: Array, nodes: Array, demand: Array) -> Balance:
+    def _balanced(
+        self, flow: Array, carried: Array, nodes: Array, demand: Array, lost: Flags
+    ) -> Balance:
         """Liquid gained by tanks, taken by demands and lost through openings."""
         plumbed = self.plumbed
         liquid = flow * carried
         gained = liquid @ plumbed.gains
         reached = plumbed.tank_node >= 0
         rate = np.where(reached, gained[:, plumbed.tank_node], 0.0)
-        share = nodes[:, plumbed.demand_node]
+        share = np.where(lost, 0.0, nodes)[:, plumbed.demand_node]
         return Balance(
             rate=rate,
             burnt=demand[:, plumbed.demand_node] * share,
             share=share,
             spilt=gained[:, plumbed.outlet_node].sum(axis=1),
         )
+
+
+@lru_cache(maxsize=16)
+def _ways(feeding: Feeding) -> Reach:
+    """Ways to the outside of every node in every scenario; what is closed stays closed."""
+    circuit = feeding.plumbed.circuit
+    return reach(circuit, Conditions.of(circuit, blocked=feeding.blocked))
 
 
 Kept = TypeVar("Kept", Array, Flags)

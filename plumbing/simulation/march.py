@@ -227,7 +227,8 @@ def _to_next_mark(marks: Array, volume: Array, rate: Array, capacity: Array) -> 
     """Time until the first tank reaches a mark at its present rate, shape (R,) [s]."""
     way = marks - volume[:, :, None]
     speed = rate[:, :, None]
-    onwards = (way * np.sign(speed) > _NEAR * capacity[:, None]) & np.isfinite(way)
+    near = np.where(np.isfinite(way), way, 0.0)
+    onwards = near * np.sign(speed) > _NEAR * capacity[:, None]
     time = np.where(onwards, way / np.where(onwards, speed, 1.0), np.inf)
     return np.asarray(time.min(axis=(1, 2), initial=np.inf))
 

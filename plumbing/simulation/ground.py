@@ -1,0 +1,226 @@
+"""What filling, draining and parking share: the whole network with its ports, standing still."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from plumbing.errors import SolveError
+from plumbing.hydraulics.along import Reference
+from plumbing.hydraulics.compile import compile_suction
+from plumbing.hydraulics.plumbed import Plumbed
+from plumbing.hydraulics.solution import Solution
+from plumbing.hydraulics.solver import solve
+from plumbing.model.layout import Layout
+from plumbing.network import Survey
+from plumbing.physics.arrays import Array, Flags, Indices
+from plumbing.simulation.feeding import Feeding
+from plumbing.simulation.fluid import Fluids, fluids_at
+from plumbing.simulation.march import Balance, Moment
+from plumbing.simulation.state import tank_ends
+from plumbing.simulation.tankage import Tankage, distinct_directions, tankage
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Ground:
+    """A layout on the ground in K attitudes.
+
+    Attributes
+    ----------
+    plumbed : Plumbed
+        Everything that hangs together with a tank, fill ports and drains as nodes.
+    tanks : Tankage
+        Tanks in the attitudes.
+    gravity : Array
+        Gravity in each attitude, shape (K, 3) [m/s2].
+    index : Indices
+        Direction of each attitude among those of the tankage, shape (K,).
+    fluids : Fluids
+        Fuel and air, one row.
+    """
+
+    plumbed: Plumbed
+    tanks: Tankage
+    gravity: Array
+    index: Indices
+    fluids: Fluids
+
+    @property
+    def weight(self) -> float:
+        """Weight of the fuel by volume [Pa/m]."""
+        return float(self.fluids.liquid_density[0] * np.linalg.norm(self.gravity[0]))
+
+    def node(self, name: str) -> int:
+        """Place of a node in the circuit; -1 if nothing joins it to a tank."""
+        nodes = self.plumbed.circuit.nodes
+        return nodes.index(name) if name in nodes else -1
+
+    def down(self) -> Array:
+        """Unit vector along gravity in each attitude, shape (K, 3)."""
+        return self.tanks.down[self.index]
+
+    def head(self, volume: Array, attitude: Indices) -> Array:
+        """Liquid standing over the lowest point of every tank, shape (S, T) [Pa]."""
+        index = self.index[attitude]
+        depths = [
+            vessel.level(volume[:, number], index) - vessel.cut.bottom[index]
+            for number, vessel in enumerate(self.tanks.vessels)
+        ]
+        return self.weight * np.stack(depths, axis=-1)
+
+
+def ground(layout: Layout, survey: Survey, gravity: Array, celsius: float) -> Ground:
+    """Make a layout ready to stand on the ground.
+
+    Parameters
+    ----------
+    layout, survey
+        The layout and its survey.
+    gravity : Array
+        Gravity in K attitudes, shape (K, 3) [m/s2].
+    celsius : float
+        Fuel temperature [degC].
+
+    Raises
+    ------
+    SolveError
+        No line joins a tank to anything.
+    """
+    fluids = fluids_at(layout, np.array([celsius]))
+    usual = fluids_at(layout, np.array([layout.fuel.temperature.usual]))
+    full = sum(engine.full_flow or 0.0 for engine in layout.engines.values())
+    reference = Reference(full, float(usual.liquid_viscosity[0]))
+    plumbed = compile_suction(layout, survey, reference, filling=True)
+    if plumbed is None:
+        raise SolveError("no open line joins a tank to anything")
+    down, index = distinct_directions(gravity)
+    return Ground(plumbed, tankage(layout, down, moments=False), gravity, index, fluids)
+
+
+def feeding_at(
+    grounded: Ground,
+    taken: Iterable[tuple[int, Array]] = (),
+    *,
+    blocked: Flags | None = None,
+    outside: Array | None = None,
+) -> Feeding:
+    """Network of a layout on the ground, with flows taken out (or pushed in) at some nodes.
+
+    Parameters
+    ----------
+    grounded : Ground
+        The layout in K attitudes.
+    taken : iterable of (int, Array)
+        Node and flow taken there in each scenario, shape (S,) [m3/s]; negative is pushed in.
+    blocked : Flags, optional
+        Closed branch ends, shape (S or 1, B, 2).
+    outside : Array, optional
+        Gauge pressure at openings, shape (S or 1, K, N) [Pa].
+    """
+    pairs = list(taken)
+    plumbed, count = grounded.plumbed, len(grounded.gravity)
+    nodes = np.array([node for node, _ in pairs], dtype=np.intp)
+    flow = np.zeros((1, count, 0))
+    if pairs:
+        rows = np.stack([np.atleast_1d(one) for _, one in pairs], axis=-1)
+        flow = np.repeat(rows[:, None, :], count, axis=1)
+    names = tuple(plumbed.circuit.nodes[node] for node in nodes)
+    branches = len(plumbed.circuit.branches)
+    return Feeding(
+        ends=tank_ends(_drawn_at(plumbed, names, nodes), grounded.tanks),
+        gravity=grounded.gravity,
+        index=grounded.index,
+        flow=flow,
+        fluids=grounded.fluids,
+        outside=np.zeros((1, count, len(plumbed.circuit.nodes))) if outside is None else outside,
+        blocked=plumbed.one_way[None] if blocked is None else blocked,
+        multiplier=np.ones((1, branches)),
+        dirt=np.ones((1, len(plumbed.dirty))),
+    )
+
+
+def _drawn_at(plumbed: Plumbed, names: tuple[str, ...], nodes: Indices) -> Plumbed:
+    """Demands at these nodes instead of the pumps; an opening among them is one no more."""
+    circuit = plumbed.circuit
+    if circuit.fixed[nodes].any():
+        fixed, mixing = circuit.fixed.copy(), circuit.mixing.copy()
+        fixed[nodes], mixing[nodes] = False, True
+        circuit = replace(circuit, fixed=fixed, mixing=mixing)
+    kept = [not here for here in np.isin(plumbed.outlet_node, nodes)]
+    return replace(
+        plumbed,
+        circuit=circuit,
+        demands=names,
+        demand_node=nodes,
+        outlets=tuple(name for name, stays in zip(plumbed.outlets, kept, strict=True) if stays),
+        outlet_node=plumbed.outlet_node[kept],
+    )
+
+
+def solved(feeding: Feeding, rows: Indices, attitude: Indices, volume: Array) -> Solution:
+    """Flows and pressures of scenarios (R,) in attitudes (R,) with fuel (R, T) [m3]."""
+    return solve(feeding.plumbed.circuit, feeding.conditions(rows, attitude, volume))
+
+
+def closed_while(layout: Layout, state: str) -> frozenset[str]:
+    """Valves stated as closed while `filling` or `parked`; check valves work by themselves."""
+    return frozenset(
+        name
+        for name, valve in layout.valves.items()
+        if valve.kind != "check" and getattr(valve, state) == "closed"
+    )
+
+
+class Watch:
+    """A balance in which each scenario has an attitude of its own, and an end when nothing moves.
+
+    The balance asked for to see whether anything moves is the one the next step begins with, so
+    it is worked out once.
+    """
+
+    def __init__(self, feeding: Feeding, attitude: Indices, still: Array) -> None:
+        self.feeding, self.attitude, self.still = feeding, attitude, still
+        self._over = np.zeros(len(attitude), dtype=bool)
+        self._known: tuple[Indices, Array, Balance] | None = None
+
+    def balance(self, rows: Indices, stretch: Indices, volume: Array) -> Balance:  # noqa: ARG002
+        """Balance of scenarios (R,) with fuel (R, T) [m3]."""
+        if self._known is not None:
+            known, held, found = self._known
+            if np.array_equal(known, rows) and np.array_equal(held, volume):
+                return found
+        return self.feeding.balance(rows, self.attitude[rows], volume)
+
+    def settled(self, moment: Moment) -> Flags:
+        """Scenarios in which no tank gains or loses more than `still` [m3/s], shape (S,)."""
+        rows = np.flatnonzero(~self._over)
+        volume = moment.volume[rows]
+        found = self.feeding.balance(rows, self.attitude[rows], volume)
+        moving = np.abs(found.rate).max(axis=1, initial=0.0) > self.still[rows]
+        self._over[rows[~moving]] = True
+        part = Balance(
+            found.rate[moving], found.burnt[moving], found.share[moving], found.spilt[moving]
+        )
+        self._known = (rows[moving], volume[moving], part)
+        return self._over.copy()
+
+
+class Moments:
+    """Keeps every moment of all scenarios."""
+
+    def __init__(self) -> None:
+        self.seen: list[Moment] = []
+
+    def __call__(self, moment: Moment) -> None:
+        """Keep a moment."""
+        self.seen.append(moment)
+
+    def time(self, scenario: int) -> Array:
+        """Times of one scenario [s], shape (M,)."""
+        return np.array([moment.time[scenario] for moment in self.seen])
+
+    def volume(self, scenario: int) -> Array:
+        """Fuel in the tanks of one scenario [m3], shape (M, T)."""
+        return np.array([moment.volume[scenario] for moment in self.seen])
