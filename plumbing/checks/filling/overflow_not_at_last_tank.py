@@ -28,8 +28,9 @@ def find(case: Case, limit: float) -> Says:
             continue
         for overflow in fill.overflows:
             if overflow.tank not in fill.last:
+                port, last = called("fill port", fill.port), " and ".join(fill.last)
                 what = (
-                    f"Filling at {called('fill port', fill.port)}, fuel leaves outlet "
-                    f"{overflow.opening} when {overflow.tank} is full; {' and '.join(fill.last)} still fills."
+                    f"Filling at {port}, fuel leaves outlet {overflow.opening} when "
+                    f"{overflow.tank} is full; {last} still fills."
                 )
                 yield Found(overflow.opening, what, parts=(overflow.tank, *fill.last))
