@@ -3,16 +3,32 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Protocol
 
 import numpy as np
 
-from plumbing.geometry.cut import Cut
 from plumbing.geometry.mesh import Mesh
 from plumbing.geometry.pickup import clunk_position
 from plumbing.model.tank import Pickup, Port
 from plumbing.physics.arrays import Array
 
 USUAL_BORE = 4e-3  # where neither port nor tube states one
+
+
+class Spanned(Protocol):
+    """Directions of gravity, and the heights between which a tank lies in each: such as a cut."""
+
+    @property
+    def down(self) -> Array:
+        """Unit vectors along effective gravity, shape (D, 3)."""
+
+    @property
+    def bottom(self) -> Array:
+        """Height of the lowest point [m], shape (D,)."""
+
+    @property
+    def top(self) -> Array:
+        """Height of the highest point [m], shape (D,)."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -41,7 +57,7 @@ class Opening:
     pore: float
 
 
-def opening_of(port: Port, mesh: Mesh, cut: Cut, bore: float) -> Opening:
+def opening_of(port: Port, mesh: Mesh, cut: Spanned, bore: float) -> Opening:
     """Opening of a port.
 
     The liquid share falls through the height of the opening's own bore; a fine-pore body gives

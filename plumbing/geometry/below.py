@@ -1,0 +1,92 @@
+"""Volume of a solid below one plane for each of many directions, without tables.
+
+Where only one level a direction is asked for, this is several times faster than `cut`.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from plumbing.geometry.mesh import Mesh
+from plumbing.physics.arrays import Array
+
+BATCH = 60_000  # pairs of direction and face worked on at a time: what a cache holds
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Span:
+    """Heights between which a solid lies, for D directions of gravity.
+
+    Attributes
+    ----------
+    down : Array
+        Unit vectors along effective gravity [-], shape (D, 3).
+    bottom, top : Array
+        Heights of the lowest and highest point, ``-down . x`` [m], shape (D,).
+    """
+
+    down: Array
+    bottom: Array
+    top: Array
+
+
+def span(mesh: Mesh, down: ArrayLike) -> Span:
+    """Heights between which a mesh lies, for directions of shape (D, 3)."""
+    directions = np.atleast_2d(np.asarray(down, float))
+    heights = -directions @ mesh.vertices.T
+    return Span(directions, heights.min(axis=1), heights.max(axis=1))
+
+
+def volume_below(mesh: Mesh, down: ArrayLike, level: ArrayLike) -> Array:
+    """Volume below a level for each direction.
+
+    Seen from a point on the plane, the solid below it is made of tetrahedra over the parts of
+    the faces below it: the cut surface itself adds nothing. A face's part is a share of its
+    area that follows from the heights of its corners.
+
+    Parameters
+    ----------
+    mesh : Mesh
+        Closed, outward-facing solid, F faces.
+    down : array_like
+        Unit vectors along effective gravity [-], shape (D, 3) or (3,).
+    level : array_like
+        Height of the plane, ``-down . x`` [m], shape (D,) or one for all.
+
+    Returns
+    -------
+    Array
+        Volume [m3], shape (D,); exact for the mesh.
+    """
+    directions = np.atleast_2d(np.asarray(down, float))
+    levels = np.broadcast_to(np.asarray(level, float), len(directions))
+    points = mesh.vertices - mesh.middle
+    levels = levels + directions @ mesh.middle
+    corners = points[mesh.faces]
+    normal = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]) / 6.0
+    constant = np.einsum("fi,fi->f", normal, corners[:, 0])
+    volume = np.empty(len(directions))
+    some = max(1, BATCH // len(mesh.faces))
+    for first in range(0, len(directions), some):
+        part = slice(first, first + some)
+        heights = -directions[part] @ points.T - levels[part, None]
+        whole = constant + (directions[part] @ normal.T) * levels[part, None]
+        volume[part] = np.einsum("df,df->d", whole, _share_below(heights, mesh))
+    full = float(constant.sum())
+    return np.clip(volume, 0.0, full)
+
+
+def _share_below(heights: Array, mesh: Mesh) -> Array:
+    """Share of each face's area below the plane, from its corners' heights over it, (D, F)."""
+    a, b, c = (heights[:, mesh.faces[:, k]] for k in range(3))
+    low = np.minimum(np.minimum(a, b), c)
+    high = np.maximum(np.maximum(a, b), c)
+    middle = a + b + c - low - high
+    split = middle > 0.0  # one corner below the plane; otherwise one is above it
+    part = np.where(split, np.minimum(low, 0.0), np.maximum(high, 0.0))
+    spread = (high - low) * np.where(split, middle - low, high - middle)
+    tip = part * part / np.where(spread > 0.0, spread, 1.0)
+    share = np.where(split, tip, 1.0 - tip)
+    share = np.where(high <= 0.0, 1.0, share)
+    return np.where(low >= 0.0, 0.0, share)
