@@ -6,6 +6,7 @@ Floors are imported inside the verbs, so that a verb costs only what it uses.
 from __future__ import annotations
 
 import os
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -146,7 +147,7 @@ def save_drawing(svg: str, path: str | os.PathLike[str]) -> None:
         return
     from plumbing.drawing.export import to_pdf, to_png
 
-    makers = {".png": to_png, ".pdf": to_pdf}
+    makers: dict[str, Callable[[str], bytes]] = {".png": to_png, ".pdf": to_pdf}
     if ending not in makers:
         raise UsageError(
             f"cannot draw to `{Path(path).name}`: the name must end in .svg, .png or .pdf"
@@ -196,6 +197,42 @@ def _size_of(text: str) -> float:
     if not 0.01 <= size <= 1000.0:
         raise UsageError(f"stock length: `{text}`; expected 10 mm to 1000 m")
     return size
+
+
+def templates(
+    layout: Layout | str | os.PathLike[str],
+    form: str,
+    former: str | None = None,
+    whole: bool = False,
+) -> dict[str, bytes]:
+    """Draw drill templates at full size.
+
+    Parameters
+    ----------
+    layout : Layout or path
+        A layout, or the file to read it from.
+    form : {"svg", "dxf", "pdf"}
+        Form of the files.
+    former : str, optional
+        Only this former; by default all that have an outline or a passage.
+    whole : bool
+        PDF pages of each former's own size instead of sheets of A4.
+
+    Returns
+    -------
+    dict of str to bytes
+        Content of the files by former; a PDF holds all formers under an empty name.
+
+    Raises
+    ------
+    LayoutError
+        The file has faults.
+    UsageError
+        There is no such former, or nothing to drill.
+    """
+    from plumbing.drawing.templates import made
+
+    return made(_loaded(layout), form, former, whole)
 
 
 def explain(name: str) -> Check:

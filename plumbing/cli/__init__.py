@@ -12,6 +12,7 @@ COMMANDS = {
     "draw": "Draw the schematic with the findings marked.",
     "fly": "Fly a layout: which tank empties first, air, endurance, balance.",
     "schedule": "List lines, cuts, fittings, tanks and passages, as text or CSV.",
+    "template": "Draw drill templates of the formers at full size: PDF, SVG or DXF.",
     "explain": "Explain a check, or list them all.",
     "new": "Write a commented layout file to start from.",
     "schema": "Print the JSON Schema of the layout file, for editors.",

@@ -11,14 +11,14 @@ _SIZE = re.compile(r'<svg[^>]*?\bwidth="([0-9.]+)mm"[^>]*?\bheight="([0-9.]+)mm"
 _DPI = (20.0, 1200.0)
 
 
-def to_pdf(svg: str) -> bytes:
-    """One PDF page of the drawing's own size, fonts embedded."""
-    return _typeset(svg, "pdf", 144.0)
+def to_pdf(svg: str, *more: str) -> bytes:
+    """One PDF page of its own size for each drawing, fonts embedded."""
+    return _typeset((svg, *more), "pdf", 144.0)
 
 
 def to_png(svg: str, dpi: float = 150.0) -> bytes:
     """PNG picture of the drawing at `dpi` dots per inch (20 to 1200)."""
-    return _typeset(svg, "png", min(max(dpi, _DPI[0]), _DPI[1]))
+    return _typeset((svg,), "png", min(max(dpi, _DPI[0]), _DPI[1]))
 
 
 def font_folder() -> Path:
@@ -29,24 +29,29 @@ def font_folder() -> Path:
     return Path(spec.origin).parent / "mpl-data" / "fonts" / "ttf"
 
 
-def _typeset(svg: str, form: Literal["pdf", "png"], ppi: float) -> bytes:
+def _typeset(svgs: tuple[str, ...], form: Literal["pdf", "png"], ppi: float) -> bytes:
     import typst  # loads the typesetter; only export needs it
 
-    match = _SIZE.search(svg)
-    if match is None:
-        raise UsageError("not a drawing: its page size in mm is missing")
-    page = (
-        f"#set page(width: {match[1]}mm, height: {match[2]}mm, margin: 0pt)\n"
-        '#image(bytes(sys.inputs.svg), format: "svg", width: 100%)'
-    )
     fonts = typst.Fonts(include_system_fonts=False, font_paths=[str(font_folder())])
     made = typst.compile(
-        page.encode(),
+        "\n".join(_page(svg, number) for number, svg in enumerate(svgs)).encode(),
         format=form,
         ppi=ppi,
         font_paths=fonts,
-        sys_inputs={"svg": svg},
+        sys_inputs={f"svg{number}": svg for number, svg in enumerate(svgs)},
     )
     if not isinstance(made, bytes):
         raise UsageError("the drawing does not fit on one page")
     return made
+
+
+def _page(svg: str, number: int) -> str:
+    """A page of the drawing's own size; a change of size begins a new page."""
+    match = _SIZE.search(svg)
+    if match is None:
+        raise UsageError("not a drawing: its page size in mm is missing")
+    begin = "#pagebreak(weak: true)\n" if number else ""
+    return (
+        f"{begin}#set page(width: {match[1]}mm, height: {match[2]}mm, margin: 0pt)\n"
+        f'#image(bytes(sys.inputs.svg{number}), format: "svg", width: 100%)'
+    )
