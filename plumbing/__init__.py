@@ -3,6 +3,6 @@
 The front door: what the command line does, for Python.
 """
 
-from plumbing.api import check, draw, explain, fly, load, schema, starter
+from plumbing.api import check, draw, explain, fly, load, schema, starter, tilt
 
-__all__ = ["check", "draw", "explain", "fly", "load", "schema", "starter"]
+__all__ = ["check", "draw", "explain", "fly", "load", "schema", "starter", "tilt"]

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from plumbing.model.layout import Layout
     from plumbing.report.schedules import Table
     from plumbing.simulation.flight_result import Flown
+    from plumbing.simulation.tilt_result import TiltMap
 
 
 def load(path: str | os.PathLike[str]) -> Layout:
@@ -131,6 +132,42 @@ def fly(
         there = ", ".join(loaded.flights) or "none"
         raise UsageError(f"the layout has no flight `{flight}`; there are: {there}")
     return flights.fly(loaded, survey(loaded), flights.profile_for(loaded, flight))
+
+
+def tilt(layout: Layout | str | os.PathLike[str], tank: str | None = None) -> TiltMap:
+    """Map the fuel below which each tank's feed draws air, over pitch and roll.
+
+    Parameters
+    ----------
+    layout : Layout or path
+        A layout, or the file to read it from.
+    tank : str, optional
+        One tank; by default all that feed an engine.
+
+    Returns
+    -------
+    TiltMap
+        The maps, and the worst of the attitudes that are flown and parked in.
+
+    Raises
+    ------
+    LayoutError
+        The file, or a recorded flight it names, has faults.
+    UsageError
+        There is no tank of that name, or none that feeds an engine.
+    """
+    from plumbing.network import survey
+    from plumbing.simulation.tilt import tilt as mapped
+
+    loaded = _loaded(layout)
+    if tank is not None and tank not in loaded.tanks:
+        there = ", ".join(loaded.tanks)
+        raise UsageError(f"the layout has no tank `{tank}`; there are: {there}")
+    found = mapped(loaded, survey(loaded), None if tank is None else [tank])
+    if not found.tanks:
+        which = f"tank `{tank}` feeds" if tank else "no tank feeds"
+        raise UsageError(f"{which} {'no' if tank else 'an'} engine, so there is nothing to map")
+    return found
 
 
 def save_drawing(svg: str, path: str | os.PathLike[str]) -> None:

@@ -11,6 +11,7 @@ COMMANDS = {
     "check": "Check a layout: findings at peak flow and as a network.",
     "draw": "Draw the schematic with the findings marked.",
     "fly": "Fly a layout: which tank empties first, air, endurance, balance.",
+    "tilt": "Map the fuel the pickups cannot reach over pitch and roll.",
     "schedule": "List lines, cuts, fittings, tanks and passages, as text or CSV.",
     "template": "Draw drill templates of the formers at full size: PDF, SVG or DXF.",
     "explain": "Explain a check, or list them all.",

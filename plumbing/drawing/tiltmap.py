@@ -80,7 +80,7 @@ def _spaced(place: int, size: float, room: float) -> bool:
     return place % max(1, int(-(-room // size))) == 0
 
 
-def _tone(share: float) -> str:
+def tone(share: float) -> str:
     """From paper to deep blue; grey prints keep the order because it only gets darker."""
     light, dark = (236, 243, 247), (8, 62, 104)
     return "#" + "".join(
@@ -99,7 +99,7 @@ def _cell(
     if not isfinite(value):
         return sheet.rect(x, y, w, h, fill="#ddd", stroke=PAPER, stroke_width=0.2)
     share = _share(value, *bounds)
-    out = [sheet.rect(x, y, w, h, fill=_tone(share), stroke=PAPER, stroke_width=0.15)]
+    out = [sheet.rect(x, y, w, h, fill=tone(share), stroke=PAPER, stroke_width=0.15)]
     text = f"{value:.3g}"
     if w >= width(text, 2.3) + 1.0 and h >= 3.2:
         ink = PAPER if share > 0.45 else INK
@@ -111,7 +111,7 @@ def _tones(x: float, y: float, low: float, high: float, steps: int, label: str) 
     out = [sheet.write(x - 2.0, y - 4.6, clean(label), SIZE, fill=SOFT)]
     for place in range(steps):
         top = y + (steps - 1 - place) * 7.0
-        out.append(sheet.rect(x, top, 6.0, 7.0, fill=_tone(place / max(steps - 1, 1))))
+        out.append(sheet.rect(x, top, 6.0, 7.0, fill=tone(place / max(steps - 1, 1))))
     for place in range(steps + 1):
         value = low + (high - low) * place / steps
         out.append(sheet.write(x + 7.5, y + (steps - place) * 7.0 + 0.9, shown(value), SIZE))

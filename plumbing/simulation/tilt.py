@@ -116,7 +116,8 @@ def unusable(layout: Layout, tank: Tank, ports: Sequence[str], down: Array) -> t
         bore = port.bore or tubes.get(f"{tank.name}.{name}") or USUAL_BORE
         covered = opening_of(port, mesh, heights, bore).covered
         worst = np.maximum(worst, holds * volume_below(mesh, down, covered))
-    return worst, holds * mesh.volume
+    capacity = holds * mesh.volume
+    return np.minimum(worst, capacity), capacity
 
 
 def _profiles(layout: Layout) -> tuple[Profile, ...]:
