@@ -95,7 +95,9 @@ def _lowest_on_walls(mesh: Mesh, port: Array, reach: float, down: Array) -> tupl
     corners = mesh.vertices[mesh.faces]
     height = np.einsum("fi,fi->f", unit, port - corners[:, 0])
     far = np.linalg.norm(corners - port, axis=2).max(axis=1) >= reach
-    met = np.flatnonzero((np.abs(height) < reach) & far & (length > 0.0))
+    beside = np.maximum(np.maximum(corners.min(axis=1) - port, port - corners.max(axis=1)), 0.0)
+    near = np.linalg.norm(beside, axis=1) <= reach  # else the sphere is beside its box
+    met = np.flatnonzero((np.abs(height) < reach) & near & far & (length > 0.0))
     nothing = np.tile(port, (len(down), 1)), np.full(len(down), -np.inf)
     if len(met) == 0:
         return nothing
