@@ -1,0 +1,167 @@
+"""Loss of whole branches and its slope, in batch.
+
+What does not change from call to call is added up once: all fittings of a branch become one
+linear and one quadratic coefficient, and its like tubes and like changes of bore become one.
+"""
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+
+from plumbing.hydraulics.circuit import Circuit
+from plumbing.hydraulics.conditions import Conditions
+from plumbing.hydraulics.grouping import Groups, alike
+from plumbing.hydraulics.tubegroups import TubeGroups, add_tubes, group_tubes
+from plumbing.physics.arrays import Array, Flags, Indices
+from plumbing.physics.bores import change_loss
+
+USUAL_BORE = 4e-3  # [m] for branches that have none, to begin from
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Losses:
+    """Coefficients of B branches.
+
+    Attributes
+    ----------
+    linear : Array
+        Loss of fittings over mu q, shape (B,) [1/m3].
+    quadratic_low, quadratic_high : Array
+        Loss of fittings over rho q^2, low and high bound, shape (B,) [1/m4].
+    tubes : TubeGroups
+        Like tubes put together.
+    filters : Groups
+        Branches of the filters; `filter_linear` [1/m3] and `filter_quadratic` [1/m4] are theirs.
+    changes : Groups
+        Like changes of bore; `before` and `after` [m] are theirs, `count` how many they are.
+    area : Array
+        Narrowest cross-section of each branch, shape (B,) [m2].
+    """
+
+    linear: Array
+    quadratic_low: Array
+    quadratic_high: Array
+    tubes: TubeGroups
+    filters: Groups
+    filter_linear: Array
+    filter_quadratic: Array
+    changes: Groups
+    before: Array
+    after: Array
+    count: Array
+    area: Array
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Moving:
+    """The fluid as it moves through the branches.
+
+    Attributes
+    ----------
+    size : Array
+        Size of the flow, shape (S, B) [m3/s].
+    forward : Flags
+        Whether it goes from start to end, shape (S, B).
+    density, viscosity : Array
+        What it carries, shape (S, B) [kg/m3], [Pa s].
+    """
+
+    size: Array
+    forward: Flags
+    density: Array
+    viscosity: Array
+
+
+@lru_cache(maxsize=64)
+def compile_losses(circuit: Circuit) -> Losses:
+    """Coefficients of the branches of a circuit."""
+    return _compile(circuit, circuit.element_branch, len(circuit.branches))
+
+
+@lru_cache(maxsize=64)
+def element_losses(circuit: Circuit) -> Losses:
+    """The same with each element taken as a branch of its own."""
+    count = len(circuit.elements)
+    return _compile(circuit, np.arange(count), count)
+
+
+def _compile(circuit: Circuit, owner: Indices, branches: int) -> Losses:
+    """Add up what is constant; `owner` (E,) is the branch of each element."""
+    fittings, filters, changes = circuit.fittings, circuit.filters, circuit.bore_changes
+    area = np.pi / 4.0 * fittings.bore**2
+    half = 0.5 / area**2
+
+    def total(values: Array) -> Array:
+        return np.asarray(np.bincount(owner[fittings.element], values, minlength=branches), float)
+
+    each = np.arange(len(filters.element), dtype=float)
+    alone, _ = alike(owner[filters.element], each)
+    alike_changes, (before, after) = alike(owner[changes.element], changes.before, changes.after)
+    return Losses(
+        linear=total(fittings.k1 / (2.0 * fittings.bore * area)),
+        quadratic_low=total(fittings.k_inf_low * half),
+        quadratic_high=total(fittings.k_inf_high * half),
+        tubes=group_tubes(circuit.tubes, owner[circuit.tubes.element]),
+        filters=alone,
+        filter_linear=filters.linear,
+        filter_quadratic=filters.quadratic,
+        changes=alike_changes,
+        before=before,
+        after=after,
+        count=alike_changes.total(np.ones(len(changes.element))),
+        area=_narrowest(circuit, owner, branches),
+    )
+
+
+def _narrowest(circuit: Circuit, owner: Indices, branches: int) -> Array:
+    """Smallest cross-section of each branch, shape (B,) [m2]."""
+    changes, bore = circuit.bore_changes, np.full(branches, np.inf)
+    for kind, size in (
+        (circuit.tubes, circuit.tubes.bore),
+        (circuit.fittings, circuit.fittings.bore),
+        (changes, np.minimum(changes.before, changes.after)),
+    ):
+        np.minimum.at(bore, owner[kind.element], size)
+    return np.asarray(np.pi / 4.0 * np.where(np.isfinite(bore), bore, USUAL_BORE) ** 2, float)
+
+
+def branch_loss(losses: Losses, conditions: Conditions, moving: Moving) -> tuple[Array, Array]:
+    """Loss of each branch and its derivative by flow, without the conditions' multiplier.
+
+    Parameters
+    ----------
+    losses : Losses
+        From `compile_losses` or `element_losses`.
+    conditions : Conditions
+        Read for the band of the fittings and the dirt in the filters.
+    moving : Moving
+        What flows.
+
+    Returns
+    -------
+    tuple of Array
+        Loss [Pa] and slope [Pa s/m3], neither ever negative, shape (S, B).
+    """
+    size, density, viscosity = moving.size, moving.density, moving.viscosity
+    band = conditions.band[:, None]
+    linear = losses.linear * viscosity
+    quadratic = losses.quadratic_low + band * (losses.quadratic_high - losses.quadratic_low)
+    quadratic = quadratic * density
+    if len(losses.filters):
+        at = losses.filters.branch
+        losses.filters.add(losses.filter_linear * viscosity[:, at] * conditions.dirt, linear)
+        losses.filters.add(losses.filter_quadratic * density[:, at] * conditions.dirt, quadratic)
+    quadratic *= size
+    loss = size * (linear + quadratic)
+    slope = linear + 2.0 * quadratic
+    add_tubes(losses.tubes, size, density, viscosity, loss, slope)
+    if len(losses.changes):
+        at = losses.changes.branch
+        signed = np.where(moving.forward[:, at], size[:, at], -size[:, at])
+        drop, steep = change_loss(
+            signed, losses.before, losses.after, density[:, at], viscosity[:, at]
+        )
+        losses.changes.add(np.abs(drop) * losses.count, loss)
+        losses.changes.add(steep * losses.count, slope)
+    return loss, slope

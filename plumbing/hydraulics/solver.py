@@ -1,0 +1,82 @@
+"""Steady flow and pressure in a circuit, for a batch of scenarios at once."""
+
+import numpy as np
+
+from plumbing.hydraulics import loops, tree
+from plumbing.hydraulics.circuit import Circuit
+from plumbing.hydraulics.conditions import Conditions, require_sound
+from plumbing.hydraulics.contents import carried
+from plumbing.hydraulics.problem import continuity, flow_scale
+from plumbing.hydraulics.reach import reach
+from plumbing.hydraulics.solution import Solution
+from plumbing.hydraulics.topology import topology
+from plumbing.physics.arrays import Array
+from plumbing.physics.constants import ATMOSPHERE
+
+VOLUME = 1e-9  # [-] imbalance of volume allowed, of the largest flow
+PRESSURE = 0.01  # [Pa] pressure by which a law may be missed
+
+
+def solve(circuit: Circuit, conditions: Conditions, start: Array | None = None) -> Solution:
+    """Find the pressure at every free node and the flow in every branch.
+
+    A branch from a to b obeys  p_a + head_a - p_b - head_b + rho g.(x_b - x_a) = loss(q), less
+    the opening pressure of the end that the fluid enters. It carries what is found at its upstream
+    end. A branch that neither direction of flow can keep moving stands still: a stand-pipe with
+    liquid at its foot and air at its head carries nothing while the pressures lie between those
+    that would lift the liquid and those that would press the air down. A branch that either
+    direction can keep moving (a siphon) keeps the direction it had in `start`, and without one it
+    holds the lighter fluid until something else pushes.
+
+    Both fluids are taken as incompressible. A circuit in which every free node has just one way
+    to the outside is solved directly; others by Newton's method on the flows.
+
+    Parameters
+    ----------
+    circuit : Circuit
+        The network: N nodes, B branches.
+    conditions : Conditions
+        S scenarios.
+    start : Array, optional
+        Flows to begin from, shape (S, B) or (B,) [m3/s]; those of a solution nearby save time.
+
+    Returns
+    -------
+    Solution
+        All finite numbers. Scenarios without an answer are not `converged`; `starved` names their
+        nodes and the flow drawn there is left out.
+
+    Raises
+    ------
+    SolveError
+        If the conditions hold values no fluid can have.
+    """
+    require_sound(circuit, conditions)
+    scenarios, count = conditions.scenarios, len(circuit.nodes)
+    ways = reach(circuit, conditions)
+    wanted = np.broadcast_to(conditions.demand, (scenarios, count))
+    lost = ((wanted > 0.0) & ~ways.supplied) | ((wanted < 0.0) & ~ways.relieved)
+    demand = np.where(lost, 0.0, wanted)
+    if topology(circuit).paths is not None:
+        found = tree.solve_tree(circuit, conditions, demand)
+    else:
+        flow = np.zeros((scenarios, len(circuit.branches)))
+        if start is not None:
+            flow += start
+        found = loops.solve_loops(circuit, conditions, demand, flow)
+    imbalance = np.abs(continuity(circuit, found.flow, demand)).max(axis=1)
+    volume = imbalance / flow_scale(found.flow, demand)
+    met = (volume <= VOLUME) & (found.unmet <= PRESSURE)
+    return Solution(
+        nodes=circuit.nodes,
+        branches=circuit.branches,
+        pressure=found.pressure,
+        flow=found.flow,
+        share=carried(found.flow, found.end_share),
+        node_share=found.node_share,
+        converged=met & ~lost.any(axis=1),
+        iterations=found.iterations,
+        volume_residual=volume,
+        pressure_residual=found.unmet,
+        starved=lost | (~circuit.fixed & (found.pressure < -ATMOSPHERE)),
+    )
