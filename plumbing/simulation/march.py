@@ -12,12 +12,15 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from plumbing.errors import SolveError
 from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.simulation.tankage import Tankage
 
 _NEAR = 1e-9  # share of capacity within which a volume counts as being at a mark
+_ROUNDING = 1e-12  # share of capacity
+_SHY = 0.999  # the second look is taken just before the end, where a mark has not been passed yet
 _SHORTEST = 1e-4  # [s] a step is not cut below this
-_MOST_STEPS = 200_000
+_MOST_STEPS = 60_000
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -134,6 +137,11 @@ def march(
     -------
     Moment
         State at the end.
+
+    Raises
+    ------
+    SolveError
+        The run is not over after very many steps.
     """
     state = _first(volume, demands)
     if see is not None:
@@ -150,6 +158,8 @@ def march(
         state, trial = _step(tanks, stretches, marks, balance, state, rows, trial, tolerance)
         if see is not None:
             see(state)
+    else:
+        raise SolveError(f"the run is not over after {_MOST_STEPS} steps")
     return state
 
 
@@ -206,12 +216,14 @@ def _step(
     ahead = _to_next_mark(marks[stretches.index[stretch]], before, now.rate, tanks.capacity)
     length = np.maximum(np.minimum(np.minimum(left, ahead), trial[rows]), 0.0)
     length = np.where(left <= _SHORTEST, left, np.maximum(length, np.minimum(_SHORTEST, left)))
-    guess = _kept(before + length[:, None] * now.rate, tanks)
+    guess = _kept(before + _SHY * length[:, None] * now.rate, tanks)
     then = balance(rows, stretch, guess)
     error = np.max(
         0.5 * length[:, None] * np.abs(then.rate - now.rate) / tanks.capacity, axis=1, initial=0.0
     )
     taken = (error <= tolerance) | (length <= _SHORTEST)
+    gain = 0.5 * (now.rate + then.rate)
+    length = _within(length, before, gain, tanks.capacity)
     moved = _moved(state, rows, np.where(taken, length, 0.0), now, then, stretches)
     wanted = length * np.clip(0.9 * np.sqrt(tolerance / np.maximum(error, 1e-300)), 0.2, 5.0)
     following = trial.copy()
@@ -231,6 +243,15 @@ def _to_next_mark(marks: Array, volume: Array, rate: Array, capacity: Array) -> 
     onwards = near * np.sign(speed) > _NEAR * capacity[:, None]
     time = np.where(onwards, way / np.where(onwards, speed, 1.0), np.inf)
     return np.asarray(time.min(axis=(1, 2), initial=np.inf))
+
+
+def _within(length: Array, volume: Array, gain: Array, capacity: Array) -> Array:
+    """Steps [s] cut so that no tank passes empty or full at these mean rates (R, T) [m3/s]."""
+    after = volume + length[:, None] * gain
+    room = np.where(gain < 0.0, volume, capacity - volume)
+    passed = (after < -_ROUNDING * capacity) | (after > (1.0 + _ROUNDING) * capacity)
+    time = np.where(passed, np.maximum(room, 0.0) / np.where(passed, np.abs(gain), 1.0), np.inf)
+    return np.minimum(length, time.min(axis=1, initial=np.inf))
 
 
 def _kept(volume: Array, tanks: Tankage) -> Array:

@@ -12,6 +12,7 @@ from plumbing.physics.pickups import bubble_point
 from plumbing.simulation.tankage import Tankage
 
 _SNAP = 1e-3  # a share this near to 0 or 1 counts as that, so that a port runs dry in finite time
+_WET = 1e-6  # share from which a fine-pore body counts as wet
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -48,10 +49,15 @@ class TankEnds:
     pore: Array
 
     def share(self, volume: Array, index: Indices) -> Array:
-        """Liquid share each end would deliver, shape (S, Q), for fuel volumes (S, T) [m3]."""
-        share = (volume[:, self.tank] - self.dry[index]) / self.span[index]
+        """Liquid share each end would deliver, shape (S, Q), for fuel volumes (S, T) [m3].
+
+        A fine-pore body gives liquid alone as long as any of it is wet: its dry part holds the
+        gas back up to the bubble point.
+        """
+        share: Array = (volume[:, self.tank] - self.dry[index]) / self.span[index]
+        wet = (self.pore > 0.0) & (share > _WET)
         share[share < _SNAP] = 0.0
-        share[share > 1.0 - _SNAP] = 1.0
+        share[wet | (share > 1.0 - _SNAP)] = 1.0
         return share
 
     def depth(self, volume: Array, share: Array, index: Indices) -> Array:
