@@ -23,7 +23,7 @@ from plumbing.model.layout import (
     split_port,
 )
 from plumbing.model.line import Elbow, Line, Tube
-from plumbing.model.parts import Connector, Filter, Tee, Valve
+from plumbing.model.parts import Connector, Drain, Filter, Outlet, Tee, Valve
 from plumbing.model.tank import Pickup, Port, Tank
 from plumbing.physics.constants import INCH
 from plumbing.physics.fittings import three_k, two_k
@@ -85,11 +85,22 @@ def line_rows(layout: Layout, line: Line, length: float, reference: Reference) -
         bend_length=min(bend, length),
         coil=coil,
     )
-    rows = _end_rows(layout, line, "from", bore, reference)
+    rows = _open_end(layout, line.from_, bore, reference)
+    rows += _end_rows(layout, line, "from", bore, reference)
     rows.append(body)
     for fitting in line.fittings:
         rows += _fitting_rows(line, fitting, bore, reference)
-    return rows + _end_rows(layout, line, "to", bore, reference)
+    rows += _end_rows(layout, line, "to", bore, reference)
+    return rows + _open_end(layout, line.to, bore, reference)
+
+
+def _open_end(layout: Layout, end: str, bore: float, reference: Reference) -> list[Row]:
+    """Mouth to the outside: the entry of air that goes in, the jet of what comes out."""
+    part, _ = _port(layout, end)
+    if not isinstance(part, Outlet | Drain):
+        return []
+    narrow = min(bore, reference.bore(part.bore))
+    return [FittingRow(Tag("", part.name, f"mouth of {part.name}"), narrow, 160.0, 0.5, 1.0)]
 
 
 def _bends(layout: Layout, line: Line, tube: Tube) -> tuple[float, float]:

@@ -24,7 +24,7 @@ def tube(bore):
 
 
 def box(name, at, size, role="main", wall=None, fill=1.0, **ports):
-    """A box tank, centre and size in mm; ports by name, each a point in mm."""
+    """A box tank, centre and size in mm; ports by name, each a point in mm, of the tube's bore."""
     return Tank(
         name=name,
         role=role,
@@ -73,13 +73,18 @@ def rig(tanks, lines, *, bore=4.0, **parts):
             origin="nose",
             fuel=Fuel(oil=0.0),
             engines=sections.pop("engines"),
-            tanks={tank.name: tank for tank in tanks},
+            tanks={tank.name: _bored(tank, bore) for tank in tanks},
             lines={name: _line(name, *ends) for name, ends in lines.items()},
             tubes={"tube": tube(bore)},
             **sections,
         ),
         **parts,
     )
+
+
+def _bored(tank, bore):
+    ports = {name: replace(port, bore=bore * MM) for name, port in tank.ports.items()}
+    return replace(tank, ports=ports)
 
 
 def _line(name, start, end, length, route=()):

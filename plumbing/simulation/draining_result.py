@@ -1,0 +1,54 @@
+"""What comes out of draining. Plain values in SI."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Drained:
+    """Everything that can be taken out at one place.
+
+    Attributes
+    ----------
+    place : str
+        Drain or fill port.
+    sucked : bool
+        Whether the filling pump draws there; else the fuel runs out by itself.
+    flow : float
+        Flow drawn, or the flow at which it begins to run [m3/s].
+    why_not : str
+        Why nothing comes out, in words; empty if something does.
+    duration : float
+        Until nothing but air comes [s].
+    on_board : float
+        Fuel on board before [m3].
+    taken : float
+        Fuel taken out [m3].
+    left : mapping of str to float
+        Fuel left in each tank [m3].
+    suction : mapping of str to float
+        Largest suction in each tank's gas space on the way [Pa].
+    flat : tuple of str
+        Tanks whose walls fold under that suction.
+    flat_vent_closed : mapping of str to float
+        With every vent closed: fuel drawn until each tank folds [m3].
+    """
+
+    place: str
+    sucked: bool
+    flow: float
+    why_not: str
+    duration: float
+    on_board: float
+    taken: float
+    left: Mapping[str, float]
+    suction: Mapping[str, float]
+    flat: tuple[str, ...]
+    flat_vent_closed: Mapping[str, float]
+
+    @property
+    def left_share(self) -> float:
+        """Share of the fuel that stays [-]."""
+        return sum(self.left.values()) / self.on_board if self.on_board > 0.0 else 0.0
