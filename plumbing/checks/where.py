@@ -23,6 +23,7 @@ Distance = Callable[[Array], Array]
 
 _GOLDEN = (np.sqrt(5.0) - 1.0) / 2.0
 _STEPS = 32  # 0.618**32: a metre is found to a micrometre
+_TOUCHING = 1e-9  # [m]; nearer is rounding
 
 
 def line_points(layout: Layout, line: Line) -> Array:
@@ -68,16 +69,35 @@ def clearance(points: ArrayLike, zone: Zone) -> float:
     """
     corners = np.atleast_2d(np.asarray(points, float))
     first, last = (corners[:-1], corners[1:]) if len(corners) > 1 else (corners, corners)
-    return float(min(_along(distance, first, last).min() for distance in _distances(zone)))
+    return _settled(min(_along(distance, first, last).min() for distance in _distances(zone)))
 
 
-def tank_clearance(tank: Tank, zone: Zone) -> float:
-    """Shortest distance from a tank's inner surface to a zone [m]; 0 if they meet."""
+def tank_clearance(tank: Tank, zone: Zone, within: float = np.inf) -> float:
+    """Shortest distance from the inner surface of a tank to a zone.
+
+    Parameters
+    ----------
+    tank : Tank
+        The tank.
+    zone : Zone
+        The zone.
+    within : float
+        Distance of interest [m]: where the zone is certainly farther, that is all that is found.
+
+    Returns
+    -------
+    float
+        Distance [m], 0 where they meet; a lower bound above `within` where that is enough.
+    """
     mesh = tank_mesh(tank)
     corners = mesh.vertices[mesh.faces]
     if any(_encloses(corners, point) for point in _points_of(zone)):
         return 0.0
-    return float(min(_over(distance, corners) for distance in _distances(zone)))
+    return _settled(min(_over(distance, corners, within) for distance in _distances(zone)))
+
+
+def _settled(gap: float) -> float:
+    return 0.0 if gap < _TOUCHING else float(gap)
 
 
 def _along(distance: Distance, first: Array, last: Array) -> Array:
@@ -90,12 +110,15 @@ def _along(distance: Distance, first: Array, last: Array) -> Array:
     return np.minimum(ends, _smallest(at, len(first)))
 
 
-def _over(distance: Distance, corners: Array) -> float:
+def _over(distance: Distance, corners: Array, within: float) -> float:
     """Smallest distance on any triangle [m]; corners have shape (F, 3, 3)."""
     centre = corners.mean(axis=1)
     reach = np.linalg.norm(corners - centre[:, None], axis=2).max(axis=1)
     far = distance(centre)
-    near = corners[far - reach <= far.min()]
+    at_least = float((far - reach).min())
+    if at_least > within:
+        return at_least
+    near = corners[far - reach <= min(far.min(), distance(corners).min())]
     a, b, c = near[:, 0], near[:, 1], near[:, 2]
     inner = _smallest(lambda share: _along(distance, a + share[:, None] * (b - a), c), len(near))
     edges = np.minimum(_along(distance, a, c), _along(distance, b, c))

@@ -93,3 +93,10 @@ def test_plane_gap():
     assert gap_to_plane([(0.9, 0, 0), (1.1, 0, 0)], wheel) == 0.0
     assert gap_to_plane([(0.2, 0, 0), (0.96, 9, 0)], wheel) == pytest.approx(0.04)
     assert gap_to_plane([(1.5, 0, 0)], CAN) is None
+
+
+def test_far_zone_is_only_known_to_be_far():
+    """Beyond the distance of interest a lower bound is enough, and it is never above the truth."""
+    box = _zone(Box(at=(0.0, 0.0, 1.0), size=(0.1, 0.1, 0.1)))
+    assert 0.05 < tank_clearance(TANK, box, within=0.05) <= tank_clearance(TANK, box)
+    assert tank_clearance(TANK, box) == pytest.approx(0.9, abs=2e-6)

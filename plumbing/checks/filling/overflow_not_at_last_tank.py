@@ -16,7 +16,7 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Found, Says, Severity
-from plumbing.checks.words import called
+from plumbing.checks.words import called, listed
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice"
@@ -28,9 +28,9 @@ def find(case: Case, limit: float) -> Says:
             continue
         for overflow in fill.overflows:
             if overflow.tank not in fill.last:
-                port, last = called("fill port", fill.port), " and ".join(fill.last)
+                port, last = called("fill port", fill.port), listed(fill.last)
                 what = (
                     f"Filling at {port}, fuel leaves outlet {overflow.opening} when "
-                    f"{overflow.tank} is full; {last} still fills."
+                    f"{overflow.tank} is full, before {last}."
                 )
                 yield Found(overflow.opening, what, parts=(overflow.tank, *fill.last))

@@ -17,6 +17,7 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Found, Says, Severity
+from plumbing.checks.words import listed
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice"
@@ -26,7 +27,7 @@ def find(case: Case, limit: float) -> Says:
     for teed in case.survey.teed:
         if not teed.balanced and not teed.fine_pore:
             what = (
-                f"Nothing decides which of {' and '.join(teed.tanks)} empties first; the one that "
+                f"Nothing decides which of {listed(teed.tanks)} empties first; the one that "
                 "is dry lets air in and strands the other."
             )
             yield Found(teed.tanks[0], what, parts=(*teed.tanks[1:], *teed.tees))

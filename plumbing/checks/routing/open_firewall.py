@@ -15,6 +15,7 @@ Good::
 from plumbing.checks.declared import declared
 from plumbing.checks.drilled import passages
 from plumbing.checks.kit import Case, Found, Says, Severity
+from plumbing.checks.words import called
 
 SEVERITY = Severity.FAULT
 SOURCE = "14 CFR 23.1191 on firewalls, from memory, used as an analogy"
@@ -24,6 +25,7 @@ def find(case: Case, limit: float) -> Says:
     for former, passage in passages(case.layout):
         if former.firewall:
             missing = f"formers.{former.name}.passages.{passage.name}.fire-tight"
-            what = f"Passage {passage.name} through firewall {former.name} is not fire-tight."
+            wall = called("firewall", former.name)
+            what = f"Passage {passage.name} through {wall} is not fire-tight."
             fault = Found(former.name, what, field="passages")
             yield from declared(passage.fire_tight, missing, fault)

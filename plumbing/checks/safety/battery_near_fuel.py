@@ -36,7 +36,10 @@ def find(case: Case, limit: float) -> Says:
         allowed = zone.clearance or limit
         gaps = [
             ("route", name, line_clearance(layout, one, zone)) for name, one in layout.lines.items()
-        ] + [("shape", name, tank_clearance(one, zone)) for name, one in layout.tanks.items()]
+        ] + [
+            ("shape", name, tank_clearance(one, zone, allowed))
+            for name, one in layout.tanks.items()
+        ]
         for field, name, gap in gaps:
             if gap < allowed:
                 kind = "tank" if field == "shape" else "line"

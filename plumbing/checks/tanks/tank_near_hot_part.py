@@ -33,7 +33,7 @@ def find(case: Case, limit: float) -> Says:
             continue
         allowed = zone.clearance or (0.5 * limit if zone.airflow else limit)
         for tank in case.layout.tanks.values():
-            gap = tank_clearance(tank, zone)
+            gap = tank_clearance(tank, zone, allowed)
             if gap < allowed:
                 what = (
                     f"Tank {tank.name} lies {show(gap, 'length')} from {zone.name}, "

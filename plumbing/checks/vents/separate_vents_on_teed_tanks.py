@@ -16,6 +16,7 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Found, Says, Severity
+from plumbing.checks.words import listed
 
 SEVERITY = Severity.FAULT
 SOURCE = "14 CFR 25.975 on fuel tank vents, used as an analogy"
@@ -24,5 +25,5 @@ SOURCE = "14 CFR 25.975 on fuel tank vents, used as an analogy"
 def find(case: Case, limit: float) -> Says:
     for teed in case.survey.teed:
         if not teed.vents_joined:
-            what = f"Tanks {' and '.join(teed.tanks)} feed together and have separate vents."
+            what = f"Tanks {listed(teed.tanks)} feed together and have separate vents."
             yield Found(teed.tanks[0], what, parts=(*teed.tanks[1:], *teed.tees))
