@@ -272,6 +272,123 @@ def templates(
     return made(_loaded(layout), form, former, whole)
 
 
+def report(
+    layout: Layout | str | os.PathLike[str],
+    form: str = "html",
+    paper: str = "a4",
+    date: str = "",
+) -> bytes:
+    """Write the whole report: a page for the browser, or a dossier to print and sign.
+
+    Parameters
+    ----------
+    layout : Layout or path
+        A layout, or the file to read it from.
+    form : {"html", "pdf"}
+        Page or dossier.
+    paper : {"a4", "letter"}
+        Paper of the dossier.
+    date : str
+        Day to be written on it.
+
+    Returns
+    -------
+    bytes
+        One file that needs no other.
+
+    Raises
+    ------
+    LayoutError
+        The file has faults.
+    UsageError
+        There is no such form or paper.
+    """
+    from plumbing.checks.run import examine
+    from plumbing.report.subject import Subject
+
+    loaded = _loaded(layout)
+    subject = Subject(examine(loaded), digest_of(loaded.place.file), date)
+    if form == "html":
+        from plumbing.report.html import html_page
+
+        return html_page(subject).encode()
+    if form != "pdf":
+        raise UsageError(f"there is no report as `{form}`; there are: html, pdf")
+    from plumbing.report.dossier import dossier
+
+    return dossier(subject, paper)
+
+
+def digest_of(file: str) -> str:
+    """SHA-256 of a file in hexadecimal; empty where it cannot be read."""
+    import hashlib
+
+    try:
+        return hashlib.sha256(Path(file).read_bytes()).hexdigest()
+    except OSError:
+        return ""
+
+
+def size(
+    layout: Layout | str | os.PathLike[str],
+    prefer: Literal["light", "few"] = "light",
+    new_joints: bool = False,
+) -> Sizing:
+    """Choose the tube of every suction and vent line at once.
+
+    Parameters
+    ----------
+    layout : Layout or path
+        A layout, or the file to read it from.
+    prefer : {"light", "few"}
+        Least mass, or the fewest different tubes and then the least mass.
+    new_joints : bool
+        Whether barbs are bought with the tubes; else the joints stay as drawn.
+
+    Returns
+    -------
+    Sizing
+        Tubes chosen, why not a size less, suctions before and after, and the trade-off.
+
+    Raises
+    ------
+    LayoutError
+        The file has faults.
+    """
+    from plumbing.checks.sizing_limits import sizing_limits
+    from plumbing.network import survey
+    from plumbing.studies.sizing import size as sized
+
+    loaded = _loaded(layout)
+    return sized(loaded, survey(loaded), sizing_limits(loaded), prefer, new_joints=new_joints)
+
+
+def with_tubes(path: str | os.PathLike[str], sizing: Sizing) -> tuple[str, str]:
+    """Text of a layout file before and after the tubes chosen are written into it.
+
+    Raises
+    ------
+    LayoutError
+        The file has faults.
+    UsageError
+        The tubes need other joints than the file has, or the text cannot be changed safely.
+    """
+    from plumbing.layout.edit import changed, text_of
+
+    if sizing.new_joints:
+        raise UsageError(
+            "these tubes need new joints; write the joints into the layout first, then size again"
+        )
+    before = text_of(os.fspath(path))
+    tubes: dict[tuple[str, ...], str] = {
+        ("lines", name, "tube"): choice.tube
+        for choice in sizing.choices
+        for name in choice.lines
+        if sizing.layout.lines[name].tube == choice.tube
+    }
+    return before, changed(before, os.fspath(path), tubes)
+
+
 def explain(name: str) -> Check:
     """Look a check up by name.
 

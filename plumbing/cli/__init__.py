@@ -14,6 +14,8 @@ COMMANDS = {
     "tilt": "Map the fuel the pickups cannot reach over pitch and roll.",
     "schedule": "List lines, cuts, fittings, tanks and passages, as text or CSV.",
     "template": "Draw drill templates of the formers at full size: PDF, SVG or DXF.",
+    "report": "Write the whole report: a page for the browser or a dossier to sign.",
+    "live": "Show the report in the browser and renew it whenever the file is saved.",
     "explain": "Explain a check, or list them all.",
     "new": "Write a commented layout file to start from.",
     "schema": "Print the JSON Schema of the layout file, for editors.",

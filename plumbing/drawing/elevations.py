@@ -51,10 +51,13 @@ def elevation(
         SVG text, one user unit to the millimetre.
     """
     placed = place_elevation(layout, view, findings, levels=levels)
-    return _draw(placed, layout, survey, date)
+    return draw_elevation(placed, layout, survey, date=date)
 
 
-def _draw(placed: Elevation, layout: Layout, survey: Survey, date: str) -> str:
+def draw_elevation(
+    placed: Elevation, layout: Layout, survey: Survey, *, date: str = ""
+) -> str:
+    """Draw a placed view as SVG text."""
     view, room = placed.view, placed.room
     legend_box, key_box, title_box = frame.strip_boxes(placed.size, STRIP)
     notes = {note.number: note for note in placed.notes}

@@ -159,7 +159,8 @@ def _fuel(box: Box) -> str:
             x += 4.8
         y, shift = y + 1.7, shift + 1
     parts.append(sheet.path("".join(dashes), stroke="#6f8ea3", stroke_width=0.2))
-    return "".join(parts)
+    corners = f"{sheet.num(left)} {sheet.num(box.top)} {sheet.num(right)} {sheet.num(box.bottom)}"
+    return sheet.group(parts, class_="fuel", data_box=corners)
 
 
 def _port(port: Port, spot: Spot, box: Box, step: int, used: bool) -> list[str]:

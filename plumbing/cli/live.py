@@ -1,0 +1,34 @@
+"""`plumbing live`."""
+
+import click
+
+from plumbing.cli import common
+
+
+@click.command("live")
+@common.layout_argument
+@click.option(
+    "--port",
+    type=click.IntRange(0, 65535),
+    default=0,
+    help="Port on this computer; default a free one.",
+)
+@click.option("--open/--no-open", "opened", default=True, help="Open the browser.")
+@common.plain_errors
+def command(layout: str, port: int, opened: bool) -> None:
+    """Show the report of LAYOUT in the browser and renew it whenever the file is saved.
+
+    Only this computer can see it. Stop with Ctrl-C.
+    """
+    from plumbing.report.live import Live
+
+    with Live(layout, port) as live:
+        click.echo(f"{layout} is shown at {live.address}; stop with Ctrl-C.", err=True)
+        if opened:
+            import webbrowser
+
+            webbrowser.open(live.address)
+        try:
+            live.run()
+        except KeyboardInterrupt:
+            click.echo("Stopped.", err=True)

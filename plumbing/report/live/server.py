@@ -1,0 +1,172 @@
+"""A server for this computer only: the page and its stream of events, nothing else."""
+
+from __future__ import annotations
+
+import threading
+import time
+from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
+from types import TracebackType
+from typing import Self
+
+from plumbing.errors import UsageError
+from plumbing.report.live.watched import Watched
+
+HOST = "127.0.0.1"
+_EVERY = 0.3  # seconds between looks at the file
+_BEAT = 10.0  # seconds between signs of life in a stream of events
+_MOST_STREAMS = 12
+_HEADERS = {
+    "Cache-Control": "no-store",
+    "X-Content-Type-Options": "nosniff",
+    "Referrer-Policy": "no-referrer",
+    "Cross-Origin-Resource-Policy": "same-origin",
+    "X-Frame-Options": "DENY",
+}
+
+
+class Live:
+    """The live page of a layout file.
+
+    Parameters
+    ----------
+    path : str
+        The layout file.
+    port : int
+        Port on the loopback address; 0 takes a free one.
+
+    Raises
+    ------
+    UsageError
+        The port is taken.
+    """
+
+    def __init__(self, path: str, port: int = 0) -> None:
+        self.watched = Watched(path)
+        self.stopping = threading.Event()
+        try:
+            self._server = _Server((HOST, port), self)
+        except OSError as refused:
+            raise UsageError(f"cannot listen on port {port}: {refused.strerror}") from None
+        self.port = int(self._server.server_address[1])
+        self._thread = threading.Thread(target=self._server.serve_forever, args=(0.1,), daemon=True)
+
+    @property
+    def address(self) -> str:
+        """Address for the browser."""
+        return f"http://{HOST}:{self.port}/"
+
+    def __enter__(self) -> Self:
+        """Read the file once and begin to serve."""
+        self.watched.look()
+        self._thread.start()
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        """Stop serving."""
+        self.stopping.set()
+        self.watched.close()
+        self._server.shutdown()
+        self._server.server_close()
+
+    def run(self) -> None:
+        """Look at the file until stopped."""
+        while not self.stopping.is_set():
+            self.watched.look()
+            time.sleep(_EVERY)
+
+
+class _Server(ThreadingHTTPServer):
+    daemon_threads = True
+    block_on_close = False
+
+    def __init__(self, address: tuple[str, int], live: Live) -> None:
+        self.live = live
+        self.streams = threading.BoundedSemaphore(_MOST_STREAMS)
+        super().__init__(address, _Handler)
+
+    def handle_error(self, request: object, client_address: object) -> None:
+        """Say nothing: a browser that closes a page breaks its stream, which is no fault."""
+
+
+class _Handler(BaseHTTPRequestHandler):
+    server: _Server
+    timeout = 60.0
+    server_version = "plumbing"
+    sys_version = ""
+    protocol_version = "HTTP/1.1"
+
+    def do_GET(self) -> None:
+        """Answer with the page or its events."""
+        if not self._is_ours():
+            self._refuse(403, "only for this computer's own browser")
+        elif self.path == "/":
+            self._answer(200, self.server.live.watched.page, "text/html; charset=utf-8")
+        elif self.path == "/events":
+            self._stream()
+        else:
+            self._refuse(404, "there is nothing here but the page")
+
+    def log_message(self, format: str, *args: object) -> None:
+        """Keep quiet: the terminal belongs to the user."""
+
+    def _is_ours(self) -> bool:
+        """Whether the page itself, or the user by hand, asks: no other site, no other name."""
+        names = {f"{name}:{self.server.live.port}" for name in (HOST, "localhost")}
+        hosts = self.headers.get_all("Host") or []
+        origins = self.headers.get_all("Origin") or []
+        sites = self.headers.get_all("Sec-Fetch-Site") or []
+        return (
+            len(hosts) == 1
+            and hosts[0].lower() in names
+            and all(origin == f"http://{hosts[0]}" for origin in origins)
+            and all(site in {"same-origin", "none"} for site in sites)
+        )
+
+    def _refuse(self, code: int, words: str) -> None:
+        self.close_connection = True
+        self._answer(code, f"{words}\n".encode(), "text/plain; charset=utf-8")
+
+    def _answer(self, code: int, body: bytes, kind: str) -> None:
+        self._head(code, kind)
+        self.send_header("Content-Length", str(len(body)))
+        self.end_headers()
+        self.wfile.write(body)
+
+    def _head(self, code: int, kind: str) -> None:
+        self.send_response(code)
+        self.send_header("Content-Type", kind)
+        for name, value in _HEADERS.items():
+            self.send_header(name, value)
+
+    def _stream(self) -> None:
+        """Send events until the browser or the server goes."""
+        if not self.server.streams.acquire(blocking=False):
+            self._refuse(503, "too many pages are open")
+            return
+        try:
+            self.close_connection = True
+            self._head(200, "text/event-stream; charset=utf-8")
+            self.send_header("Connection", "close")
+            self.end_headers()
+            self._events()
+        finally:
+            self.server.streams.release()
+
+    def _events(self) -> None:
+        live, seen = self.server.live, -1
+        while not live.stopping.is_set():
+            news = live.watched.wait(seen, _BEAT)
+            if live.stopping.is_set():
+                return
+            if news.number > seen:
+                seen = news.number
+                said = f"id: {seen}\nevent: {news.event}\ndata: {news.data}\n\n"
+            else:
+                said = ": still here\n\n"
+            self.wfile.write(said.encode())
+            self.wfile.flush()

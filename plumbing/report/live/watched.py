@@ -1,0 +1,129 @@
+"""A layout file under watch: its last good page, and what is wrong with it now."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+import threading
+from dataclasses import dataclass
+from pathlib import Path
+
+from plumbing.checks.run import examine
+from plumbing.errors import Fault, LayoutError, PlumbingError
+from plumbing.layout import load
+from plumbing.report.html import faults_page, html_page
+from plumbing.report.subject import Subject
+from plumbing.report.words import counted
+
+_Stamp = tuple[int, int]
+_MOST_FAULTS = 100
+
+
+@dataclass(frozen=True, slots=True)
+class News:
+    """What there is to tell the page.
+
+    Attributes
+    ----------
+    number : int
+        Counts up from 0.
+    event : str
+        `report` for a renewed page, `faults` for a broken file, `working` in between.
+    data : str
+        JSON in one row.
+    """
+
+    number: int
+    event: str
+    data: str
+
+
+class Watched:
+    """A layout file, looked at again and again.
+
+    Attributes
+    ----------
+    path : str
+        The file.
+    page : bytes
+        Page of the last good file, or of its faults while there has been no good one.
+    """
+
+    def __init__(self, path: str) -> None:
+        self.path = path
+        self.page = b""
+        self.news = News(0, "working", "{}")
+        self.changed = threading.Condition()
+        self.closed = False
+        self._stamp: _Stamp | None = None
+        self._good = False
+
+    def look(self) -> bool:
+        """Read the file again if it was saved since; whether it was."""
+        stamp = self._stamped()
+        if stamp == self._stamp and self.page:
+            return False
+        self._stamp = stamp
+        if self.page:
+            self._tell("working", "{}")
+        self._renew()
+        return True
+
+    def wait(self, seen: int, seconds: float) -> News:
+        """Wait for news later than those seen; the latest there are after that time."""
+        with self.changed:
+            self.changed.wait_for(lambda: self.closed or self.news.number > seen, seconds)
+            return self.news
+
+    def close(self) -> None:
+        """Let go of everyone who waits."""
+        with self.changed:
+            self.closed = True
+            self.changed.notify_all()
+
+    def _stamped(self) -> _Stamp | None:
+        try:
+            found = os.stat(self.path)
+        except OSError:
+            return None
+        return found.st_mtime_ns, found.st_size
+
+    def _renew(self) -> None:
+        try:
+            layout = load(self.path)
+            subject = Subject(examine(layout), self._digest())
+            page = html_page(subject, live=str(self.news.number + 1))
+        except LayoutError as error:
+            self._broken(error.faults, "")
+        except PlumbingError as error:
+            self._broken((), str(error))
+        else:
+            self.page, self._good = page.encode(), True
+            self._tell("report", "{}")
+
+    def _digest(self) -> str:
+        return hashlib.sha256(Path(self.path).read_bytes()).hexdigest()
+
+    def _broken(self, faults: tuple[Fault, ...], words: str) -> None:
+        if not self._good:
+            name, number = Path(self.path).name, str(self.news.number + 1)
+            self.page = faults_page(name, faults[:_MOST_FAULTS], words, number).encode()
+        found = counted(len(faults), "fault")
+        said = words or f"{found} in the file; the drawing is the last good one"
+        listed = [
+            {
+                "line": fault.place.line,
+                "column": fault.place.column,
+                "found": fault.found,
+                "expected": fault.expected,
+            }
+            for fault in faults[:_MOST_FAULTS]
+        ]
+        event = "faults" if self._good else "report"
+        self._tell(event, json.dumps({"words": said, "faults": listed}))
+
+    def _tell(self, event: str, data: str) -> None:
+        with self.changed:
+            self.news = News(self.news.number + 1, event, data)
+            self.changed.notify_all()

@@ -1,0 +1,1 @@
+"""Result sheets as plain tables, shared by the page and the dossier."""

@@ -1,0 +1,82 @@
+"""What a report is about: an examined layout, its file's digest, and the day it was made."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import PurePath
+
+from plumbing.checks.run import Examined
+from plumbing.findings import Severity
+from plumbing.report.words import MEANING, counted, shown
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Subject:
+    """An examined layout as a report needs it.
+
+    Attributes
+    ----------
+    examined : Examined
+        The layout with results and verdict.
+    digest : str
+        SHA-256 of the layout file in hexadecimal, or empty where there is no file.
+    date : str
+        Day of the report, or empty.
+    """
+
+    examined: Examined
+    digest: str = ""
+    date: str = ""
+
+    @property
+    def file(self) -> str:
+        """Name of the layout file without its folders."""
+        return shown(PurePath(self.examined.case.layout.place.file).name)
+
+    @property
+    def worst(self) -> Severity | None:
+        """Severity of the worst finding."""
+        findings = self.examined.findings
+        return findings[0].severity if findings else None
+
+    def verdict(self) -> str:
+        """The verdict in one line, such as `do not put fuel in`."""
+        worst = self.worst
+        if worst is None:
+            return "no findings"
+        return MEANING[worst] if worst is not Severity.ADVICE else "nothing unsafe, no faults"
+
+    def counts(self) -> list[tuple[Severity, int]]:
+        """Findings by severity, worst first."""
+        findings = self.examined.findings
+        return [(one, sum(found.severity is one for found in findings)) for one in Severity]
+
+    def lacking(self) -> dict[str, list[str]]:
+        """Missing data by unchecked check, each once."""
+        found: dict[str, list[str]] = {}
+        for one in self.examined.verdict.unchecked:
+            words = f"{one.missing} ({one.part})" if one.part else one.missing
+            missing = found.setdefault(one.check, [])
+            if words not in missing:
+                missing.append(words)
+        return found
+
+    def assumed(self) -> dict[str, list[tuple[str, str]]]:
+        """Assumed values as (what, value), by source."""
+        found: dict[str, list[tuple[str, str]]] = {}
+        layout, flown = self.examined.case.layout, self.examined.case.flight
+        more = flown.profile.assumptions if flown is not None else ()
+        for one in (*layout.assumptions, *more):
+            found.setdefault(one.source, []).append((one.what, one.value))
+        return found
+
+    def summary(self) -> str:
+        """Findings by severity, clear and unchecked checks, counted."""
+        verdict = self.examined.verdict
+        said = [
+            counted(number, str(one), str(one) if one is not Severity.FAULT else "faults")
+            for one, number in self.counts()
+            if number
+        ]
+        found = ", ".join(said) or "no findings"
+        return f"{found}; {len(verdict.clear)} checks clear, {len(self.lacking())} unchecked"

@@ -1,0 +1,167 @@
+"""The live page's server."""
+
+from __future__ import annotations
+
+import http.client
+import json
+import shutil
+import threading
+
+import pytest
+from report_subjects import LAYOUTS
+
+from plumbing.errors import UsageError
+from plumbing.report.live import Live
+
+
+@pytest.fixture
+def file(tmp_path):
+    """A layout file that may be changed."""
+    return shutil.copy(LAYOUTS / "single-main.yaml", tmp_path / "mine.yaml")
+
+
+@pytest.fixture
+def live(file):
+    """A live page that looks at its file when told to."""
+    with Live(str(file)) as served:
+        yield served
+
+
+@pytest.fixture(scope="module")
+def still():
+    """A live page of a file that does not change."""
+    with Live(str(LAYOUTS / "single-main.yaml")) as served:
+        yield served
+
+
+def get(live, path="/", method="GET", **headers):
+    """Status and body of an answer."""
+    connection = http.client.HTTPConnection("127.0.0.1", live.port, timeout=20)
+    names = {name.replace("_", "-"): value for name, value in headers.items()}
+    connection.request(method, path, headers=names)
+    answer = connection.getresponse()
+    body = answer.read()
+    connection.close()
+    return answer.status, body
+
+
+def next_event(stream):
+    """Name and data of the next event of a stream."""
+    name = data = ""
+    while True:
+        row = stream.readline().decode().strip()
+        if row.startswith("event:"):
+            name = row[6:].strip()
+        if row.startswith("data:"):
+            data = row[5:].strip()
+        if not row and name:
+            return name, json.loads(data)
+
+
+def test_it_listens_on_this_computer_only(still):
+    """The server is bound to the loopback address and serves the page there."""
+    assert still.address.startswith("http://127.0.0.1:")
+    status, body = get(still)
+    assert status == 200
+    assert b"<h1>" in body
+
+
+@pytest.mark.parametrize(
+    "headers",
+    [
+        {"Host": "example.org"},
+        {"Host": "127.0.0.1"},
+        {"Origin": "http://example.org"},
+        {"Origin": "null"},
+        {"Sec_Fetch_Site": "cross-site"},
+    ],
+)
+def test_other_names_and_other_sites_are_refused(still, headers):
+    """A request under another host name, or from another site, gets nothing."""
+    for path in ("/", "/events"):
+        status, body = get(still, path, **headers)
+        assert status == 403
+        assert b"<h1>" not in body
+
+
+def test_the_page_s_own_requests_are_served(still):
+    """The page may ask for itself."""
+    own = f"http://127.0.0.1:{still.port}"
+    assert get(still, Origin=own, Sec_Fetch_Site="same-origin")[0] == 200
+
+
+@pytest.mark.parametrize("path", ["/mine.yaml", "/../mine.yaml", "/%2e%2e/mine.yaml", "/?x"])
+def test_nothing_else_is_served(still, path):
+    """No file can be had from the server."""
+    assert get(still, path)[0] == 404
+
+
+@pytest.mark.parametrize("method", ["POST", "PUT", "DELETE", "OPTIONS"])
+def test_nothing_can_be_sent(still, method):
+    """The server answers no method that changes anything."""
+    assert get(still, method=method)[0] == 501
+
+
+def test_a_saved_file_renews_the_page(live, file):
+    """After the file is saved the page shows it."""
+    file.write_text(file.read_text().replace("title: ", "title: Renewed "))
+    assert live.watched.look()
+    assert b"Renewed" in get(live)[1]
+    assert not live.watched.look()
+
+
+def test_a_broken_file_keeps_the_last_good_page(live, file):
+    """Faults are sent with their places and the page stays; a mended file renews it."""
+    good, before = file.read_text(), get(live)[1]
+    connection = http.client.HTTPConnection("127.0.0.1", live.port, timeout=20)
+    connection.request("GET", "/events")
+    stream = connection.getresponse()
+    assert next_event(stream)[0] == "report"
+    file.write_text(good.replace("format: 1", "format: none at all"))
+    live.watched.look()
+    names = [next_event(stream), next_event(stream)]
+    assert [name for name, _ in names] == ["working", "faults"]
+    assert names[1][1]["faults"][0]["line"] == 1 + good[: good.index("format: 1")].count("\n")
+    assert get(live)[1] == before
+    file.write_text(good + "\n")
+    live.watched.look()
+    assert [next_event(stream)[0], next_event(stream)[0]] == ["working", "report"]
+    connection.close()
+
+
+def test_a_file_broken_from_the_start_shows_its_faults(tmp_path):
+    """A page of faults stands in until there is a good one."""
+    path = tmp_path / "new.yaml"
+    path.write_text("format: 1\ntitle: <b>x</b>\n")
+    with Live(str(path)) as live:
+        status, body = get(live)
+    assert status == 200
+    assert b"nothing was computed" in body
+
+
+def test_a_missing_file_is_said(tmp_path):
+    """The page says that there is no such file and waits for it."""
+    with Live(str(tmp_path / "none.yaml")) as live:
+        assert b"none.yaml" in get(live)[1]
+
+
+def test_it_stops_at_once(file):
+    """Leaving ends the looking and every open stream."""
+    with Live(str(file)) as live:
+        looking = threading.Thread(target=live.run, daemon=True)
+        looking.start()
+        connection = http.client.HTTPConnection("127.0.0.1", live.port, timeout=5)
+        connection.request("GET", "/events")
+        stream = connection.getresponse()
+        next_event(stream)
+    rest = stream.read()
+    looking.join(5)
+    assert not looking.is_alive()
+    assert b"event" not in rest
+    connection.close()
+
+
+def test_a_taken_port_is_said(file):
+    """A port in use is an error in words."""
+    with Live(str(file)) as live, pytest.raises(UsageError, match=str(live.port)):
+        Live(str(file), live.port)
