@@ -110,7 +110,7 @@ def march(
     *,
     stop: Stopping | None = None,
     see: Callable[[Moment], None] | None = None,
-    tolerance: float = 1e-4,
+    tolerance: float = 1e-3,
 ) -> Moment:
     """March all scenarios to the end of the last stretch, or until they are stopped.
 
