@@ -30,7 +30,8 @@ def test_drop_of_a_branch_at_small_flow_is_laminar(case):
     leg = next(leg for leg in legs(case, teed) if leg.tank == "port")
     pickup = case.layout.tanks["port"].ports["feed"].pickup
     flow, mu = 1e-6 / 60.0, 1.5e-3
-    pieces = [(0.415, 4e-3), (pickup.hose.length, pickup.hose.bore)]
+    pieces = [(line.cut_length, 4e-3) for line in leg.lines]
+    pieces.append((pickup.hose.length, pickup.hose.bore))
     by_hand = sum(128 * mu * length * flow / (math.pi * bore**4) for length, bore in pieces)
     assert drop(case, leg, flow, 805.0, mu) - pickup.clean_drop == pytest.approx(by_hand, rel=0.02)
 
