@@ -16,7 +16,7 @@ def to_pdf(svg: str, *more: str) -> bytes:
     return _typeset((svg, *more), "pdf", 144.0)
 
 
-def to_png(svg: str, dpi: float = 150.0) -> bytes:
+def to_png(svg: str, dpi: float = 300.0) -> bytes:
     """PNG picture of the drawing at `dpi` dots per inch (20 to 1200)."""
     return _typeset((svg,), "png", min(max(dpi, _DPI[0]), _DPI[1]))
 
