@@ -8,7 +8,7 @@ from __future__ import annotations
 import os
 from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Literal
 
 from plumbing import units
 from plumbing.errors import UsageError
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from plumbing.report.schedules import Table
     from plumbing.simulation.flight_result import Flown
     from plumbing.simulation.tilt_result import TiltMap
+    from plumbing.studies.sizing import Sizing
 
 
 def load(path: str | os.PathLike[str]) -> Layout:

@@ -12,6 +12,7 @@ COMMANDS = {
     "draw": "Draw the schematic with the findings marked.",
     "fly": "Fly a layout: which tank empties first, air, endurance, balance.",
     "tilt": "Map the fuel the pickups cannot reach over pitch and roll.",
+    "size": "Choose the tube of every suction and vent line at once.",
     "schedule": "List lines, cuts, fittings, tanks and passages, as text or CSV.",
     "template": "Draw drill templates of the formers at full size: PDF, SVG or DXF.",
     "report": "Write the whole report: a page for the browser or a dossier to sign.",

@@ -108,12 +108,19 @@ def _circuit(
         points=np.array([_points(survey, run) for run in runs], float),
         elements=tuple(row.tag.what for row in rows),
         element_branch=np.array(owner, dtype=np.intp),
-        tubes=Tubes(**_columns(rows, TubeRow, Tubes)),
-        fittings=Fittings(**_columns(rows, FittingRow, Fittings)),
-        bore_changes=BoreChanges(**_columns(rows, ChangeRow, BoreChanges)),
-        filters=_filters(rows),
+        **elements_of(rows),
     )
     return circuit, rows
+
+
+def elements_of(rows: Sequence[Row]) -> dict[str, Any]:
+    """Rows sorted by kind into the arrays of a circuit, by the circuit's names for them."""
+    return {
+        "tubes": Tubes(**_columns(rows, TubeRow, Tubes)),
+        "fittings": Fittings(**_columns(rows, FittingRow, Fittings)),
+        "bore_changes": BoreChanges(**_columns(rows, ChangeRow, BoreChanges)),
+        "filters": _filters(rows),
+    }
 
 
 def _called(run: Run) -> str:

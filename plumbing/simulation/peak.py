@@ -95,7 +95,7 @@ def peak_flow(layout: Layout, survey: Survey) -> Peak:
             unsolved[name] = why
             continue
         engines[name] = _engine(layout, survey, suction, name)
-        sweep[name] = suction.inlet(_demand_of(survey, suction.drawn.feeding.plumbed, name))[
+        sweep[name] = suction.inlet(demand_of(survey, suction.drawn.feeding.plumbed, name))[
             _DRAWN, sweep_at
         ]
     return Peak(engines, unsolved, cases.celsius[sweep_at], sweep)
@@ -115,7 +115,7 @@ def _unfed(layout: Layout, survey: Survey, engine: str) -> str:
 def _starved(suction: _Suction, survey: Survey, engine: str) -> str:
     """Why the solver found no steady state at 1 g, or nothing."""
     solved = suction.drawn
-    demand = _demand_of(survey, solved.feeding.plumbed, engine)
+    demand = demand_of(survey, solved.feeding.plumbed, engine)
     at = int(suction.cases.where(0)[0])
     node = solved.feeding.plumbed.demand_node[demand]
     if solved.solution.starved[at, node] or not solved.solution.converged[at]:
@@ -124,15 +124,17 @@ def _starved(suction: _Suction, survey: Survey, engine: str) -> str:
 
 
 def _suction(layout: Layout, survey: Survey, cases: PeakCases) -> _Suction | None:
-    found = [_network(layout, survey, cases, side) for side in (-1, 0, 1)]
+    found = [solved_network(layout, survey, cases, side) for side in (-1, 0, 1)]
     kind, drawn, unkind = found
     if kind is None or drawn is None or unkind is None:
         return None
     return _Suction(cases, (kind, drawn, unkind))
 
 
-def _network(layout: Layout, survey: Survey, cases: PeakCases, side: int) -> Solved | None:
-    """Solve one network: side -1 kind, 0 as drawn, +1 unkind."""
+def solved_network(
+    layout: Layout, survey: Survey, cases: PeakCases, side: int = 0
+) -> Solved | None:
+    """Solve one network: side -1 kind, 0 as drawn, +1 unkind; None where nothing is joined."""
     tolerances = layout.tolerances
     factor = 1.0 + side * tolerances.viscosity
     usual = fluids_at(layout, np.array([layout.fuel.temperature.usual]))
@@ -190,7 +192,7 @@ def _lowest_usable(layout: Layout, survey: Survey, tanks: Tankage, index: Indice
     return np.stack(columns, axis=1)
 
 
-def _demand_of(survey: Survey, plumbed: Plumbed, engine: str) -> int:
+def demand_of(survey: Survey, plumbed: Plumbed, engine: str) -> int:
     """Place of the first pump (or the engine itself) among the circuit's demands."""
     wanted = (*survey.feeds[engine].pumps, engine)
     return next(plumbed.demands.index(name) for name in wanted if name in plumbed.demands)
@@ -199,7 +201,7 @@ def _demand_of(survey: Survey, plumbed: Plumbed, engine: str) -> int:
 def _engine(layout: Layout, survey: Survey, suction: _Suction, name: str) -> EnginePeak:
     solved, cases = suction.drawn, suction.cases
     plumbed = solved.feeding.plumbed
-    demand = _demand_of(survey, plumbed, name)
+    demand = demand_of(survey, plumbed, name)
     inlet = suction.inlet(demand)
     usual = int(cases.where(0)[0])
     coldest = _worst(cases, inlet, cases.where(0))

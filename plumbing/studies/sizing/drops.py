@@ -1,0 +1,162 @@
+"""What every tube would cost on every line, in all cases of peak flow at once."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import networkx as nx
+import numpy as np
+
+from plumbing.hydraulics.along import Reference, line_rows
+from plumbing.hydraulics.assemble import elements_of
+from plumbing.hydraulics.breakdown import breakdown
+from plumbing.hydraulics.circuit import Circuit
+from plumbing.hydraulics.conditions import Conditions
+from plumbing.hydraulics.rows import Row
+from plumbing.hydraulics.solution import Solution
+from plumbing.model.layout import Layout
+from plumbing.network.lengths import line_length
+from plumbing.physics.arrays import Array, Flags
+from plumbing.simulation.peak import Solved
+from plumbing.studies.sizing.variants import line_with, made_for
+
+_BAND = 0.5  # loss coefficients in the middle of their band, as peak flow takes them
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Ways:
+    """Which branches every unit of fuel to a demand must pass.
+
+    Attributes
+    ----------
+    bridge : Flags
+        Branches whose flow follows from the demands alone, shape (B,).
+    serves : Flags
+        Whether a bridge lies between the outside and each demand, shape (P, B).
+    """
+
+    bridge: Flags
+    serves: Flags
+
+
+def ways(solved: Solved) -> Ways:
+    """Bridges of a circuit, the outside taken as one node."""
+    plumbed = solved.feeding.plumbed
+    circuit = plumbed.circuit
+    outside = len(circuit.nodes)
+    ends = np.where(circuit.fixed, outside, np.arange(outside))
+    graph = nx.MultiGraph()
+    for branch, (a, b) in enumerate(zip(ends[circuit.start], ends[circuit.end], strict=True)):
+        graph.add_edge(int(a), int(b), key=branch)
+    bridge = np.zeros(len(circuit.branches), bool)
+    serves = np.zeros((len(plumbed.demands), len(circuit.branches)), bool)
+    for a, b, branch in list(graph.edges(keys=True)):
+        graph.remove_edge(a, b, branch)
+        if a != b and not nx.has_path(graph, a, b):
+            bridge[branch] = True
+            root = outside if outside in graph else a
+            for demand, node in enumerate(plumbed.demand_node):
+                serves[demand, branch] = not nx.has_path(graph, root, int(ends[node]))
+        graph.add_edge(a, b, branch)
+    return Ways(bridge, serves)
+
+
+def line_drops(
+    layout: Layout, solved: Solved, names: Sequence[str], tubes: Sequence[str], new_joints: bool
+) -> Array:
+    """Loss of each line with each tube at its flow in every case.
+
+    Parameters
+    ----------
+    layout : Layout
+        The layout.
+    solved : Solved
+        Its suction network as drawn, in S cases.
+    names : sequence of str
+        Lines of that network, L of them.
+    tubes : sequence of str
+        Tubes, T of them.
+    new_joints : bool
+        Whether each tube comes with barbs made for it.
+
+    Returns
+    -------
+    Array
+        Shape (L, T, S) [Pa].
+    """
+    plumbed, feeding = solved.feeding.plumbed, solved.feeding
+    if not names or not tubes:
+        return np.zeros((len(names), len(tubes), len(solved.solution.flow)))
+    rows, owner = _rows(layout, names, tubes, new_joints)
+    circuit = _side_by_side(rows, owner, len(names) * len(tubes))
+    branch = np.array([plumbed.line_branch[name][0] for name in names], dtype=np.intp)
+    along = np.array([1.0 if plumbed.line_branch[name][1] else -1.0 for name in names])
+    flow = np.repeat(solved.solution.flow[:, branch] * along, len(tubes), axis=1)
+    share = np.repeat(solved.solution.share[:, branch], len(tubes), axis=1)
+    fluids = feeding.fluids
+    conditions = Conditions.of(
+        circuit,
+        liquid_density=fluids.liquid_density,
+        liquid_viscosity=fluids.liquid_viscosity,
+        gas_density=fluids.gas_density,
+        gas_viscosity=fluids.gas_viscosity,
+        band=_BAND,
+    )
+    drop = breakdown(circuit, conditions, _known(circuit, flow, share)).drop
+    first = np.searchsorted(circuit.element_branch, np.arange(len(circuit.branches)))
+    loss = np.add.reduceat(np.abs(drop), first, axis=1)
+    return np.moveaxis(loss.reshape(len(flow), len(names), len(tubes)), 0, 2)
+
+
+def _rows(
+    layout: Layout, names: Sequence[str], tubes: Sequence[str], new_joints: bool
+) -> tuple[list[Row], list[int]]:
+    """Elements of each line with each tube, and which of these pairs each belongs to."""
+    reference = Reference(1.0, 1.0)  # filters keep their drops; lines do not read it
+    bench = layout
+    if new_joints:
+        made = {joint.name: joint for tube in tubes for joint in [made_for(layout, tube)]}
+        bench = replace(layout, joints={**layout.joints, **made})
+    rows: list[Row] = []
+    owner: list[int] = []
+    for name in names:
+        for tube in tubes:
+            line = line_with(layout.lines[name], tube, new_joints)
+            own = line_rows(bench, line, line_length(bench, line).used, reference)
+            rows += own
+            owner += [owner[-1] + 1 if owner else 0] * len(own)
+    return rows, owner
+
+
+def _side_by_side(rows: list[Row], owner: list[int], count: int) -> Circuit:
+    """A circuit of branches that only stand side by side, to be priced at known flows."""
+    return Circuit(
+        nodes=("before", "after"),
+        fixed=np.array([True, False]),
+        mixing=np.array([False, True]),
+        branches=tuple(str(k) for k in range(count)),
+        start=np.zeros(count, dtype=np.intp),
+        end=np.ones(count, dtype=np.intp),
+        points=np.zeros((count, 2, 3)),
+        elements=tuple(row.tag.what for row in rows),
+        element_branch=np.array(owner, dtype=np.intp),
+        **elements_of(rows),
+    )
+
+
+def _known(circuit: Circuit, flow: Array, share: Array) -> Solution:
+    """Flows known beforehand, in the form of a solution."""
+    nodes, cases = len(circuit.nodes), len(flow)
+    nothing = np.zeros((cases, nodes))
+    return Solution(
+        nodes=circuit.nodes,
+        branches=circuit.branches,
+        pressure=nothing,
+        flow=flow,
+        share=share,
+        node_share=nothing,
+        converged=np.ones(cases, bool),
+        iterations=0,
+        volume_residual=np.zeros(cases),
+        pressure_residual=np.zeros(cases),
+        starved=np.zeros((cases, nodes), bool),
+    )
