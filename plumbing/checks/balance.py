@@ -84,6 +84,24 @@ def states(case: Case) -> tuple[State, ...]:
     return tuple(found)
 
 
+def stranded_states(case: Case) -> tuple[State, ...]:
+    """Each main tank full and all others empty, gear down."""
+    layout, aircraft = case.layout, case.layout.aircraft
+    if aircraft.dry_mass is None or aircraft.dry_cg is None:
+        return ()
+    found = []
+    for tank in layout.tanks.values():
+        if tank.role == "header":
+            continue
+        fuel = fuel_mass(layout, tank)
+        mass = aircraft.dry_mass + fuel
+        moment = aircraft.dry_mass * np.array(aircraft.dry_cg) + fuel * _centre(tank)
+        x, y, z = (moment / mass).tolist()
+        what = f"only {tank.name} still full"
+        found.append(State(what, tank.name, False, mass, (x, y, z)))
+    return tuple(found)
+
+
 def _said(last: str, more: bool) -> str:
     if not last:
         return "full tanks"

@@ -7,6 +7,7 @@ only what they need.
 from functools import cached_property
 
 from plumbing.errors import SolveError
+from plumbing.findings import Assumption
 from plumbing.model.layout import Layout
 from plumbing.network import Survey, survey
 from plumbing.simulation.flight import fly
@@ -44,3 +45,15 @@ class Case:
             return fly(self.layout, self.survey)
         except SolveError:
             return None
+
+    @property
+    def assumptions(self) -> tuple[Assumption, ...]:
+        """Everything that was assumed, the flight included where the layout states none."""
+        flight = self.flight
+        if flight is None:
+            return self.layout.assumptions
+        assumed = flight.profile.assumptions
+        if flight.profile.assumed:
+            usual = Assumption("flights", flight.profile.name, "common practice")
+            assumed = (usual, *assumed)
+        return (*self.layout.assumptions, *assumed)

@@ -6,6 +6,7 @@ from typing import Any
 from plumbing import units
 from plumbing.checks.run import Examined
 from plumbing.findings import Figure, Finding
+from plumbing.report.fly_json import fly_data
 from plumbing.simulation.peak_result import ElementDrop, EnginePeak, Worst
 
 FORMAT = "plumbing-check/1"
@@ -25,6 +26,7 @@ def check_json(examined: Examined) -> str:
 def check_data(examined: Examined) -> dict[str, Any]:
     """Give the same as plain data."""
     layout, verdict, peak = examined.case.layout, examined.verdict, examined.case.peak
+    flight = examined.case.flight
     return {
         "format": FORMAT,
         "title": layout.title,
@@ -37,9 +39,10 @@ def check_data(examined: Examined) -> dict[str, Any]:
         "clear": list(verdict.clear),
         "peak_flow": {name: _engine(one) for name, one in peak.engines.items()},
         "not_computed": dict(peak.unsolved),
+        "flight": None if flight is None else fly_data(flight),
         "assumptions": [
             {"what": one.what, "value": one.value, "source": one.source}
-            for one in layout.assumptions
+            for one in examined.case.assumptions
         ],
     }
 

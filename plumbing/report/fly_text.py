@@ -23,13 +23,7 @@ def fly_text(layout: Layout, flown: Flown, width: int = 80, colour: bool = False
     page = Page(width, colour)
     page.line(layout.title, bold=True)
     page.line(layout.place.file)
-    assumed = "assumed: the file states no flight" if flown.profile.assumed else ""
-    page.heading(f"Flight: {flown.profile.name}", assumed)
-    _outcome(page, flown)
-    page.heading("Endurance", "the airborne part flown again until an engine stops")
-    page.table(("", ""), _endurance(flown))
-    page.heading("Tanks", "in the order they stop giving fuel")
-    _tanks(page, flown)
+    flight_section(page, flown)
     page.heading("Air")
     _air(page, flown)
     page.heading("On the way")
@@ -41,6 +35,19 @@ def fly_text(layout: Layout, flown: Flown, width: int = 80, colour: bool = False
     page.heading("Caution")
     page.paragraph(CAUTION)
     return page.text()
+
+
+def flight_section(page: Page, flown: Flown) -> None:
+    """Write how the flight ends, the endurance, and what each tank gives and keeps."""
+    assumed = "assumed: the file states no flight" if flown.profile.assumed else ""
+    page.heading(f"Flight: {flown.profile.name}", assumed)
+    _outcome(page, flown)
+    page.blank()
+    page.line("  Endurance, the airborne part flown again until an engine stops", bold=True)
+    page.table(("", ""), _endurance(flown))
+    page.blank()
+    page.line("  Tanks, in the order they stop giving fuel", bold=True)
+    _tanks(page, flown)
 
 
 def clock(seconds: float) -> str:

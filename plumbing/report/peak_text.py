@@ -53,10 +53,10 @@ def _worst(worst: Worst) -> tuple[str, str]:
 def _stair(page: Page, elements: Sequence[ElementDrop]) -> None:
     rows = [
         (
-            f"{one.line or one.part}: {one.what}",
+            element_name(one),
             units.show(one.drop.value, "pressure", 2),
-            units.show(one.velocity, "speed", 2),
-            units.show(one.reynolds, "ratio", 2),
+            units.show(one.velocity, "speed", 2) if one.velocity else "",
+            units.show(one.reynolds, "ratio", 2) if one.velocity else "",
             f"{one.share:.0%}",
         )
         for one in elements
@@ -70,6 +70,12 @@ def _stair(page: Page, elements: Sequence[ElementDrop]) -> None:
             (f"{len(rest)} small ones", units.show(total, "pressure", 2), "", "", f"{share:.0%}")
         )
     page.table(("element", "drop", "velocity", "Re", "share"), rows)
+
+
+def element_name(one: ElementDrop) -> str:
+    """Name of an element, with its line or part where the words do not say it."""
+    named = one.part.partition(".")[0]
+    return one.what if named and named in one.what else f"{one.line or one.part}: {one.what}"
 
 
 def _facts(peak: EnginePeak) -> list[tuple[str, str]]:

@@ -4,6 +4,7 @@ from itertools import groupby
 
 from plumbing.checks.run import Examined
 from plumbing.findings import Finding, Severity
+from plumbing.report.fly_text import flight_section
 from plumbing.report.page import Page
 from plumbing.report.peak_text import peak_section
 from plumbing.report.words import CAUTION, MEANING, counted, figure
@@ -40,6 +41,8 @@ def check_text(
     _findings(page, examined.findings)
     if not brief:
         peak_section(page, examined.case)
+        if examined.case.flight is not None:
+            flight_section(page, examined.case.flight)
         _unchecked(page, examined)
         _assumptions(page, examined)
         page.heading("Caution")
@@ -119,7 +122,7 @@ def _unchecked(page: Page, examined: Examined) -> None:
 
 
 def _assumptions(page: Page, examined: Examined) -> None:
-    assumptions = examined.case.layout.assumptions
+    assumptions = examined.case.assumptions
     if not assumptions:
         return
     page.heading("Assumed", "not in the file")
