@@ -6,11 +6,16 @@ Over: teed-pair
 
 Bad::
 
+    tanks:
+      port: {ports: {feed: {pickup: {kind: clunk, swings: null, pore: null}}}}
+      starboard: {ports: {feed: {pickup: {kind: clunk, swings: null, pore: null}}}}
+    lines: {starboard branch: {cut-length: 900 mm}}
     flights: {sport: {phases: [{name: fast, duration: 3 min, throttle: 100 %}]}}
 
 Good::
 
-    flights: {sport: {phases: [{name: slow, duration: 3 min, throttle: 0 %}]}}
+    lines: {starboard branch: {cut-length: 900 mm}}
+    flights: {sport: {phases: [{name: fast, duration: 3 min, throttle: 100 %}]}}
 """
 
 from plumbing import units
