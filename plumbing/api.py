@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from plumbing.report.schedules import Table
     from plumbing.simulation.flight_result import Flown
     from plumbing.simulation.tilt_result import TiltMap
+    from plumbing.studies.bench import Compared
     from plumbing.studies.sizing import Sizing
 
 
@@ -318,6 +319,31 @@ def report(
     from plumbing.report.dossier import dossier
 
     return dossier(subject, paper)
+
+
+def asbuilt(layout: Layout | str | os.PathLike[str]) -> tuple[Compared, ...]:
+    """Compare the values measured on the built aircraft with the predicted ones.
+
+    Parameters
+    ----------
+    layout : Layout or path
+        A layout with values under `measured:`, or the file to read it from.
+
+    Returns
+    -------
+    tuple of Compared
+        Each value beside its prediction: inside the band or not, and what that most likely means.
+
+    Raises
+    ------
+    LayoutError
+        The file has faults.
+    """
+    from plumbing.network import survey
+    from plumbing.studies.bench import compare
+
+    loaded = _loaded(layout)
+    return compare(loaded, survey(loaded))
 
 
 def digest_of(file: str) -> str:

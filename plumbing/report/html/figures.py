@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from plumbing import units
@@ -73,7 +74,7 @@ def _timed(
     series: list[Series],
     label: str,
     title: str,
-    limits: list[Limit] | None = None,
+    limits: Sequence[Limit] = (),
     zero: bool = False,
 ) -> Chart:
     svg = chart(series, "time [min]", label, title=title, limits=limits, zero=zero)

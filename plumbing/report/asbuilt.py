@@ -1,0 +1,152 @@
+"""Measured values beside predicted ones: as text, as JSON, as CSV."""
+
+from __future__ import annotations
+
+import csv
+import json
+from collections.abc import Sequence
+from io import StringIO
+from typing import Any
+
+from plumbing import units
+from plumbing.findings import Figure
+from plumbing.model.layout import Layout
+from plumbing.report.page import Page
+from plumbing.report.schedules.written import harmless
+from plumbing.report.words import CAUTION, counted, figure
+from plumbing.studies.bench import Compared
+
+FORMAT = "plumbing-asbuilt/1"
+
+
+def asbuilt_text(
+    layout: Layout, compared: Sequence[Compared], width: int = 80, colour: bool = False
+) -> str:
+    """Write the comparison for a terminal.
+
+    Returns
+    -------
+    str
+        Text without a final line break.
+    """
+    page = Page(width, colour)
+    page.line(layout.title, bold=True)
+    page.line(layout.place.file)
+    page.heading("As built", summary(compared))
+    if not compared:
+        page.paragraph(
+            "The file states nothing under `measured:`. Add what was measured on the bench, such "
+            "as `gauge: {what: inlet-suction, pressure: 4 kPa, at-flow: 300 ml/min}`.",
+            indent=2,
+        )
+    for one in compared:
+        page.blank()
+        _one(page, one)
+    page.heading("Caution")
+    page.paragraph(CAUTION)
+    return page.text()
+
+
+def summary(compared: Sequence[Compared]) -> str:
+    """How many values lie inside their band, and how many not."""
+    inside = sum(one.verdict == "inside" for one in compared)
+    outside = sum(one.verdict in ("above", "below") for one in compared)
+    rest = len(compared) - inside - outside
+    said = f"{counted(len(compared), 'value')}: {inside} inside, {outside} outside the band"
+    return said + (f", {rest} not compared" if rest else "")
+
+
+def _one(page: Page, one: Compared) -> None:
+    part = f" at {one.measured.part}" if one.measured.part else ""
+    where = f"line {one.measured.place.line}" if one.measured.place.line else ""
+    head = f"{one.measured.name}: {one.measured.what}{part}"
+    page.line(f"{head}{where:>{max(len(where) + 2, page.width - len(head))}}", bold=True)
+    if one.value is not None:
+        page.paragraph(f"{figure(one.value)}, {_said(one)}", indent=2, label="measured")
+    elif one.verdict == "no value":
+        page.paragraph("no value of the right kind (a pressure, volume, time or flow)", indent=2)
+    if one.prediction is not None:
+        page.paragraph(figure(one.prediction.figure), indent=2, label="expected")
+        page.paragraph(one.prediction.how, indent=2, label="that is")
+    else:
+        page.paragraph("nothing can be foretold for it in this layout", indent=2)
+    if one.meaning is not None:
+        page.paragraph(one.meaning.words, indent=2, label="suspect")
+        if one.meaning.fitted:
+            page.paragraph(one.meaning.fitted, indent=2, label="fitted")
+
+
+def _said(one: Compared) -> str:
+    return {
+        "inside": "inside the band",
+        "above": "ABOVE the band",
+        "below": "BELOW the band",
+    }.get(one.verdict, one.verdict)
+
+
+def asbuilt_json(layout: Layout, compared: Sequence[Compared]) -> str:
+    """Write the comparison as JSON, values in SI with their unit."""
+    data = {
+        "format": FORMAT,
+        "title": layout.title,
+        "file": layout.place.file,
+        "measured": [_data(one) for one in compared],
+    }
+    return json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False)
+
+
+def _data(one: Compared) -> dict[str, Any]:
+    return {
+        "name": one.measured.name,
+        "what": one.measured.what,
+        "part": one.measured.part,
+        "on": one.measured.on,
+        "line": one.measured.place.line,
+        "measured": _figure(one.value),
+        "expected": _figure(one.prediction.figure if one.prediction else None),
+        "conditions": one.prediction.how if one.prediction else None,
+        "verdict": one.verdict,
+        "suspects": one.meaning.words if one.meaning else None,
+        "fitted": one.meaning.fitted if one.meaning else None,
+        "fitted_value": _figure(one.meaning.value if one.meaning else None),
+    }
+
+
+def _figure(value: Figure | None) -> dict[str, Any] | None:
+    if value is None:
+        return None
+    unit = units.KINDS[value.kind].si
+    return {"value": value.value, "unit": unit, "low": value.low, "high": value.high}
+
+
+def asbuilt_csv(compared: Sequence[Compared]) -> str:
+    """Write the comparison as CSV, a row a measurement, each with its unit in the cell."""
+    out = StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow(
+        ["name", "what", "part", "measured", "expected", "at least", "at most", "verdict", "fitted"]
+    )
+    for one in compared:
+        expected = one.prediction.figure if one.prediction else None
+        bounds = (None, None, None) if expected is None else _bounds(expected)
+        kind = expected.kind if expected else ""
+        cells = [
+            one.measured.name,
+            one.measured.what,
+            one.measured.part or "",
+            "" if one.value is None else units.show(one.value.value, one.value.kind, 4),
+            *("" if value is None else units.show(value, kind, 4) for value in bounds),
+            one.verdict,
+            one.meaning.fitted if one.meaning else "",
+        ]
+        writer.writerow([harmless(cell) if _is_text(cell) else cell for cell in cells])
+    return out.getvalue()
+
+
+def _bounds(expected: Figure) -> tuple[float, float | None, float | None]:
+    return expected.value, expected.low, expected.high
+
+
+def _is_text(cell: str) -> bool:
+    """Whether a cell is words, not a negative number with its unit."""
+    return not cell[:2].lstrip("-")[:1].isdigit()
