@@ -24,6 +24,7 @@ from plumbing.model.structure import Former
 from plumbing.model.tank import Tank
 from plumbing.place import Place
 
+MOST_TANKS = 40  # each is meshed, which takes a while
 NEAR = 3e-3  # a port's position is measured with a ruler [m]
 
 
@@ -44,6 +45,10 @@ def check(layout: Layout, folder: str, faults: Faults) -> Layout:
     Layout
         With the meshes filled in.
     """
+    if len(layout.tanks) > MOST_TANKS:
+        place = layout.place_of("tanks")
+        faults.add(place, f"{len(layout.tanks)} tanks", f"at most {MOST_TANKS} tanks")
+        return layout
     tanks = {name: stl.filled(tank, folder, faults) for name, tank in layout.tanks.items()}
     layout = replace(layout, tanks=tanks)
     for tank in tanks.values():

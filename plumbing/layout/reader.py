@@ -122,15 +122,11 @@ class Reader:
 
     def value(self, form: Form, node: Node, path: str) -> Any:
         """Value of any form, or BROKEN with its fault noted."""
+        if self.faults.full:
+            return BROKEN  # no more can be noted, and a heap of faults may be slow to read
         match form:
-            case Number():
-                return values.number(form, node, self.faults)
-            case Text():
-                return values.text(form, node, self.faults)
-            case Flag():
-                return values.flag(form, node, self.faults)
-            case Choice():
-                return values.choice(form, node, self.faults)
+            case Number() | Text() | Flag() | Choice():
+                return self.single(form, node)
             case Row():
                 return self.row(form, node, path)
             case Items():
@@ -141,6 +137,18 @@ class Reader:
                 return self.tagged(form, node, path)
             case Record():
                 return self.record(form.cls, node, path)
+
+    def single(self, form: Number | Text | Flag | Choice, node: Node) -> Any:
+        """A single value."""
+        match form:
+            case Number():
+                return values.number(form, node, self.faults)
+            case Text():
+                return values.text(form, node, self.faults)
+            case Flag():
+                return values.flag(form, node, self.faults)
+            case Choice():
+                return values.choice(form, node, self.faults)
 
     def row(self, form: Row, node: Node, path: str) -> Any:
         """A list of a fixed length."""

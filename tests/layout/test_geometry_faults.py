@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from layout_samples import changed, faults_in, only_fault, right
+from layout_samples import SMALL, changed, faults_in, only_fault, right
 
 BOX = "box: {at: [200 mm, 0 mm, 0 mm], size: [200 mm, 100 mm, 80 mm]}"
 SECTION = "{{station: {0} mm, outline: [[-50 mm, -40 mm], [50 mm, -40 mm], {1}]}}"
@@ -234,6 +234,15 @@ def test_a_huge_mesh_is_not_opened(tmp_path):
     with open(tmp_path / "tank.stl", "wb") as stream:
         stream.truncate(30_000_000)
     assert "of 30 MB" in loaded(tmp_path, None)[0].found
+
+
+def test_too_many_tanks():
+    """A file with hundreds of tanks is refused before they are meshed."""
+    start = SMALL.index("  main:")
+    tank = SMALL[start : SMALL.index("pumps:")]
+    more = "".join(tank.replace("main", f"t{number}") for number in range(40))
+    (fault,) = faults_in(SMALL[:start] + more + SMALL[start:])
+    assert (fault.found, fault.expected) == ("41 tanks", "at most 40 tanks")
 
 
 def test_near_surface():
