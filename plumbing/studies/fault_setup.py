@@ -1,0 +1,132 @@
+"""What each fault changes, as arrays over the scenarios; the first scenario has none."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from plumbing.hydraulics.along import Reference
+from plumbing.hydraulics.conditions import Conditions
+from plumbing.hydraulics.losses import Moving, branch_loss, compile_losses
+from plumbing.hydraulics.plumbed import Plumbed
+from plumbing.model.layout import Layout
+from plumbing.network import Survey
+from plumbing.physics.arrays import Array, Flags, Indices
+from plumbing.physics.bores import change_loss
+from plumbing.simulation.demand import demands
+from plumbing.simulation.fluid import Fluids
+from plumbing.simulation.profile import Profile
+from plumbing.simulation.tankage import Tankage
+from plumbing.studies.fault_list import Effect
+from plumbing.studies.leaky import Leaky, leaky
+
+PINCH = 0.4  # of its bore, what a pinched line has left; common practice
+PINCHED = 2.0  # length of the narrow place, in outer diameters; common practice
+
+
+def sites(plumbed: Plumbed, found: Sequence[Effect]) -> tuple[Leaky, Indices]:
+    """Places to leak, and which of them each scenario does (-1 for none), shape (S,)."""
+    places = [one.leak for one in found if one.leak[0] >= 0]
+    ends = [one.leak[1] for one in found if one.leak[0] < 0 <= one.leak[1]]
+    leak = np.full(len(found) + 1, -1, dtype=np.intp)
+    for number, one in enumerate(found, 1):
+        if one.leak[0] >= 0:
+            leak[number] = places.index(one.leak)
+        elif one.leak[1] >= 0:
+            leak[number] = len(places) + ends.index(one.leak[1])
+    return leaky(plumbed, places, ends), leak
+
+
+def flows(
+    layout: Layout, survey: Survey, profile: Profile, made: Leaky, found: Sequence[Effect]
+) -> Array:
+    """Flow of pumps and leaks, the leaks none to begin with, shape (S, K, P + L) [m3/s]."""
+    plumbed = made.plumbed
+    drawn = demands(layout, survey, plumbed, profile.throttle, profile.flow)
+    result = np.zeros((len(found) + 1, len(drawn), drawn.shape[1] + len(made.hole)))
+    result[:, :, : drawn.shape[1]] = drawn
+    for number, one in enumerate(found, 1):
+        for demand, factor in one.flow.items():
+            result[number, :, demand] *= factor
+    return result
+
+
+def with_holes(made: Leaky) -> Plumbed:
+    """The leaking circuit with its holes as demands after the pumps."""
+    plumbed = made.plumbed
+    names = tuple(plumbed.circuit.nodes[node] for node in made.hole)
+    return replace(
+        plumbed,
+        demands=(*plumbed.demands, *names),
+        demand_node=np.concatenate([plumbed.demand_node, made.hole]),
+    )
+
+
+def blocked(layout: Layout, made: Leaky, found: Sequence[Effect]) -> Flags:
+    """Closed branch ends, shape (S, B, 2)."""
+    shut = frozenset(name for name, valve in layout.valves.items() if valve.flight == "closed")
+    result = np.repeat(made.plumbed.blocked(shut)[None], len(found) + 1, axis=0)
+    for number, one in enumerate(found, 1):
+        for branch, end in one.closed:
+            result[number, branch, end] = True
+        for branch, end in one.opened:
+            result[number, branch, end] = False
+    return result
+
+
+def dirt(made: Leaky, found: Sequence[Effect]) -> Array:
+    """Factor on the drop of each filter, shape (S, F)."""
+    result = np.ones((len(found) + 1, len(made.plumbed.dirty)))
+    for number, one in enumerate(found, 1):
+        for place in one.dirty:
+            result[number, place] = made.plumbed.dirty[place]
+    return result
+
+
+def start(layout: Layout, tanks: Tankage, found: Sequence[Effect]) -> Array:
+    """Fuel in each tank at the start, shape (S, T) [m3]."""
+    full = np.array([tank.fill for tank in layout.tanks.values()]) * tanks.capacity
+    result = np.repeat(full[None], len(found) + 1, axis=0)
+    for number, one in enumerate(found, 1):
+        for tank, share in one.start.items():
+            result[number, tank] *= share
+    return result
+
+
+def multiplier(
+    layout: Layout,
+    made: Leaky,
+    found: Sequence[Effect],
+    fluids: Fluids,
+    reference: Reference,
+) -> Array:
+    """Factor on the loss of each branch, shape (S, B): a pinch adds its own loss at full flow."""
+    circuit = made.plumbed.circuit
+    result = np.ones((len(found) + 1, len(circuit.branches)))
+    flow = reference.flow / max(len(layout.engines), 1)
+    rho, mu = fluids.liquid_density, fluids.liquid_viscosity
+    shape = (1, len(circuit.branches))
+    moving = Moving(
+        np.full(shape, flow), np.ones(shape, bool), np.full(shape, rho[0]), np.full(shape, mu[0])
+    )
+    loss = branch_loss(compile_losses(circuit), Conditions.of(circuit, band=0.5), moving)[0][0]
+    for number, one in enumerate(found, 1):
+        if one.pinched:
+            branch = made.plumbed.line_branch[one.pinched][0]
+            extra = _pinch(layout, one.pinched, flow, float(rho[0]), float(mu[0]))
+            result[number, branch] += extra / max(float(loss[branch]), 1e-3)
+    return result
+
+
+def _pinch(layout: Layout, name: str, flow: float, density: float, viscosity: float) -> float:
+    """Loss of a pinched place: into it, along it and out of it [Pa]."""
+    tube = layout.tube_of(layout.lines[name])
+    bore = tube.inside_diameter
+    narrow = PINCH * bore
+    entry = change_loss(flow, bore, narrow, density, viscosity)[0]
+    outlet = change_loss(flow, narrow, bore, density, viscosity)[0]
+    length = PINCHED * tube.outside_diameter
+    along = 128.0 * viscosity * length * flow / (np.pi * narrow**4)
+    return float(entry + along + outlet)

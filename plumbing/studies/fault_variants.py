@@ -1,0 +1,111 @@
+"""Tanks whose pickup has come off or is stuck, beside the tanks as drawn."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from plumbing.geometry.pickup import clunk_position
+from plumbing.hydraulics.plumbed import Plumbed
+from plumbing.model.layout import Layout
+from plumbing.model.meshes import tank_mesh
+from plumbing.model.tank import Port, Tank
+from plumbing.physics.arrays import Array, Indices
+from plumbing.simulation.state import TankEnds, tank_ends
+from plumbing.simulation.tankage import Tankage, Vessel, tankage
+from plumbing.studies.fault_list import Effect
+
+_FORWARD = np.array([[-1.0, 0.0, 0.0]])  # the way fuel and clunk go under hard braking
+
+
+def tank_variants(
+    layout: Layout, plumbed: Plumbed, tanks: Tankage, found: Sequence[Effect], level: int
+) -> tuple[TankEnds, Indices]:
+    """Ends of the branches for every variant, one after the other, and each scenario's variant.
+
+    Parameters
+    ----------
+    layout : Layout
+        The layout.
+    plumbed : Plumbed
+        Its circuit.
+    tanks : Tankage
+        Tanks as drawn, D directions.
+    found : sequence of Effect
+        The faults.
+    level : int
+        Direction of level flight.
+
+    Returns
+    -------
+    TankEnds
+        Directions 0 to D - 1 of the tanks as drawn, then D more for each variant.
+    Indices
+        Variant of each scenario, shape (S,); the first is 0.
+    """
+    pieces = [tank_ends(plumbed, tanks)]
+    variant = np.zeros(len(found) + 1, dtype=np.intp)
+    for number, one in enumerate(found, 1):
+        if one.pickup[0]:
+            variant[number] = len(pieces)
+            pieces.append(tank_ends(plumbed, _changed(layout, tanks, one.pickup, level)))
+    times = len(pieces)
+    vessels = tuple(_repeated(vessel, times) for vessel in tanks.vessels)
+    ends = replace(
+        pieces[0],
+        tanks=Tankage(vessels, np.tile(tanks.down, (times, 1))),
+        dry=np.concatenate([piece.dry for piece in pieces]),
+        span=np.concatenate([piece.span for piece in pieces]),
+        height=np.concatenate([piece.height for piece in pieces]),
+        lift=np.concatenate([piece.lift for piece in pieces]),
+    )
+    return ends, variant
+
+
+def _changed(layout: Layout, tanks: Tankage, pickup: tuple[str, str, str], level: int) -> Tankage:
+    """Tanks with one pickup off or stuck."""
+    name, port, how = pickup
+    tank = layout.tanks[name]
+    changed = (
+        _without(tank, tank.ports[port]) if how == "off" else _stuck(tank, port, how, tanks, level)
+    )
+    alone = tankage(replace(layout, tanks={name: changed}), tanks.down, moments=False)
+    number = list(layout.tanks).index(name)
+    vessels = (*tanks.vessels[:number], alone.vessels[0], *tanks.vessels[number + 1 :])
+    return replace(tanks, vessels=vessels)
+
+
+def _without(tank: Tank, port: Port) -> Tank:
+    """A pickup that has come off leaves its port open at the wall."""
+    bare = replace(port, pickup=None, opens_at=None)
+    return replace(tank, ports={**tank.ports, port.name: bare})
+
+
+def _stuck(tank: Tank, name: str, how: str, tanks: Tankage, level: int) -> Tank:
+    """A clunk that stays where it is."""
+    port = tank.ports[name]
+    pickup = port.pickup
+    assert pickup is not None
+    assert pickup.reach is not None
+    down: Array = tanks.down[[level]] if how == "level" else _FORWARD
+    clearance = 0.5 * (pickup.diameter or 0.0)
+    x, y, z = clunk_position(tank_mesh(tank), port.at, pickup.reach, down, clearance)[0].tolist()
+    fixed = replace(pickup, kind="fixed", swings=False, rest=(x, y, z))
+    return replace(tank, ports={**tank.ports, name: replace(port, pickup=fixed)})
+
+
+def _repeated(vessel: Vessel, times: int) -> Vessel:
+    """The same tank with its directions repeated: its solid does not change."""
+    cut = vessel.cut
+    return replace(
+        vessel,
+        cut=replace(
+            cut,
+            down=np.tile(cut.down, (times, 1)),
+            heights=np.tile(cut.heights, (times, 1)),
+            volumes=np.tile(cut.volumes, (1, times, 1)),
+            tip=np.tile(cut.tip, (times, 1)),
+        ),
+    )

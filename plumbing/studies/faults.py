@@ -1,0 +1,85 @@
+"""Every single fault through the same flight, as one batch: what happens, when, how bad."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from plumbing.model.layout import Layout
+from plumbing.network import Survey
+from plumbing.physics.arrays import Array, Flags
+from plumbing.simulation import endurance
+from plumbing.simulation.flight import profile_for
+from plumbing.simulation.march import Moment, Stretches, march
+from plumbing.simulation.profile import Profile
+from plumbing.studies.fault_batch import Batch, batch
+from plumbing.studies.fault_outcome import Course, outcomes
+from plumbing.studies.fault_result import Faults
+
+_TOLERANCE = 1e-2
+
+
+def faults(layout: Layout, survey: Survey, profile: Profile | None = None) -> Faults:
+    """Fly a layout with every single fault it can have.
+
+    Parameters
+    ----------
+    layout, survey
+        The layout and its survey.
+    profile : Profile, optional
+        The flight; by default the layout's first, or the usual one for its style.
+
+    Returns
+    -------
+    Faults
+        Outcomes, worst first.
+
+    Raises
+    ------
+    SolveError
+        Nothing draws fuel from a tank.
+    """
+    flown = profile or profile_for(layout)
+    made = batch(layout, survey, flown)
+    course = _flown(made, flown)
+    found = outcomes(layout, survey, made, flown, course)
+    airborne = np.flatnonzero(flown.airborne)
+    before = flown.duration[: airborne[0]].sum() if airborne.size else 0.0
+    return Faults(
+        flight=flown.name,
+        assumed=flown.assumed,
+        duration=flown.length,
+        take_off=float(before),
+        outcomes=found,
+        nominal_stops=course.stops(0),
+    )
+
+
+def _flown(made: Batch, profile: Profile) -> Course:
+    seen: list[Moment] = []
+    march(
+        made.tanks,
+        Stretches(profile.duration, made.index),
+        made.start,
+        made.pumps,
+        made.balance,
+        stop=_all_stopped,
+        see=seen.append,
+        tolerance=_TOLERANCE,
+    )
+    return Course(
+        pumps=made.feeding.plumbed.demands[: made.pumps],
+        time=_stacked(seen, "time"),
+        stretch=np.minimum(_stacked(seen, "stretch").astype(np.intp), len(profile.duration) - 1),
+        volume=_stacked(seen, "volume"),
+        burnt=_stacked(seen, "burnt"),
+        share=_stacked(seen, "share"),
+        dry=_stacked(seen, "dry"),
+    )
+
+
+def _stacked(seen: list[Moment], name: str) -> Array:
+    return np.stack([np.asarray(getattr(moment, name), float) for moment in seen])
+
+
+def _all_stopped(moment: Moment) -> Flags:
+    return np.asarray((moment.dry >= endurance.STOPS_AFTER).all(axis=1))

@@ -1,0 +1,225 @@
+"""Single faults through a flight: as one batch, and by hand where a hand can."""
+
+import math
+import sys
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+sys.path.insert(0, str(Path(__file__).parent.parent / "simulation"))
+
+from ground_rigs import MM, box, composite, rig
+
+from plumbing.findings import Severity
+from plumbing.layout import load
+from plumbing.model.flight import Phase
+from plumbing.model.tank import Hose, Pickup
+from plumbing.network import survey
+from plumbing.physics.constants import ATMOSPHERE
+from plumbing.simulation.flight import fly
+from plumbing.simulation.profile import profile_of
+from plumbing.studies.fault_batch import batch
+from plumbing.studies.faults import faults
+from plumbing.studies.leaky import HOLE, air_through
+
+LAYOUTS = Path(__file__).parent.parent.parent / "layouts"
+TAXI = Phase(name="taxi", duration=20.0, throttle=0.0, on_ground=True)
+CRUISE = Phase(name="cruise", duration=100.0, throttle=1.0)
+FULL = 5e-6
+
+
+def system(fill=0.95, **parts):
+    """Main, header, pump and engine; the feed has a clunk on a hose."""
+    main = box(
+        "main",
+        (0, 0, 50),
+        (100, 100, 100),
+        fill=fill,
+        wall=composite(collapse=10e3),
+        feed=(0, 0, 100),
+        top=(-50, 0, 100),
+    )
+    clunk = Pickup(kind="clunk", reach=0.1, hose=Hose(length=80 * MM, bore=4 * MM), diameter=5 * MM)
+    ports = {**main.ports, "feed": replace(main.ports["feed"], pickup=clunk)}
+    header = box(
+        "header",
+        (200, 0, 25),
+        (50, 50, 50),
+        role="header",
+        inlet=(200, 0, 50),
+        out=(225, 0, 0),
+    )
+    lines = {
+        "vent": ("main.top", "vent.tube", 200),
+        "feed": ("main.feed", "header.inlet", 250),
+        "suction": ("header.out", "pump.in", 200),
+        "delivery": ("pump.out", "engine.feed", 200),
+    }
+    return rig(
+        [replace(main, ports=ports), header],
+        lines,
+        outlets={"vent": (-50, 0, 150)},
+        pumps={"pump": (300, 0, 50)},
+        engines={"engine": (400, 0, 0)},
+        **parts,
+    )
+
+
+def found(layout, *phases):
+    """Outcomes by kind and part."""
+    flown = profile_of("test", phases or (TAXI, CRUISE))
+    result = faults(layout, survey(layout), flown)
+    return {(one.fault.kind, one.fault.part): one for one in result.outcomes}
+
+
+def test_every_fault_is_flown_as_one_batch():
+    """The first scenario is the flight without a fault, each further one has one fault."""
+    layout = system()
+    made = batch(layout, survey(layout), profile_of("test", (TAXI, CRUISE)))
+    assert len(made.start) == len(made.effects) + 1
+    kinds = {one.fault.kind for one in made.effects}
+    assert kinds >= {
+        "vent blocked",
+        "line pinched",
+        "pickup off",
+        "clunk stuck",
+        "soft tube flat",
+        "air leak",
+        "tank not filled",
+        "header with air",
+        "pump weak",
+    }
+
+
+def test_without_a_fault_the_batch_is_the_flight():
+    """The batch's first scenario ends with the fuel a plain flight ends with."""
+    layout = load(str(LAYOUTS / "single-main.yaml"))
+    surveyed = survey(layout)
+    result = faults(layout, surveyed)
+    flown = fly(layout, surveyed)
+    assert result.nominal_stops == {
+        name: when for name, when in flown.flame_out.items() if when is not None
+    }
+    assert result.duration == pytest.approx(flown.profile.length)
+
+
+@pytest.mark.outside("Boyle's law", quantity="time until a tank folds behind a blocked vent")
+def test_blocked_vent_folds_the_tank_by_the_gas_law():
+    """With the vent blocked the air stretches as fuel is drawn; the wall folds at its suction."""
+    one = found(system())[("vent blocked", "vent")]
+    air = 0.05e-3
+    drawn = air * 10e3 / (ATMOSPHERE - 10e3)
+    taxi = 20.0 * 1e-6
+    when = drawn / 1e-6 if drawn < taxi else 20.0 + (drawn - taxi) / FULL
+    assert one.folds["main"] == pytest.approx(when, rel=0.05)
+    assert one.severity is Severity.UNSAFE
+
+
+def test_main_not_filled_stops_when_the_header_is_dry():
+    """With the main empty the engine runs on the header alone: volume over flow."""
+    one = found(system())[("tank not filled", "main")]
+    header = 0.125e-3
+    expected = 20.0 + (header - 20.0 * 1e-6) / FULL
+    assert one.stops["engine"] == pytest.approx(expected, rel=0.05)
+
+
+def test_header_with_air_is_missed_by_half_its_volume():
+    """Half a header of air costs half a header of fuel, and no more if nothing is uncovered."""
+    one = found(system())[("header with air", "header")]
+    assert one.stops == {}
+    assert one.severity is Severity.ADVICE
+    assert one.short == pytest.approx(0.0625e-3, rel=1e-3)
+
+
+def test_pickup_that_came_off_takes_air_from_the_top():
+    """Off its hose, the port at the lid draws air at once; the header then runs out."""
+    one = found(system(fill=0.8))[("pickup off", "main.feed")]
+    expected = 20.0 + (0.125e-3 - 20.0 * 1e-6) / FULL
+    assert one.stops["engine"] == pytest.approx(expected, rel=0.06)
+    assert one.stranded == pytest.approx(0.8e-3, rel=0.02)
+
+
+def test_clunk_stuck_forward_is_as_good_in_level_flight_with_a_full_tank():
+    """A clunk held under the lid's height stays in fuel while the tank is nearly full."""
+    one = found(system(), TAXI, replace(CRUISE, duration=10.0))[("clunk stuck", "main.feed")]
+    assert one.stops == {}
+
+
+def test_flat_hose_stops_the_engine_at_once():
+    """Nothing passes a hose that is folded flat."""
+    one = found(system())[("soft tube flat", "main.feed")]
+    assert one.stops["engine"] <= 1.0
+    assert one.first_air == {}
+    assert one.does.startswith("engine stops at once")
+
+
+def test_leak_draws_air_through_a_hole():
+    """A hole of 0.3 mm under 3 kPa draws some 180 ml of air a minute: Bernoulli with 0.6."""
+    area = math.pi / 4 * HOLE**2
+    by_hand = 0.6 * area * math.sqrt(2 * 3e3 / 1.2)
+    drawn = float(air_through(np.array([3e3]), np.array([1.2]))[0])
+    assert drawn == pytest.approx(by_hand, rel=1e-12)
+    assert drawn * 6e7 == pytest.approx(180.0, rel=0.01)
+    assert float(air_through(np.array([-3e3]), np.array([1.2]))[0]) == 0.0
+
+
+def test_leak_before_the_pump_brings_air_at_once():
+    """A joint between header and pump that leaks under suction gives the pump a mix."""
+    one = found(system())[("air leak", "suction")]
+    assert "pump" in one.first_air
+    assert one.severity in (Severity.FAULT, Severity.UNSAFE)
+
+
+def test_leak_under_pressure_draws_nothing():
+    """Where the fuel stands over the joint no air comes in."""
+    layout = system()
+    pump = replace(layout.pumps["pump"], at=(0.3, 0.0, -0.5))
+    one = found(replace(layout, pumps={"pump": pump}))[("air leak", "suction")]
+    assert one.first_air == {}
+    assert one.severity is None
+
+
+def test_weak_pump_draws_three_quarters():
+    """A weak pump draws less, and so with less suction."""
+    one = found(system())[("pump weak", "pump")]
+    assert one.stops == {}
+    assert one.severity is None
+
+
+def test_pinched_line_raises_the_suction():
+    """A pinch adds its own loss at full flow: more than the tube's, by the fourth power."""
+    one = found(system())[("line pinched", "suction")]
+    assert one.suction_change > 100.0
+
+
+def test_worst_comes_first():
+    """Outcomes are ranked: what stops an engine in the air before what only raises suction."""
+    layout = load(str(LAYOUTS / "twin.yaml"))
+    result = faults(layout, survey(layout))
+    ranks = [3 if one.severity is None else one.severity.rank for one in result.outcomes]
+    assert ranks == sorted(ranks)
+
+
+def test_faults_of_one_side_leave_the_other_alone():
+    """In a twin with two half-systems no fault stops both engines."""
+    layout = load(str(LAYOUTS / "twin.yaml"))
+    result = faults(layout, survey(layout))
+    assert all(len(one.stops) <= 1 for one in result.outcomes)
+
+
+def test_outcomes_are_finite():
+    """No not-a-number reaches a result."""
+    layout = load(str(LAYOUTS / "chained-pair.yaml"))
+    for one in faults(layout, survey(layout)).outcomes:
+        numbers = [
+            *one.stops.values(),
+            *one.first_air.values(),
+            *one.suction.values(),
+            *one.tank_suction.values(),
+            one.suction_change,
+            one.stranded,
+            one.short,
+        ]
+        assert np.isfinite(numbers).all()
