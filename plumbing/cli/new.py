@@ -4,6 +4,7 @@ import click
 
 from plumbing import api
 from plumbing.cli import common
+from plumbing.errors import UsageError
 
 
 @click.command("new")
@@ -31,6 +32,6 @@ def command(starter: str | None, output: str | None, force: bool) -> None:
     from pathlib import Path
 
     if Path(output).exists() and not force:
-        raise api.UsageError(f"`{output}` exists; add --force to write over it")
+        raise UsageError(f"`{output}` exists; add --force to write over it")
     api.write_whole(output, text.encode())
     click.echo(f"Wrote {output}. Next: plumbing check {output}", err=True)
