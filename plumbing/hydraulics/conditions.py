@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, fields
-
+from itertools import chain
 from typing import Any
 
 import numpy as np
@@ -147,13 +147,13 @@ def _rows(given: ArrayLike, shape: tuple[int, ...]) -> Array:
 
 def require_sound(circuit: Circuit, conditions: Conditions) -> None:
     """Raise SolveError, naming the quantity, if the conditions hold a value no fluid can have."""
-    wrong = next(_faults(circuit, conditions), None)
+    wrong = next(chain(_shapeless(conditions), _impossible(circuit, conditions)), None)
     if wrong:
         raise SolveError(wrong)
 
 
-def _faults(circuit: Circuit, conditions: Conditions) -> Iterator[str]:
-    """Yield what is wrong with the conditions, in words."""
+def _shapeless(conditions: Conditions) -> Iterator[str]:
+    """Yield what is missing from the conditions, in words."""
     scenarios = conditions.scenarios
     for entry in fields(conditions):
         array = getattr(conditions, entry.name)
@@ -161,6 +161,10 @@ def _faults(circuit: Circuit, conditions: Conditions) -> Iterator[str]:
             yield f"{entry.name} is given for {len(array)} of {scenarios} scenarios"
         if not np.isfinite(array).all():
             yield f"{entry.name} is not a finite number everywhere"
+
+
+def _impossible(circuit: Circuit, conditions: Conditions) -> Iterator[str]:
+    """Yield which values no fluid can have, in words."""
     for name in POSITIVE:
         if (getattr(conditions, name) <= 0.0).any():
             yield f"{name} must be positive"

@@ -36,11 +36,11 @@ class Groups:
         return np.asarray(np.bincount(self.of, values, minlength=len(self.branch)), float)
 
     def add(self, each: Array, into: Array) -> None:
-        """Add `each` (S, groups) to the columns of `into` (S, branches)."""
+        """Add `each` (groups, S) to the rows of `into` (branches, S)."""
         if len(self.first) == len(self.branch):
-            into[:, self.owners] += each
+            into[self.owners] += each
         else:
-            into[:, self.owners] += np.add.reduceat(each, self.first, axis=1)
+            into[self.owners] += np.add.reduceat(each, self.first, axis=0)
 
 
 def alike(branch: Indices, *measures: Array) -> tuple[Groups, tuple[Array, ...]]:

@@ -1,7 +1,5 @@
 """Circuits with loops: fluids outside, flows inside, until both agree."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from plumbing.hydraulics import sparse
@@ -13,14 +11,15 @@ from plumbing.hydraulics.found import Found
 from plumbing.hydraulics.losses import compile_losses
 from plumbing.hydraulics.mixing import mixed
 from plumbing.hydraulics.newton import CLOSE, SLOW, State, first_guess, settle
-from plumbing.hydraulics.problem import Problem, flow_scale, standing
+from plumbing.hydraulics.problem import SMALL_FLOW, Problem, flow_scale, standing
+from plumbing.hydraulics.relaxation import Relaxation
 from plumbing.hydraulics.repair import repair
-from plumbing.physics.arrays import Array, Flags
+from plumbing.physics.arrays import Array
 
-ROUNDS = 80  # times the fluids are worked out anew
-PLAIN = 3  # rounds that take the new fluids as they are
+ROUNDS = 100  # times the fluids are worked out anew
 MET = 5e-3  # [Pa] laws met to this with the new fluids end the rounds
 LEAK = 1e-15  # [1/Pa] flow of a shut branch per pascal, of the largest flow
+COARSE = 100.0  # [-] a leak as many times larger than it need be is made smaller
 LEAK_LARGE = 1e-13  # [1/Pa] the same for large circuits, whose matrices keep fewer digits
 
 
@@ -37,25 +36,40 @@ def solve_loops(circuit: Circuit, conditions: Conditions, demand: Array, flow: A
         iterations=0,
     )
     active = np.arange(scenarios)
-    relaxation = Relaxation(np.ones(scenarios), np.zeros(share.shape))
+    relaxation = Relaxation.begin(share)
     for turn in range(ROUNDS):
         problem = pose(circuit, conditions, demand, share, flow)
         state = repair(problem, find(problem, flow))
         found.iterations += state.iterations
         flow, ends = state.flow, end_share(circuit, conditions, share, len(flow))
         mix = mixed(circuit, flow, ends, share)
-        check = pose(circuit, conditions, demand, mix, flow)
-        unmet = check.missed(flow, state.pressure)
+        unmet = _unmet(problem, state, share, mix)
         found.flow[active], found.pressure[active] = flow, state.pressure
         found.node_share[active], found.unmet[active] = mix, unmet
         found.end_share[active] = end_share(circuit, conditions, mix, len(flow))
         left = unmet > MET
+        if turn == 0:  # the leak was sized before any flow was known
+            left |= problem.leak[:, 0] > COARSE * LEAK * flow_scale(flow, demand)
         if not left.any():
             break
         conditions, demand, flow = conditions.rows(left), demand[left], flow[left]
         active, relaxation = active[left], relaxation.rows(left)
-        share = relaxation.next(share[left], mix[left], turn >= PLAIN)
+        share = relaxation.next(share[left], mix[left], turn)
     return found
+
+
+def _unmet(problem: Problem, state: State, share: Array, mix: Array) -> Array:
+    """How far the laws are missed when nodes pass on `mix` instead of `share`, shape (S,) [Pa]."""
+    unmet = state.unmet.copy()
+    low, high = standing(problem.contents, state.flow)
+    other = (mix != share).any(axis=1)
+    other |= ((low != problem.low) | (high != problem.high)).any(axis=1)
+    if other.any():
+        part = problem.conditions.rows(other)
+        flow = state.flow[other]
+        check = pose(problem.circuit, part, problem.demand[other], mix[other], flow)
+        unmet[other] = check.missed(flow, state.pressure[other])
+    return unmet
 
 
 def find(problem: Problem, flow: Array) -> State:
@@ -78,38 +92,7 @@ def pose(
     held = contents(circuit, conditions, ends)
     low, high = standing(held, flow)
     large = len(circuit.nodes) > sparse.LARGE
-    slow = SLOW * compile_losses(circuit).area.max()
-    scale = np.maximum(flow_scale(flow, demand), slow)[:, None]
+    scale = flow_scale(flow, demand)[:, None]
+    scale = np.where(scale > SMALL_FLOW, scale, SLOW * compile_losses(circuit).area.max())
     leak = (LEAK_LARGE if large else LEAK) * scale
     return Problem(circuit, conditions, held, low, high, demand, leak)
-
-
-@dataclass(slots=True)
-class Relaxation:
-    """How far to go towards the fluids just found: Aitken's rule, scenario by scenario.
-
-    Attributes
-    ----------
-    weight : Array
-        Part of the way, shape (S,) [-].
-    last : Array
-        Way in the round before, shape (S, N) [-].
-    """
-
-    weight: Array
-    last: Array
-
-    def rows(self, which: Flags) -> "Relaxation":
-        """The same for some scenarios."""
-        return Relaxation(self.weight[which], self.last[which])
-
-    def next(self, share: Array, mix: Array, careful: bool) -> Array:
-        """Share to try next, shape (S, N) [-]; the whole way unless `careful`."""
-        way = mix - share
-        if careful:
-            turned = way - self.last
-            size = (turned * turned).sum(axis=1)
-            weight = -self.weight * (self.last * turned).sum(axis=1) / np.where(size > 0, size, 1.0)
-            self.weight = np.clip(np.abs(weight), 0.02, 1.0)
-        self.last = way
-        return np.clip(share + self.weight[:, None] * way, 0.0, 1.0)

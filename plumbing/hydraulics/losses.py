@@ -143,25 +143,30 @@ def branch_loss(losses: Losses, conditions: Conditions, moving: Moving) -> tuple
     tuple of Array
         Loss [Pa] and slope [Pa s/m3], neither ever negative, shape (S, B).
     """
-    size, density, viscosity = moving.size, moving.density, moving.viscosity
-    band = conditions.band[:, None]
-    linear = losses.linear * viscosity
-    quadratic = losses.quadratic_low + band * (losses.quadratic_high - losses.quadratic_low)
-    quadratic = quadratic * density
+    size, density, viscosity = _by_branch(moving.size, moving.density, moving.viscosity)
+    low, high = losses.quadratic_low[:, None], losses.quadratic_high[:, None]
+    linear = losses.linear[:, None] * viscosity
+    quadratic = (low + conditions.band * (high - low)) * density
     if len(losses.filters):
-        at = losses.filters.branch
-        losses.filters.add(losses.filter_linear * viscosity[:, at] * conditions.dirt, linear)
-        losses.filters.add(losses.filter_quadratic * density[:, at] * conditions.dirt, quadratic)
+        at, dirt = losses.filters.branch, conditions.dirt.T
+        losses.filters.add(losses.filter_linear[:, None] * viscosity[at] * dirt, linear)
+        losses.filters.add(losses.filter_quadratic[:, None] * density[at] * dirt, quadratic)
     quadratic *= size
     loss = size * (linear + quadratic)
     slope = linear + 2.0 * quadratic
     add_tubes(losses.tubes, size, density, viscosity, loss, slope)
     if len(losses.changes):
-        at = losses.changes.branch
-        signed = np.where(moving.forward[:, at], size[:, at], -size[:, at])
+        at, count = losses.changes.branch, losses.count[:, None]
+        signed = np.where(moving.forward.T[at], size[at], -size[at])
         drop, steep = change_loss(
-            signed, losses.before, losses.after, density[:, at], viscosity[:, at]
+            signed, losses.before[:, None], losses.after[:, None], density[at], viscosity[at]
         )
-        losses.changes.add(np.abs(drop) * losses.count, loss)
-        losses.changes.add(steep * losses.count, slope)
+        losses.changes.add(np.abs(drop) * count, loss)
+        losses.changes.add(steep * count, slope)
+    loss, slope = _by_branch(loss, slope)
     return loss, slope
+
+
+def _by_branch(*arrays: Array) -> list[Array]:
+    """Arrays turned over: with branches first, long runs of scenarios lie side by side."""
+    return [np.ascontiguousarray(array.T) for array in arrays]

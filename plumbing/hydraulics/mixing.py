@@ -7,9 +7,9 @@ import numpy as np
 from plumbing.hydraulics import sparse
 from plumbing.hydraulics.circuit import Circuit
 from plumbing.hydraulics.topology import topology
-from plumbing.physics.arrays import Array
+from plumbing.physics.arrays import Array, Flags
 
-HELD = 1e-15  # part of the inflow replaced by what rests there, so that closed rings are defined
+PURE = 1e-14  # [-] as little of the other fluid is rounding
 STILL = 1e-13  # flows below this part of the scenario's largest are rounding, not flow
 
 
@@ -40,7 +40,9 @@ def mixed(circuit: Circuit, flow: Array, share: Array, resting: Array) -> Array:
         result[:, nodes] = sparse.mixed(circuit, flow, share, result[:, nodes])
     else:
         result[:, nodes] = _solve(circuit, flow, share, result[:, nodes])
-    return np.clip(result, 0.0, 1.0, out=result)
+    result[result < PURE] = 0.0
+    result[result > 1.0 - PURE] = 1.0
+    return result
 
 
 def _solve(circuit: Circuit, flow: Array, share: Array, resting: Array) -> Array:
@@ -53,12 +55,25 @@ def _solve(circuit: Circuit, flow: Array, share: Array, resting: Array) -> Array
     inflow = given @ into
     if count == 1:
         return np.where(inflow > 0.0, liquid @ known / np.where(inflow > 0.0, inflow, 1.0), resting)
-    held = np.where(inflow > 0.0, HELD * inflow, 1.0)
-    right = liquid @ known + held * resting
-    matrix = -(given @ between).reshape(scenarios, count, count)
+    passed = (given @ between).reshape(scenarios, count, count)
+    fresh = _reached(given @ known > 0.0, passed > 0.0)
+    matrix = np.where(fresh[:, :, None], -passed, 0.0)
     diagonal = np.arange(count)
-    matrix[:, diagonal, diagonal] += inflow + held
+    matrix[:, diagonal, diagonal] += np.where(fresh, inflow, 1.0)
+    right = np.where(fresh, liquid @ known, resting)
     return np.linalg.solve(matrix, right[:, :, None])[:, :, 0]
+
+
+def _reached(fresh: Flags, passes: Flags) -> Flags:
+    """Nodes that anything new flows into, from outside or by way of others, shape (S, mixing).
+
+    In the rest nothing moves, or the same fluid goes round in a ring.
+    """
+    while True:
+        more = fresh | (passes & fresh[:, None, :]).any(axis=2)
+        if (more == fresh).all():
+            return fresh
+        fresh = more
 
 
 @lru_cache(maxsize=64)

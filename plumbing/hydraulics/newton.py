@@ -8,7 +8,7 @@ from plumbing.hydraulics.losses import compile_losses
 from plumbing.hydraulics.problem import Problem
 from plumbing.physics.arrays import Array, Flags, Indices
 
-CLOSE = 1e-3  # [Pa] laws met to this end the iteration
+CLOSE = 3e-3  # [Pa] laws met to this end the iteration
 LIMIT = 24  # iterations
 PATIENT = 8  # iterations before steps are checked for going too far
 EDGE = 1e-9  # [Pa] a branch pressed to its edge as closely as this does not turn round

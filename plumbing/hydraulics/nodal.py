@@ -41,7 +41,7 @@ def node_pressures(
         Pressure, shape (S, N) [Pa]; 0 where nothing joins a node to a fixed pressure.
     """
     shape = topology(circuit)
-    result = np.where(circuit.fixed, fixed, 0.0)
+    result = np.where(circuit.fixed, fixed, np.zeros(demand.shape))
     if not len(shape.free):
         return result
     outside = result[:, circuit.start] + result[:, circuit.end]  # only one of them can count

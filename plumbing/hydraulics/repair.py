@@ -5,32 +5,40 @@ import numpy as np
 from plumbing.hydraulics.newton import State
 from plumbing.hydraulics.nodal import node_pressures
 from plumbing.hydraulics.problem import Problem, continuity, flow_scale
-from plumbing.physics.arrays import Flags
+from plumbing.physics.arrays import Array
 
 ENOUGH = 1e-11  # [-] imbalance left alone, of the largest flow
-STILL = 1e-10  # [-] smaller flows, of the largest, are what shut branches leak: nothing flows
+STILL = 1e-10  # [-] smaller flows, of the largest, are rounding: nothing flows
+LEAKING = 3e4  # [Pa] what a shut branch leaks under this pressure is nothing either
 
 
 def repair(problem: Problem, state: State) -> State:
     """Stop what barely moves, and send what is missing at nodes along the branches that flow."""
     scale = flow_scale(state.flow, problem.demand)
-    state.flow[np.abs(state.flow) <= STILL * scale[:, None]] = 0.0
-    missing = continuity(problem.circuit, state.flow, problem.demand)
-    which = np.abs(missing).max(axis=1) > ENOUGH * scale
-    if which.any():
-        _balance(problem, state, which)
+    still = np.maximum(STILL * scale[:, None], LEAKING * problem.leak)
+    creeps = (np.abs(state.flow) <= still) & (state.flow != 0.0)
+    flow = np.where(creeps, 0.0, state.flow)
+    missing = continuity(problem.circuit, flow, problem.demand)
+    unbalanced = np.abs(missing).max(axis=1) > ENOUGH * scale
+    which = unbalanced | creeps.any(axis=1)
+    if not which.any():
+        return state
+    part, some = problem.rows(which), state.rows(which)
+    some.flow = _balanced(part, flow[which], still[which])
+    some.unmet = part.missed(some.flow, some.pressure)
+    state.put(np.flatnonzero(which), some)
     return state
 
 
-def _balance(problem: Problem, state: State, which: Flags) -> None:
-    """Repair some scenarios, in place; in proportion to the ease of each branch."""
-    part, some = problem.rows(which), state.rows(which)
-    moves = some.flow != 0.0
-    _, slope = part.law(some.flow)
-    conductance = np.where(moves, 1.0 / slope, part.leak)
-    nothing = np.zeros_like(slope)
-    for _ in range(2):
-        missing = continuity(part.circuit, some.flow, part.demand)
-        excess = node_pressures(part.circuit, conductance, nothing, -missing, 0.0 * missing)
-        some.flow += np.where(moves, conductance * part.across(excess), 0.0)
-    state.put(np.flatnonzero(which), some)
+def _balanced(problem: Problem, flow: Array, still: Array) -> Array:
+    """Flows changed where something flows, in proportion to its ease, shape (S, B) [m3/s]."""
+    _, slope = problem.law(flow)
+    for _ in range(3):
+        moves = flow != 0.0
+        conductance = np.where(moves, 1.0 / slope, problem.leak)
+        missing = continuity(problem.circuit, flow, problem.demand)
+        excess = node_pressures(problem.circuit, conductance, 0.0 * flow, -missing, 0.0 * missing)
+        changed = flow + np.where(moves, conductance * problem.across(excess), 0.0)
+        stops = (changed * flow <= 0.0) | (np.abs(changed) <= still)
+        flow = np.where(stops, 0.0, changed)
+    return flow

@@ -68,7 +68,7 @@ def group_tubes(tubes: Tubes, branch: Indices) -> TubeGroups:
 def add_tubes(
     tubes: TubeGroups, size: Array, density: Array, viscosity: Array, loss: Array, slope: Array
 ) -> None:
-    """Add the loss of all groups to `loss` [Pa] and `slope` [Pa s/m3]; all arrays (S, B).
+    """Add the loss of all groups to `loss` [Pa] and `slope` [Pa s/m3]; all arrays (B, S).
 
     The loss of developing flow is that of laminar flow; beyond it stays what it is at the end of
     laminar flow, so that no loss falls as flow rises.
@@ -76,18 +76,20 @@ def add_tubes(
     at = tubes.groups.branch
     if not len(at):
         return
-    flow, rho, mu = size[:, at], density[:, at], viscosity[:, at]
+    flow, rho, mu = size[at], density[at], viscosity[at]
     re = flow * rho
-    re *= tubes.number
+    re *= tubes.number[:, None]
     re /= mu
     ratio, growth = _friction(tubes, re)
-    ratio *= tubes.laminar
+    mu *= tubes.laminar[:, None]
     ratio *= mu
     growth += 1.0
     growth *= ratio
     ratio *= flow
     if tubes.entry.any():
-        extra = rho * tubes.entry * flow
+        extra = rho
+        extra *= tubes.entry[:, None]
+        extra *= flow
         if re.max() > FADE_FROM:
             share = np.minimum(1.0, FADE_FROM / np.maximum(re, FADE_FROM))
             growth += np.where(re < FADE_FROM, 2.0 * extra, 0.0)
@@ -101,11 +103,11 @@ def add_tubes(
 
 
 def _friction(tubes: TubeGroups, re: Array) -> tuple[Array, Array]:
-    """Friction over 64/Re and its growth, each shape (S, groups)."""
-    ratio, growth = laminar_excess(re, tubes.roughness)
+    """Friction over 64/Re and its growth, each shape (groups, S)."""
+    ratio, growth = laminar_excess(re, tubes.roughness[:, None])
     curved = np.flatnonzero(tubes.curvature)
     if len(curved):
-        ratio[:, curved], growth[:, curved] = bend_ratio(
-            re[:, curved], tubes.curvature[curved], tubes.roughness[curved]
+        ratio[curved], growth[curved] = bend_ratio(
+            re[curved], tubes.curvature[curved, None], tubes.roughness[curved, None]
         )
     return ratio, growth
