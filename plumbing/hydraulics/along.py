@@ -7,8 +7,10 @@ into the narrowest of joint and port, the length of the barb, and an expansion o
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import pairwise
+from types import MappingProxyType
 
 import numpy as np
 
@@ -23,7 +25,7 @@ from plumbing.model.layout import (
     split_port,
 )
 from plumbing.model.line import Elbow, Line, Tube
-from plumbing.model.parts import Connector, Drain, Filter, Outlet, Tee, Valve
+from plumbing.model.parts import Connector, Drain, Filter, Joint, Outlet, Tee, Valve
 from plumbing.model.tank import Pickup, Port, Tank
 from plumbing.physics.constants import INCH
 from plumbing.physics.fittings import three_k, two_k
@@ -42,7 +44,7 @@ class Reference:
     Attributes
     ----------
     flow : float
-        Full flow of all engines [m3/s].
+        Full flow [m3/s]: of all engines, or of those a part serves.
     viscosity : float
         Dynamic viscosity of the fuel at its usual temperature [Pa s].
     bore_offset : float
@@ -138,7 +140,7 @@ def _end_rows(layout: Layout, line: Line, end: str, bore: float, reference: Refe
     narrow = reference.bore(min(own)) if own else bore
     where = f"{part.name}.{port}" if len(port_names(part)) > 1 else part.name
     form = joint.kind if joint else "joint"
-    tag = Tag(line.name, part.name, f"{form} at {where}, bore {1e3 * narrow:.3g} mm")
+    tag = Tag(line.name, part.name, f"{form} at {where}, bore {_mm(narrow)}")
     if joint is not None and joint.loss_coefficient is not None:
         k = joint.loss_coefficient
         return [FittingRow(tag, narrow, 0.0, k, k)]
@@ -153,7 +155,7 @@ def _end_rows(layout: Layout, line: Line, end: str, bore: float, reference: Refe
 
 def _fitting_rows(line: Line, fitting: Elbow, bore: float, reference: Reference) -> list[Row]:
     own = reference.bore(fitting.bore)
-    tag = Tag(line.name, "", f"{fitting.kind}, bore {1e3 * own:.3g} mm")
+    tag = Tag(line.name, "", f"{fitting.kind}, bore {_mm(own)}")
     rows: list[Row] = []
     if own < bore:
         rows = [
@@ -176,7 +178,12 @@ def _named(tag: Tag, name: str, bore: float) -> FittingRow:
     return FittingRow(tag, bore, k1, low, high)
 
 
-def part_rows(part: Part, start_port: str, reference: Reference) -> list[Row]:
+def part_rows(
+    part: Part,
+    start_port: str,
+    reference: Reference,
+    joints: Mapping[str, Joint] = MappingProxyType({}),
+) -> list[Row]:
     """Elements inside a part, from its first port to its last (or from a port to the contents).
 
     Parameters
@@ -187,11 +194,13 @@ def part_rows(part: Part, start_port: str, reference: Reference) -> list[Row]:
         For a tank or tee, the port.
     reference : Reference
         Stated-drop reference.
+    joints : mapping of str to Joint
+        Joints of the layout, for the barb of a clunk.
     """
     if isinstance(part, Tank):
-        return _tank_rows(part, part.ports[start_port], reference)
+        return _tank_rows(part, part.ports[start_port], reference, joints)
     bore = reference.bore(getattr(part, "bore", 1.0))
-    tag = Tag("", part.name, f"{_kind(part)}, bore {1e3 * bore:.3g} mm")
+    tag = Tag("", part.name, f"{_kind(part)}, bore {_mm(bore)}")
     if isinstance(part, Tee):
         return [_tee_row(tag, start_port, bore)]
     if isinstance(part, Valve):
@@ -200,6 +209,10 @@ def part_rows(part: Part, start_port: str, reference: Reference) -> list[Row]:
         flow = part.drop_flow or reference.flow
         return _stated(tag, part.clean_drop, part.dirty_drop, flow, reference)
     return []
+
+
+def _mm(bore: float) -> str:
+    return f"{1e3 * bore:.3g} mm"
 
 
 def _kind(part: Part) -> str:
@@ -230,8 +243,10 @@ def _stated(
     return [FilterRow(tag, clean, dirty, flow, reference.viscosity)]
 
 
-def _tank_rows(tank: Tank, port: Port, reference: Reference) -> list[Row]:
-    """From the port to the contents: inner hose, pickup, mouth."""
+def _tank_rows(
+    tank: Tank, port: Port, reference: Reference, joints: Mapping[str, Joint]
+) -> list[Row]:
+    """From the port to the contents: inner hose, barb of the clunk, pickup, mouth."""
     name = f"{tank.name}.{port.name}"
     pickup = port.pickup
     rows: list[Row] = []
@@ -241,6 +256,12 @@ def _tank_rows(tank: Tank, port: Port, reference: Reference) -> list[Row]:
         bore = reference.bore(hose.bore)
         words = f"hose in {tank.name}, bore {1e3 * hose.bore:g} mm, {1e3 * hose.length:.0f} mm"
         rows.append(TubeRow(Tag("", name, words), hose.length, bore, entry=ENTRY))
+        barb = joints.get(pickup.joint or "")
+        narrow = reference.bore(barb.bore) if barb and barb.bore else bore
+        if barb and narrow < bore:
+            tag = Tag("", name, f"{barb.kind} at the clunk in {tank.name}, bore {_mm(narrow)}")
+            rows += [ChangeRow(tag, bore, narrow), TubeRow(tag, BARB_LENGTH, narrow)]
+            bore = narrow
     if pickup is not None:
         rows += _pickup_rows(tank, name, pickup, reference)
     if bore is not None:

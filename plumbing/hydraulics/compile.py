@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 
 from plumbing.hydraulics.along import Reference, line_rows, part_rows
 from plumbing.hydraulics.assemble import assemble
 from plumbing.hydraulics.plumbed import Plumbed
 from plumbing.hydraulics.rows import backwards
 from plumbing.hydraulics.run import Run
+from plumbing.hydraulics.through import full_flow_through
 from plumbing.model.layout import Layout
 from plumbing.model.parts import Valve
 from plumbing.network import Survey
@@ -172,7 +174,8 @@ def _lay(layout: Layout, survey: Survey, reference: Reference, run: Run, step: B
     else:
         part = layout.part(join.name)
         port = survey.network.nodes[join.start].port
-        rows = part_rows(part, port, reference)
+        flow = full_flow_through(layout, survey, join.name) or reference.flow
+        rows = part_rows(part, port, replace(reference, flow=flow), layout.joints)
         if isinstance(part, Valve):
             run.valves[join.name] = step.forward
     run.rows += rows if step.forward else backwards(rows)

@@ -33,7 +33,10 @@ def flame_outs(history: History, dry: Array) -> dict[str, float | None]:
     found: dict[str, float | None] = {}
     for number, pump in enumerate(history.pumps):
         stopped = np.flatnonzero(dry[:, number] >= STOPS_AFTER)
-        found[pump] = float(history.time[stopped[0]]) if stopped.size else None
+        found[pump] = None
+        if stopped.size:
+            at = int(stopped[0])
+            found[pump] = float(history.time[at] - dry[at, number]) + STOPS_AFTER
     return found
 
 
@@ -61,8 +64,7 @@ def header_air(
         if layout.tanks[name].role != "header":
             continue
         held = history.volume[:, number]
-        lost = np.flatnonzero(held < held[0] - 1e-4 * capacity[number])
-        entered[name] = float(history.time[lost[0]]) if lost.size else None
+        entered[name] = _falls_below(history.time, held, held[0] - 1e-4 * capacity[number])
         most[name] = float(capacity[number] - held.min())
     return entered, most
 
@@ -77,9 +79,19 @@ def emptying_order(history: History) -> tuple[tuple[str, float], ...]:
         held = history.volume[:, number]
         gives = held[0] - held[-1]
         if gives > _NEXT_TO_NOTHING * held[0]:
-            spent = np.flatnonzero(held <= held[-1] + _LAST * gives)
-            last.append((name, float(history.time[spent[0]])))
+            spent = _falls_below(history.time, held, held[-1] + _LAST * gives)
+            last.append((name, float(history.time[-1]) if spent is None else spent))
     return tuple(sorted(last, key=lambda pair: pair[1]))
+
+
+def _falls_below(time: Array, held: Array, mark: float) -> float | None:
+    """When a volume first falls below a mark, between the moments around it [s]."""
+    below = np.flatnonzero(held < mark)
+    if not below.size or below[0] == 0:
+        return float(time[0]) if below.size else None
+    at = int(below[0])
+    part = (held[at - 1] - mark) / (held[at - 1] - held[at])
+    return float(time[at - 1] + part * (time[at] - time[at - 1]))
 
 
 def airborne_time(history: History, profile: Profile) -> Array:

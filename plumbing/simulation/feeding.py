@@ -16,9 +16,25 @@ from plumbing.hydraulics.solver import solve
 from plumbing.hydraulics.topology import topology
 from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.simulation.fluid import Fluids
-from plumbing.simulation.march import Balance
+from plumbing.simulation.march import Balance, Balancing
 from plumbing.simulation.state import TankEnds
 from plumbing.simulation.tankage import Tankage
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Last:
+    """What was last found for each of S scenarios; written over as they march.
+
+    Attributes
+    ----------
+    flow : Array
+        Flow in each branch, shape (S, B) [m3/s].
+    share : Array
+        Liquid share at each node, shape (S, N) [-].
+    """
+
+    flow: Array
+    share: Array
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -80,17 +96,48 @@ class Feeding:
         """Tanks under the directions of gravity of the run."""
         return self.ends.tanks
 
-    def balance(self, rows: Indices, stretch: Indices, volume: Array) -> Balance:
+    def remembering(self, scenarios: int) -> Balancing:
+        """Balances that begin from the flows last found for each of so many scenarios.
+
+        That is quicker, and it is what fluids do: a siphon that runs goes on running.
+        """
+        circuit = self.plumbed.circuit
+        last = Last(
+            np.zeros((scenarios, len(circuit.branches))), np.ones((scenarios, len(circuit.nodes)))
+        )
+
+        def balance(rows: Indices, stretch: Indices, volume: Array) -> Balance:
+            return self.balance(rows, stretch, volume, last)
+
+        return balance
+
+    def balance(
+        self, rows: Indices, stretch: Indices, volume: Array, last: Last | None = None
+    ) -> Balance:
         """Balance of some scenarios, as `march` asks for it.
 
         Where the network is a tree, continuity alone gives every flow, so that pressures need
         not be solved for. A demand that closed ends cut off from the outside gets nothing.
+
+        Parameters
+        ----------
+        rows, stretch : Indices
+            Scenarios and the stretch each is in, shape (R,).
+        volume : Array
+            Fuel in each tank, shape (R, T) [m3].
+        last : Last, optional
+            What was last found for all scenarios, read and written.
         """
         paths = topology(self.plumbed.circuit).paths
         demand, lost = self._met(rows, stretch)
         if paths is None:
             conditions = self.conditions(rows, stretch, volume)
-            solved = solve(self.plumbed.circuit, conditions)
+            if last is None:
+                solved = solve(self.plumbed.circuit, conditions)
+            else:
+                conditions = replace(conditions, resting=last.share[rows])
+                solved = solve(self.plumbed.circuit, conditions, last.flow[rows])
+                last.flow[rows], last.share[rows] = solved.flow, solved.node_share
             return self._balanced(solved.flow, solved.share, solved.node_share, demand, lost)
         share = self.ends.share(volume, self.index[stretch])
         flow = demand[:, topology(self.plumbed.circuit).free] @ paths

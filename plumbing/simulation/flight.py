@@ -69,10 +69,11 @@ def fly(layout: Layout, survey: Survey, profile: Profile | None = None) -> Flown
     Raises
     ------
     SolveError
-        The network has no pump or engine that draws from a tank, or no way for air; the message
-        names the part.
+        Nothing draws fuel from a tank, or no phase of the flight lasts.
     """
     flown = profile or profile_for(layout)
+    if not flown.length > 0.0:
+        raise SolveError(f"no phase of flight {flown.name} lasts")
     feeding = feeding_for(layout, survey, flown)
     again = _airborne_again(feeding, flown)
     stated = _marched(layout, feeding, flown)
@@ -97,9 +98,10 @@ def _marched(layout: Layout, feeding: Feeding, profile: Profile) -> _March:
         Stretches(profile.duration, feeding.index),
         filled * feeding.tanks.capacity,
         len(feeding.plumbed.demands),
-        feeding.balance,
+        feeding.remembering(1),
         stop=_all_stopped,
         see=record,
+        patience=endurance.STOPS_AFTER,
     )
     history = history_of(layout, feeding, profile, record)
     return _March(profile, history, record.doubled("dry"))
@@ -165,9 +167,7 @@ def _summed(
     capacity = feeding.tanks.capacity
     stops = endurance.flame_outs(spent, dry.dry)
     first = min((time for time in stops.values() if time is not None), default=spent.time[-1])
-    at_stop = int(np.searchsorted(spent.time, first))
-    at_stop = min(at_stop, len(spent.time) - 1)
-    usable = float(spent.burnt[at_stop].sum())
+    usable = float(np.interp(first, spent.time, spent.burnt.sum(axis=1)))
     aloft = endurance.airborne_time(spent, dry.profile)
     reserve = endurance.reserve_of(layout, usable)
     to_reserve = endurance.time_to_reserve(spent, aloft, usable, reserve)
@@ -188,7 +188,7 @@ def _summed(
         on_board=float(history.volume[0].sum()),
         landed_with=0.0 if any(t is not None for t in stopped.values()) else max(landed, 0.0),
         reserve=reserve,
-        endurance=float(aloft[at_stop]),
+        endurance=float(np.interp(first, spent.time, aloft)),
         to_reserve=to_reserve,
         timer=endurance.timer_setting(to_reserve),
         mean_flow=_mean_flow(history, profile),

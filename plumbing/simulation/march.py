@@ -19,8 +19,10 @@ from plumbing.simulation.tankage import Tankage
 _NEAR = 1e-9  # share of capacity within which a volume counts as being at a mark
 _ROUNDING = 1e-12  # share of capacity
 _SHY = 0.999  # the second look is taken just before the end, where a mark has not been passed yet
+_LATE = 0.02  # [s] by which a step may go on after a demand has been without fuel too long
 _SHORTEST = 1e-4  # [s] a step is not cut below this
 _MOST_STEPS = 60_000
+_MOST_TRIES = 200  # steps in a row that lead nowhere
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -111,6 +113,7 @@ def march(
     stop: Stopping | None = None,
     see: Callable[[Moment], None] | None = None,
     tolerance: float = 1e-3,
+    patience: float = np.inf,
 ) -> Moment:
     """March all scenarios to the end of the last stretch, or until they are stopped.
 
@@ -132,6 +135,8 @@ def march(
         Shown every moment, the first included.
     tolerance : float
         Error allowed in a step, as share of each tank's capacity.
+    patience : float
+        A step ends when a demand has been without fuel for so long [s].
 
     Returns
     -------
@@ -141,13 +146,14 @@ def march(
     Raises
     ------
     SolveError
-        The run is not over after very many steps.
+        The run is not over after very many steps, or stands still.
     """
     state = _first(volume, demands)
     if see is not None:
         see(state)
-    marks = _marks(tanks)
+    course = _Course(tanks, stretches, _marks(tanks), balance, tolerance, patience)
     trial = np.full(len(volume), np.inf)
+    still = 0
     for _ in range(_MOST_STEPS):
         over = state.stretch >= len(stretches.duration)
         if stop is not None:
@@ -155,7 +161,11 @@ def march(
         rows = np.flatnonzero(~over)
         if not rows.size:
             break
-        state, trial = _step(tanks, stretches, marks, balance, state, rows, trial, tolerance)
+        before = state.time[rows]
+        state, trial = _step(course, state, rows, trial)
+        still = 0 if (state.time[rows] > before).any() else still + 1
+        if still > _MOST_TRIES:
+            raise SolveError(f"the run does not go on after {float(before.min()):.1f} s")
         if see is not None:
             see(state)
     else:
@@ -199,35 +209,43 @@ def _marks(tanks: Tankage) -> Array:
     return np.stack(padded, axis=1)
 
 
-def _step(
-    tanks: Tankage,
-    stretches: Stretches,
-    marks: Array,
-    balance: Balancing,
-    state: Moment,
-    rows: Indices,
-    trial: Array,
-    tolerance: float,
-) -> tuple[Moment, Array]:
+@dataclass(frozen=True, slots=True, eq=False)
+class _Course:
+    """What stays the same from step to step; `marks` as from `_marks`, the rest as for `march`."""
+
+    tanks: Tankage
+    stretches: Stretches
+    marks: Array
+    balance: Balancing
+    tolerance: float
+    patience: float
+
+
+def _step(course: _Course, state: Moment, rows: Indices, trial: Array) -> tuple[Moment, Array]:
     """Step every row; one whose error is too large stays and tries a shorter step."""
+    stretches, capacity = course.stretches, course.tanks.capacity
     stretch, before = state.stretch[rows], state.volume[rows]
     left = _ends(stretches)[stretch] - state.time[rows]
-    now = balance(rows, stretch, before)
-    ahead = _to_next_mark(marks[stretches.index[stretch]], before, now.rate, tanks.capacity)
+    now = course.balance(rows, stretch, before)
+    ahead = _to_next_mark(course.marks[stretches.index[stretch]], before, now.rate, capacity)
+    ahead = np.minimum(ahead, _to_patience(now.share, state.dry[rows], course.patience))
     length = np.maximum(np.minimum(np.minimum(left, ahead), trial[rows]), 0.0)
     length = np.where(left <= _SHORTEST, left, np.maximum(length, np.minimum(_SHORTEST, left)))
-    guess = _kept(before + _SHY * length[:, None] * now.rate, tanks)
-    then = balance(rows, stretch, guess)
+    guess = np.clip(before + _SHY * length[:, None] * now.rate, 0.0, capacity)
+    then = course.balance(rows, stretch, guess)
     error = np.max(
-        0.5 * length[:, None] * np.abs(then.rate - now.rate) / tanks.capacity, axis=1, initial=0.0
+        0.5 * length[:, None] * np.abs(then.rate - now.rate) / capacity, axis=1, initial=0.0
     )
-    taken = (error <= tolerance) | (length <= _SHORTEST)
-    gain = 0.5 * (now.rate + then.rate)
-    length = _within(length, before, gain, tanks.capacity)
+    late = _late(length, now.share, then.share, state.dry[rows], course.patience)
+    taken = ((error <= course.tolerance) & (late <= _LATE)) | (length <= _SHORTEST)
+    length = _within(length, before, 0.5 * (now.rate + then.rate), capacity)
     moved = _moved(state, rows, np.where(taken, length, 0.0), now, then, stretches)
-    wanted = length * np.clip(0.9 * np.sqrt(tolerance / np.maximum(error, 1e-300)), 0.2, 5.0)
+    factor = 0.9 * np.sqrt(course.tolerance / np.maximum(error, 1e-300))
+    wanted = length * np.clip(factor, 0.2, 5.0)
     following = trial.copy()
-    following[rows] = np.where(taken & (length >= left), np.inf, wanted)
+    following[rows] = np.where(
+        taken & (length >= left), np.inf, np.where(taken, wanted, np.minimum(wanted, length - late))
+    )
     return moved, following
 
 
@@ -245,17 +263,26 @@ def _to_next_mark(marks: Array, volume: Array, rate: Array, capacity: Array) -> 
     return np.asarray(time.min(axis=(1, 2), initial=np.inf))
 
 
+def _to_patience(share: Array, dry: Array, patience: float) -> Array:
+    """Time until the first demand has been without fuel too long [s]; share and dry (R, P)."""
+    waiting = (share < HALF) & (dry < patience)
+    return np.asarray(np.where(waiting, patience - dry, np.inf).min(axis=1, initial=np.inf))
+
+
+def _late(length: Array, now: Array, then: Array, dry: Array, patience: float) -> Array:
+    """By how much a step goes on after a demand was without fuel too long [s], 0 or more."""
+    lasting = dry + length[:, None] * _dry_part(now, then)
+    over = np.where((then < HALF) & (dry < patience), lasting - patience, 0.0)
+    return np.asarray(over.max(axis=1, initial=0.0))
+
+
 def _within(length: Array, volume: Array, gain: Array, capacity: Array) -> Array:
     """Steps [s] cut so that no tank passes empty or full at these mean rates (R, T) [m3/s]."""
     after = volume + length[:, None] * gain
     room = np.where(gain < 0.0, volume, capacity - volume)
     passed = (after < -_ROUNDING * capacity) | (after > (1.0 + _ROUNDING) * capacity)
     time = np.where(passed, np.maximum(room, 0.0) / np.where(passed, np.abs(gain), 1.0), np.inf)
-    return np.minimum(length, time.min(axis=1, initial=np.inf))
-
-
-def _kept(volume: Array, tanks: Tankage) -> Array:
-    return np.clip(volume, 0.0, tanks.capacity)
+    return np.asarray(np.minimum(length, time.min(axis=1, initial=np.inf)))
 
 
 def _moved(
@@ -277,5 +304,13 @@ def _moved(
     stretch[rows] += time[rows] >= _ends(stretches)[stretch[rows]] - _SHORTEST
     share, dry = state.share.copy(), state.dry.copy()
     share[rows] = np.where(by > 0, then.share, share[rows])
-    dry[rows] = np.where(then.share < HALF, dry[rows] + by, 0.0)
+    lasting = dry[rows] + by * _dry_part(now.share, then.share)
+    dry[rows] = np.where((by > 0) & (then.share >= HALF), 0.0, lasting)
     return Moment(time, stretch, volume, burnt, spilt, dry, share)
+
+
+def _dry_part(now: Array, then: Array) -> Array:
+    """Part of a step spent without fuel, if it ends so; shares at both its ends [-]."""
+    falls = (now >= HALF) & (then < HALF)
+    part: Array = np.where(falls, (HALF - then) / np.where(falls, now - then, 1.0), 1.0)
+    return part
