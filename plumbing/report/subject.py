@@ -64,9 +64,7 @@ class Subject:
     def assumed(self) -> dict[str, list[tuple[str, str]]]:
         """Assumed values as (what, value), by source."""
         found: dict[str, list[tuple[str, str]]] = {}
-        layout, flown = self.examined.case.layout, self.examined.case.flight
-        more = flown.profile.assumptions if flown is not None else ()
-        for one in (*layout.assumptions, *more):
+        for one in self.examined.case.assumptions:
             found.setdefault(one.source, []).append((one.what, one.value))
         return found
 

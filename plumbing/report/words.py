@@ -1,5 +1,7 @@
 """The fixed words of every report: cautions, and how numbers and counts are said."""
 
+from collections.abc import Sequence
+
 from plumbing import units
 from plumbing.findings import Figure, Severity
 
@@ -28,6 +30,11 @@ def figure(value: Figure) -> str:
 def counted(number: int, one: str, many: str = "") -> str:
     """Say a number with its noun."""
     return f"{number} {one if number == 1 else many or one + 's'}"
+
+
+def listed(names: Sequence[str]) -> str:
+    """Say names in a row: `a`, `a and b`, `a, b and c`."""
+    return " and ".join(filter(None, [", ".join(names[:-1]), *names[-1:]]))
 
 
 def shown(text: str) -> str:

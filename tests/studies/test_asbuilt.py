@@ -52,7 +52,7 @@ def measured(**values):
     quantity="bore of an orifice",
 )
 def test_the_hole_that_costs_a_drop():
-    """V = sqrt(2 x 5000 / 800) = 3.536 m/s; 8.333e-6 / (0.61 x 3.536) = 3.864e-6 m2; d = 2.218 mm."""
+    """A hole of 2.218 mm: sqrt(2 x 5000 / 800) = 3.536 m/s, 8.333e-6 / (0.61 x 3.536) m2."""
     assert orifice_bore(500e-6 / 60, 5e3, 800.0) == pytest.approx(2.218e-3, rel=1e-3)
 
 

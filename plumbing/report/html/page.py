@@ -14,7 +14,8 @@ from plumbing.drawing.palette import SEVERITY
 from plumbing.drawing.text import clean
 from plumbing.errors import Fault, UsageError
 from plumbing.network import Survey
-from plumbing.report.html.contents import charts_of, findings_of, tables_of, tiles
+from plumbing.report.grouped import findings_of
+from plumbing.report.html.contents import charts_of, tables_of, tiles
 from plumbing.report.html.moments import moments
 from plumbing.report.schedules.table import Table
 from plumbing.report.subject import Subject

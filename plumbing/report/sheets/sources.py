@@ -6,7 +6,7 @@ from plumbing.checks.registry import checks
 from plumbing.report.schedules.table import Cell, Column, Table
 from plumbing.report.subject import Subject
 
-_COLUMNS = (Column("source"), Column("rules and values"), Column("how many"))
+_COLUMNS = (Column("source"), Column("rules of"), Column("assumed values"))
 
 
 def sources(subject: Subject) -> Table:
@@ -16,10 +16,10 @@ def sources(subject: Subject) -> Table:
     for check in checks():
         if check.name in named:
             rules.setdefault(check.source, []).append(check.name)
-    for source, values in subject.assumed().items():
-        rules.setdefault(source, []).extend(what for what, _ in values)
+    assumed = {source: len(values) for source, values in subject.assumed().items()}
     rows: list[tuple[Cell, ...]] = [
-        (source, ", ".join(names), float(len(names))) for source, names in sorted(rules.items())
+        (source, ", ".join(rules.get(source, ())), float(assumed.get(source, 0)))
+        for source in sorted({*rules, *assumed})
     ]
     notes = ("`plumbing explain NAME` gives the reason, limit and source of every check.",)
     return Table("sources", "Sources", _COLUMNS, tuple(rows), notes)

@@ -1,0 +1,90 @@
+"""Cards for the flight line: before and after a flight, and the labels on the aircraft."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from plumbing import units
+from plumbing.model.layout import Layout
+from plumbing.network import Survey
+from plumbing.report.fly_text import clock
+from plumbing.simulation.flight_result import Flown
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A label on the aircraft or a flag on a tube."""
+
+    words: str
+    more: str = ""
+    role: str = ""
+
+
+def pre_flight(layout: Layout, flown: Flown | None) -> tuple[tuple[str, str], ...]:
+    """What to do before a flight, with room for a reading where there is a unit."""
+    fill = units.show(flown.on_board, "volume") if flown else "full"
+    timer = clock(flown.timer) if flown else "..."
+    plugs = [name for name, one in layout.outlets.items() if one.plug is not None]
+    vents = " and ".join(layout.outlets) or "vent"
+    caps = " and ".join(layout.fill_ports) or "fill port"
+    valves = [n for n, valve in layout.valves.items() if valve.kind == "shut-off"]
+    return (
+        (f"fuel in, expected {fill}; oil mixed, filtered, water checked", "L"),
+        ("header full, no bubble under its roof", ""),
+        (f"{caps} closed and capped", ""),
+        (f"{' and '.join(plugs) or vents}: plugs out, flags in the box", ""),
+        (f"{vents} clear", ""),
+        (f"{' and '.join(valves) or 'shut-off valve'} OPEN", ""),
+        ("joints dry: paper round them", ""),
+        ("pump battery and receiver battery", "V"),
+        ("failsafe stops the engine: seen", ""),
+        ("helper knows shut-off and extinguisher", ""),
+        ("extinguisher at hand, tail clear, nose into the wind", ""),
+        ("started: no bubbles for 10 s at a third of throttle", ""),
+        ("pump voltage idle / full, as on the first run", "V"),
+        (f"timer set, at most {timer} from take-off", "min"),
+        ("brakes hold", ""),
+    )
+
+
+def post_flight(layout: Layout) -> tuple[tuple[str, str], ...]:
+    """What to do after a flight."""
+    valves = [n for n, valve in layout.valves.items() if valve.kind == "shut-off"]
+    return (
+        ("engine cooled down by its controller", ""),
+        (f"{' and '.join(valves) or 'shut-off valve'} CLOSED", ""),
+        ("overflow into the bottle", ""),
+        ("air in the header", "ml"),
+        ("fuel to fill up again: the burn of this flight", "L"),
+        ("wet spots, smell, chafe", ""),
+        ("drained, if it travels; vent capped with its flag after that, not before", ""),
+    )
+
+
+def placards(layout: Layout) -> tuple[Label, ...]:
+    """Labels a stranger needs at the aircraft."""
+    rate = layout.filling.flow
+    most = f"at most {units.show(rate, 'flow')}" if rate else ""
+    mix = f"{layout.fuel.kind} + {units.show(layout.fuel.oil, 'share')} oil"
+    found = [
+        Label(f"FILL  {one.label or mix}", f"{name}  {most}".strip())
+        for name, one in layout.fill_ports.items()
+    ]
+    found += [Label("VENT  keep open, plug out before flight", name) for name in layout.outlets]
+    found += [
+        Label("FUEL SHUT-OFF", name)
+        for name, valve in layout.valves.items()
+        if valve.kind == "shut-off"
+    ]
+    found += [Label("DRAIN", name) for name in layout.drains]
+    kind = layout.safety.extinguisher
+    found.append(Label("FIRE  fuel off, extinguisher", (kind or "").upper().replace("NONE", "")))
+    return tuple(found)
+
+
+def flags(layout: Layout, survey: Survey) -> tuple[Label, ...]:
+    """A flag for every line: number, name, where it leads."""
+    return tuple(
+        Label(f"{number}  {line.name}", f"{line.from_} to {line.to}", str(survey.lines[name].role))
+        for number, (name, line) in enumerate(layout.lines.items(), start=1)
+    )

@@ -1,0 +1,190 @@
+"""What stands in the dossier, as plain data for its template."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from plumbing.drawing import elevation, schematic
+from plumbing.errors import SolveError, UsageError
+from plumbing.report.cards.bench import bench_card, trapped
+from plumbing.report.cards.flight_line import flags, placards, post_flight, pre_flight
+from plumbing.report.cards.steps import BEFORE, leak_tests, tank_tests
+from plumbing.report.dossier.tables import text, typeset
+from plumbing.report.grouped import Noted, SeverityGroup, findings_of
+from plumbing.report.html.figures import flight_charts, stairs
+from plumbing.report.schedules import schedules
+from plumbing.report.schedules.table import Table
+from plumbing.report.sheets import ground, peaks
+from plumbing.report.sheets.balances import balance
+from plumbing.report.sheets.flown import endurance, tanks
+from plumbing.report.sheets.sources import sources
+from plumbing.report.subject import Subject
+from plumbing.report.words import CAUTION, figure
+from plumbing.simulation.parking import park
+from plumbing.simulation.parking_result import Parkings
+from plumbing.studies.bench import Predictions, predict
+
+JOB = (
+    "The fuel system was read from the layout file named above and modelled as a network of "
+    "tanks, lines and parts. Flow and pressure were solved at full flow over fuel temperature, "
+    "load factor and filter state; the stated flight was flown moment by moment; filling, "
+    "drain-down and parking were computed with the same network.",
+    "Losses follow published laws for smooth round tube, bends, fittings and filters, with a band "
+    "for their tolerances. A value whose band crosses its limit is not certain.",
+    "Not modelled: sloshing within a tank, walls that give, tubes that collapse, fuel and air "
+    "that mix to foam, wear, dirt beyond the stated drops, and anything the file does not say. "
+    "Gas is taken as incompressible at these small pressures.",
+    "Nothing here has been measured. Every figure that matters for safety has a box for the "
+    "measured value: the bench test decides, not this paper.",
+)
+
+
+def contents(subject: Subject) -> dict[str, Any]:
+    """Gather everything the template sets."""
+    case = subject.examined.case
+    layout = case.layout
+    parked = _parked(subject)
+    foretold = predict(layout, case.survey, case.peak, parkings=parked)
+    return {
+        "title": text(layout.title) or "untitled",
+        "file": text(subject.file),
+        "digest": subject.digest,
+        "date": text(subject.date),
+        "origin": text(layout.origin),
+        "notes": text(layout.notes),
+        "category": text(layout.aircraft.category or ""),
+        "verdict": subject.verdict(),
+        "worst": str(subject.worst or "clear"),
+        "summary": subject.summary(),
+        "job": JOB,
+        "caution": CAUTION,
+        "findings": [_group(group) for group in findings_of(subject)],
+        "drawings": _drawings(subject),
+        "charts": [{"title": one.title, "svg": one.svg} for one in flight_charts(case)],
+        "stairs": [{"title": one.title, "svg": one.svg} for one in stairs(case)],
+        "peak": [typeset(one) for one in _peak(subject)],
+        "flight": [typeset(one) for one in _flight(subject)],
+        "ground": [typeset(one) for one in _ground(foretold, parked)],
+        "faults": [],
+        "schedules": [typeset(one) for one in schedules(layout, case.survey)],
+        "cards": _cards(subject, foretold),
+        "lacking": [
+            [text(name), text("; ".join(all_))] for name, all_ in subject.lacking().items()
+        ],
+        "clear": list(subject.examined.verdict.clear),
+        "assumed": [
+            [text(source), [[text(what), text(value)] for what, value in values]]
+            for source, values in subject.assumed().items()
+        ],
+        "sources": typeset(sources(subject)),
+    }
+
+
+def _parked(subject: Subject) -> Parkings | None:
+    case = subject.examined.case
+    try:
+        return park(case.layout, case.survey)
+    except SolveError:
+        return None
+
+
+def _group(group: SeverityGroup) -> dict[str, Any]:
+    """Findings of one severity."""
+    return {
+        "severity": group.severity,
+        "meaning": group.meaning,
+        "checks": [
+            {
+                "check": text(one.check),
+                "notes": [_note(note) for note in one.notes],
+                "why": [text(words) for words in one.why if words],
+                "cure": [text(words) for words in one.advice if words],
+                "rule": [text(words) for words in one.source if words],
+            }
+            for one in group.checks
+        ],
+    }
+
+
+def _note(note: Noted) -> dict[str, Any]:
+    finding = note.finding
+    return {
+        "number": note.number,
+        "part": text(finding.part) or "whole layout",
+        "line": finding.place.line,
+        "what": text(finding.what),
+        "measured": figure(finding.measured) if finding.measured else "",
+        "allowed": figure(finding.allowed) if finding.allowed else "",
+        "uncertain": finding.uncertain,
+        "remedies": [
+            [text(one.change), text(one.buys), text(one.costs)] for one in finding.remedies
+        ],
+    }
+
+
+def _drawings(subject: Subject) -> list[dict[str, str]]:
+    case, findings = subject.examined.case, subject.examined.findings
+    date = subject.date
+    drawn = [
+        {"title": "Schematic", "svg": schematic(case.layout, case.survey, findings, date=date)}
+    ]
+    for view, title in (("plan", "Plan"), ("side", "Side elevation"), ("front", "Cross view")):
+        try:
+            svg = elevation(case.layout, case.survey, view, findings, date=date)
+        except UsageError:  # too large to be drawn to scale
+            continue
+        drawn.append({"title": title, "svg": svg})
+    return drawn
+
+
+def _peak(subject: Subject) -> list[Table]:
+    peak = subject.examined.case.peak
+    if not peak.engines:
+        return []
+    sheets = [peaks.suctions(peak), peaks.facts(peak)]
+    for engine in peak.engines.values():
+        sheets += [peaks.drops(engine), *([peaks.delivery(engine)] if engine.delivery else [])]
+    return sheets
+
+
+def _flight(subject: Subject) -> list[Table]:
+    case = subject.examined.case
+    sheets = [] if case.flight is None else [tanks(case.flight)]
+    balanced = balance(case)
+    sheets += [balanced] if balanced is not None else []
+    return sheets + ([] if case.flight is None else [endurance(case.flight)])
+
+
+def _ground(foretold: Predictions, parked: Parkings | None) -> list[Table]:
+    sheets = list(ground.fillings(foretold.fillings))
+    standing = ground.parkings(parked) if parked is not None else None
+    return sheets + ([standing] if standing is not None else [])
+
+
+def _cards(subject: Subject, foretold: Predictions) -> dict[str, Any]:
+    case = subject.examined.case
+    layout = case.layout
+    return {
+        "bench": [
+            {
+                "title": group.title,
+                "how": group.how,
+                "rows": [
+                    [text(one.words), text(one.expected), text(one.band), text(one.how)]
+                    for one in group.rows
+                ],
+            }
+            for group in bench_card(foretold)
+        ],
+        "order": [text(name) for name, _ in foretold.run.order] if foretold.run else [],
+        "trapped": [[text(name), volume] for name, volume in trapped(foretold)],
+        "before": list(BEFORE),
+        "steps": [[one.name, one.how, one.passes] for one in leak_tests(layout)],
+        "tanks": typeset(tank_tests(layout)),
+        "pre": [[text(words), unit] for words, unit in pre_flight(layout, case.flight)],
+        "post": [[text(words), unit] for words, unit in post_flight(layout)],
+        "placards": [[text(one.words), text(one.more)] for one in placards(layout)],
+        "flags": [
+            [text(one.words), text(one.more), one.role] for one in flags(layout, case.survey)
+        ],
+    }

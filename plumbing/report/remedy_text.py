@@ -1,0 +1,55 @@
+"""What `plumbing remedy` prints: remedies that help, what each clears, spoils and costs."""
+
+from plumbing.checks.remedied import Remedied, eased
+from plumbing.findings import Finding
+from plumbing.report.page import Page
+from plumbing.report.words import CAUTION
+from plumbing.studies.remedies import Outcome
+
+
+def remedy_text(found: Remedied, width: int = 80, colour: bool = False) -> str:
+    """Write remedies, best first.
+
+    Parameters
+    ----------
+    found : Remedied
+        The result.
+    width : int
+        Columns.
+    colour : bool
+        Whether terminal colours are wanted.
+
+    Returns
+    -------
+    str
+        Text without a final line break.
+    """
+    page = Page(width, colour)
+    layout = found.examined.case.layout
+    page.line(layout.title, bold=True)
+    page.line(layout.place.file)
+    page.heading("Remedies tried", "each on a copy, alone, and checked anew")
+    if not found.outcomes:
+        page.paragraph("No remedy of this program's own helps here.", indent=2)
+    for number, outcome in enumerate(found.outcomes, start=1):
+        _outcome(page, number, outcome)
+    page.heading("Caution")
+    page.paragraph(CAUTION)
+    return page.text()
+
+
+def _outcome(page: Page, number: int, outcome: Outcome) -> None:
+    page.blank()
+    page.paragraph(outcome.proposal.change, indent=2, label=f"{number}")
+    page.paragraph(outcome.proposal.costs, indent=4, label="costs")
+    page.paragraph(_listed(outcome.clears), indent=4, label="clears")
+    said = [f"{one.check} at {one.part} {eased(one, now)}" for one, now in outcome.eases]
+    page.paragraph("; ".join(said), indent=4, label="eases")
+    page.paragraph(_listed(outcome.spoils), indent=4, label="spoils")
+
+
+def _listed(findings: tuple[Finding, ...]) -> str:
+    by_check: dict[str, list[str]] = {}
+    for one in findings:
+        by_check.setdefault(f"{one.check} ({one.severity})", []).append(one.part)
+    return "; ".join(f"{check} at {', '.join(parts)}" for check, parts in by_check.items())

@@ -1,0 +1,114 @@
+"""Filling, draining and parking as tables."""
+
+from __future__ import annotations
+
+import math
+
+from plumbing.report.schedules.table import Cell, Column, Table
+from plumbing.simulation.filling_result import Filled
+from plumbing.simulation.parking_result import Parkings
+
+_ML, _KILO, _ML_PER_MIN = 1e6, 1e-3, 6e7
+_FILLED = (
+    Column("tank"),
+    Column("fuel arrives after", "s"),
+    Column("full after", "s"),
+    Column("holds", "ml"),
+    Column("air trapped", "ml", 1),
+    Column("pressure before overflow", "kPa", 2),
+    Column("overflow full of fuel", "kPa", 2),
+    Column("proved to", "kPa", 1),
+)
+_PARKED = (
+    Column("attitude"),
+    Column("nose up", "deg"),
+    Column("starboard down", "deg"),
+    Column("tank"),
+    Column("outlet"),
+    Column("what happens"),
+    Column("fuel over the outlet", "mm"),
+    Column("flow once primed", "ml/min"),
+    Column("lost in the end", "ml"),
+)
+WORDS = {
+    "dry": "vent port in air",
+    "above": "outlet above the fuel",
+    "runs": "runs out by itself",
+    "siphons": "siphons once primed",
+    "held": "held by vacuum",
+    "capped": "capped",
+}
+
+
+def fillings(fillings: tuple[Filled, ...]) -> tuple[Table, ...]:
+    """Filling and overflow sheet, a table a fill port."""
+    return tuple(_filling(one) for one in fillings)
+
+
+def _filling(one: Filled) -> Table:
+    rows: list[tuple[Cell, ...]] = [
+        (
+            tank.tank,
+            tank.begins,
+            tank.full,
+            tank.holds * _ML,
+            tank.trapped * _ML,
+            tank.pressure_before * _KILO,
+            tank.pressure * _KILO,
+            None if tank.rated is None else tank.rated * _KILO,
+        )
+        for tank in one.tanks.values()
+    ]
+    title = f"Filling through {one.port}"
+    return Table(f"filling {one.port}", title, _FILLED, tuple(rows), tuple(_notes(one)))
+
+
+def _notes(one: Filled) -> list[str]:
+    if one.why_not:
+        return [f"Nothing can be filled here: {one.why_not}."]
+    assumed = " (assumed)" if one.assumed else ""
+    notes = [
+        f"At {one.flow * 6e4:.3g} L/min{assumed}: {one.duration:.0f} s until nothing changes, "
+        f"{one.on_board * 1e3:.2f} L on board, {one.port_pressure * _KILO:.1f} kPa at the fill "
+        "port in the end."
+    ]
+    for spill in one.spills:
+        waits = f", while {', '.join(spill.filling)} still fills" if spill.filling else ""
+        notes.append(f"Fuel runs from {spill.outlet} after {spill.first:.0f} s{waits}.")
+    if one.safe is not None and one.safe.highest is not None:
+        tank = f" ({one.safe.tank} decides)" if one.safe.tank else ""
+        notes.append(
+            f"Fill at no more than {one.safe.highest * 6e4:.2g} L/min{tank}: half of what the wall "
+            "was proved to, with the overflow full of fuel."
+        )
+    for pushed in one.pushed:
+        notes.append(
+            f"Towards {pushed.engine} up to {pushed.pressure * _KILO:.1f} kPa is pushed: close the "
+            "shut-off first."
+        )
+    notes.append("Slow down for the last tenth; stop when fuel without bubbles leaves; write the "
+                 "litres down.")  # fmt: skip
+    return notes
+
+
+def parkings(found: Parkings) -> Table | None:
+    """Parking and transport sheet; None without attitudes."""
+    rows: list[tuple[Cell, ...]] = [
+        (
+            parked.name,
+            math.degrees(parked.pitch),
+            math.degrees(parked.roll),
+            way.tank,
+            way.outlet,
+            WORDS[way.state],
+            way.head * 1e3,
+            way.rate * _ML_PER_MIN,
+            way.loss * _ML,
+        )
+        for parked in found.attitudes.values()
+        for way in parked.outlets
+    ]
+    if not rows:
+        return None
+    notes = ("Vents with the most fuel on board, in the attitude stated. Empty it before travel.",)
+    return Table("parking", "Parking and transport", _PARKED, tuple(rows), notes)

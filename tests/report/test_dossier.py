@@ -1,0 +1,193 @@
+"""The dossier as PDF."""
+
+from __future__ import annotations
+
+import json
+import re
+from functools import cache
+from io import BytesIO
+
+import pypdf
+import pytest
+from click.testing import CliRunner
+from report_subjects import DIGEST, LAYOUTS, MARKUP, crowded, hostile, subject
+
+from plumbing.cli import main
+from plumbing.errors import UsageError
+from plumbing.report.cards.steps import tank_tests
+from plumbing.report.dossier import dossier
+from plumbing.report.dossier.contents import contents
+from plumbing.report.dossier.tables import text, typeset
+from plumbing.report.schedules.table import Column, Table
+
+SECTIONS = [
+    "Findings",
+    "Drawings",
+    "Full flow",
+    "Feed order, balance, endurance",
+    "Filling, overflow, parking",
+    "Schedules",
+    "Leak and pressure tests",
+    "Bench test card",
+    "Before and after a flight",
+    "Labels",
+    "Unchecked, assumed, sources",
+    "Sign-off",
+]
+
+
+@cache
+def made(name: str, paper: str = "a4") -> pypdf.PdfReader:
+    """The dossier of a demo aircraft, read back."""
+    return pypdf.PdfReader(BytesIO(dossier(subject(name), paper)))
+
+
+@cache
+def words(name: str) -> str:
+    """Everything that can be selected in it, white space made single."""
+    return " ".join(" ".join(page.extract_text() for page in made(name).pages).split())
+
+
+def plain(some: str) -> str:
+    """Text without spaces and breaks, to be found across line ends."""
+    return re.sub(r"[\s\u200b]", "", some)
+
+
+def test_every_section_is_in_the_outline():
+    """The outline of the file leads to every section."""
+
+    def titles(outline):
+        for one in outline:
+            if isinstance(one, list):
+                yield from titles(one)
+            else:
+                yield one.title
+
+    listed = list(titles(made("twin").outline))
+    for section in SECTIONS:
+        assert any(section in title for title in listed), section
+
+
+def test_every_font_is_embedded():
+    """Each font of each page has its font file inside."""
+    found = 0
+    for page in made("twin").pages:
+        for font in page["/Resources"].get("/Font", {}).values():
+            font = font.get_object()
+            inner = font["/DescendantFonts"][0].get_object() if "/DescendantFonts" in font else font
+            described = inner["/FontDescriptor"].get_object()
+            assert any(f"/FontFile{kind}" in described for kind in ("", "2", "3"))
+            found += 1
+    assert found
+
+
+def test_pages_are_numbered_and_name_the_file():
+    """Each page says its number, the count, the file and the beginning of its digest."""
+    pages = made("twin").pages
+    for number, page in enumerate(pages, start=1):
+        foot = plain(page.extract_text())
+        assert f"page{number}of{len(pages)}" in foot
+        assert plain(f"twin.yaml SHA-256 {DIGEST[:12]}") in foot
+
+
+@pytest.mark.outside("ISO 216 and ANSI Y14.1 paper sizes", quantity="size of the pages")
+@pytest.mark.parametrize(("paper", "size"), [("a4", (595.28, 841.89)), ("letter", (612.0, 792.0))])
+def test_the_paper_is_the_one_asked_for(paper, size):
+    """Pages are A4 or letter, upright or on their side."""
+    for page in made("single-main", paper).pages:
+        box = sorted((float(page.mediabox.width), float(page.mediabox.height)))
+        assert box == pytest.approx(size, abs=0.1)
+
+
+@pytest.mark.parametrize("name", ["single-main", "twin", "bad"])
+def test_every_finding_is_in_it(name):
+    """What each finding says can be found in the text."""
+    said = plain(words(name))
+    for finding in subject(name).examined.findings:
+        assert plain(finding.what)[:40] in said
+
+
+def test_bench_values_stand_beside_their_boxes():
+    """Each value that is to be measured is foretold on the card."""
+    said = plain(words("twin"))
+    for row in contents(subject("twin"))["cards"]["bench"][0]["rows"]:
+        assert plain(row[0]) in said
+        assert plain(row[1]) in said
+
+
+def test_every_line_has_a_flag_and_a_row():
+    """Line names stand in the schedule and on the flags."""
+    said = plain(words("twin"))
+    for number, name in enumerate(subject("twin").examined.case.layout.lines, start=1):
+        assert said.count(plain(name)) >= 3
+        assert plain(f"{number} {name}") in said
+
+
+def test_markup_in_names_is_text():
+    """Marks that mean something to the typesetter come out as themselves."""
+    wild = '#import "x": * $x^2$ *bold* _it_ `raw` \\ @cite <label> = head'
+    base = hostile()
+    layout = base.examined.case.layout
+    object.__setattr__(layout, "notes", wild)
+    reader = pypdf.PdfReader(BytesIO(dossier(base)))
+    said = plain(" ".join(page.extract_text() for page in reader.pages))
+    assert plain(wild) in said
+    assert plain(MARKUP) in said
+
+
+def test_very_many_findings_fit():
+    """Two hundred findings make a longer dossier, no failure."""
+    reader = pypdf.PdfReader(BytesIO(dossier(crowded())))
+    said = plain(" ".join(page.extract_text() for page in reader.pages))
+    assert "199" in said
+    assert "200" in said
+
+
+def test_its_data_is_plain():
+    """What goes to the typesetter is JSON without a not-a-number."""
+    json.dumps(contents(subject("bad")), allow_nan=False)
+
+
+def test_there_is_no_other_paper():
+    """An unknown paper is an error in words."""
+    with pytest.raises(UsageError, match="letter"):
+        dossier(subject("single-main"), "a5")
+
+
+def test_long_words_may_be_broken_and_read_as_before():
+    """Places to break show nothing and change no letter."""
+    word = "averyveryverylongnamewithoutanybreak.port"
+    broken = text(word)
+    assert broken != word
+    assert broken.replace("\u200b", "") == word
+    assert text("short words only") == "short words only"
+
+
+def test_empty_columns_are_left_out():
+    """A column in which nothing is known takes no room."""
+    table = Table("t", "T", (Column("a"), Column("b"), Column("c", "mm")), (("x", "", 1.0),))
+    assert typeset(table)["heads"] == ["a", "c"]
+
+
+@pytest.mark.outside("common practice: 20 kPa moulded, 12 kPa composite", quantity="test pressure")
+def test_no_tank_is_tested_above_its_proof():
+    """Test pressures are the usual ones, never above what the wall was proved to."""
+    layout = subject("twin").examined.case.layout
+    rows = {row[0]: row for row in tank_tests(layout).rows}
+    for name, tank in layout.tanks.items():
+        usual = {"composite": 12.0, "metal": 20.0}[tank.wall.kind]
+        assert rows[name][2] == pytest.approx(min(usual, tank.wall.proof_pressure / 1e3))
+        assert rows[name][3] <= 0.5 * tank.wall.collapse_suction / 1e3 + 1e-9
+
+
+def test_the_command_writes_both_forms(tmp_path):
+    """The ending chooses page or dossier; another ending is an error."""
+    layout = str(LAYOUTS / "single-main.yaml")
+    codes = []
+    for name in ("a.html", "a.pdf", "a.doc"):
+        done = CliRunner().invoke(main, ["report", layout, "-o", str(tmp_path / name)])
+        codes.append(done.exit_code)
+    assert codes == [0, 0, 2]
+    assert (tmp_path / "a.pdf").read_bytes().startswith(b"%PDF")
+    assert (tmp_path / "a.html").read_text("utf-8").startswith("<!DOCTYPE html>")
+    assert not (tmp_path / "a.doc").exists()
