@@ -16,12 +16,16 @@ from plumbing.units import nearest
 
 if TYPE_CHECKING:
     from plumbing.checks.kit import Check
+    from plumbing.checks.remedied import Remedied
     from plumbing.checks.run import Examined
     from plumbing.model.layout import Layout
     from plumbing.report.schedules import Table
     from plumbing.simulation.flight_result import Flown
+    from plumbing.simulation.fuelling import Fuelling
+    from plumbing.simulation.parking_result import Parkings
     from plumbing.simulation.tilt_result import TiltMap
     from plumbing.studies.bench import Compared
+    from plumbing.studies.fault_result import Faults
     from plumbing.studies.sizing import Sizing
 
 
@@ -134,6 +138,92 @@ def fly(
         there = ", ".join(loaded.flights) or "none"
         raise UsageError(f"the layout has no flight `{flight}`; there are: {there}")
     return flights.fly(loaded, survey(loaded), flights.profile_for(loaded, flight))
+
+
+def fill(layout: Layout | str | os.PathLike[str], port: str | None = None) -> Fuelling:
+    """Fill a layout until fuel leaves the overflow and nothing changes, and drain it.
+
+    Parameters
+    ----------
+    layout : Layout or path
+        A layout, or the file to read it from.
+    port : str, optional
+        Fill port; by default the stated one, then every other that a tank needs.
+
+    Returns
+    -------
+    Fuelling
+        Filling by port, draining by place.
+
+    Raises
+    ------
+    LayoutError
+        The file has faults.
+    UsageError
+        There is no fill port of that name.
+    SolveError
+        No line joins a tank to anything.
+    """
+    from plumbing.network import survey
+    from plumbing.simulation.fuelling import fuelling
+
+    loaded = _loaded(layout)
+    if port is not None and port not in loaded.fill_ports:
+        there = ", ".join(loaded.fill_ports) or "none"
+        raise UsageError(f"the layout has no fill port `{port}`; there are: {there}")
+    return fuelling(loaded, survey(loaded), port)
+
+
+def park(layout: Layout | str | os.PathLike[str]) -> Parkings:
+    """Leave a layout standing in every stated attitude and around level; look at its vents.
+
+    Raises
+    ------
+    LayoutError
+        The file has faults.
+    SolveError
+        No line joins a tank to anything.
+    """
+    from plumbing.network import survey
+    from plumbing.simulation.parking import park as parked
+
+    loaded = _loaded(layout)
+    return parked(loaded, survey(loaded))
+
+
+def faults(layout: Layout | str | os.PathLike[str], flight: str | None = None) -> Faults:
+    """Fly a layout with every single fault it can have, all in one batch.
+
+    Parameters
+    ----------
+    layout : Layout or path
+        A layout, or the file to read it from.
+    flight : str, optional
+        Name of a flight in the layout; by default its first, or the usual one for its style.
+
+    Returns
+    -------
+    Faults
+        What each fault does, worst first.
+
+    Raises
+    ------
+    LayoutError
+        The file has faults.
+    UsageError
+        There is no flight of that name.
+    SolveError
+        Nothing draws fuel from a tank.
+    """
+    from plumbing.network import survey
+    from plumbing.simulation.flight import profile_for
+    from plumbing.studies.faults import faults as flown
+
+    loaded = _loaded(layout)
+    if flight is not None and flight not in loaded.flights:
+        there = ", ".join(loaded.flights) or "none"
+        raise UsageError(f"the layout has no flight `{flight}`; there are: {there}")
+    return flown(loaded, survey(loaded), profile_for(loaded, flight))
 
 
 def tilt(layout: Layout | str | os.PathLike[str], tank: str | None = None) -> TiltMap:
@@ -414,6 +504,43 @@ def with_tubes(path: str | os.PathLike[str], sizing: Sizing) -> tuple[str, str]:
         if sizing.layout.lines[name].tube == choice.tube
     }
     return before, changed(before, os.fspath(path), tubes)
+
+
+def remedies(
+    layout: Layout | str | os.PathLike[str] | Examined,
+    check: str | None = None,
+    progress: Callable[[int, int], None] | None = None,
+) -> Remedied:
+    """Try remedies on copies of a layout.
+
+    Parameters
+    ----------
+    layout : Layout, path or Examined
+        What to mend; an examined layout is not examined again.
+    check : str, optional
+        Only remedies for the findings of this check.
+    progress : callable, optional
+        Told how many remedies are tried, of how many.
+
+    Returns
+    -------
+    Remedied
+        Remedies that help, best first, and the findings with their remedies beside them.
+
+    Raises
+    ------
+    LayoutError
+        The file has faults.
+    UsageError
+        There is no check of that name.
+    """
+    from plumbing.checks.remedied import remedied
+    from plumbing.checks.run import Examined, examine
+
+    if check is not None:
+        explain(check)
+    examined = layout if isinstance(layout, Examined) else examine(_loaded(layout))
+    return remedied(examined, check, progress)
 
 
 def explain(name: str) -> Check:

@@ -40,7 +40,8 @@ def command(layout: str, prefer: Literal["light", "few"], new_joints: bool, appl
     if apply and new_joints:
         raise UsageError("--apply writes tubes only; with --new-joints the joints change as well")
     loaded = api.load(layout)
-    sizing = api.size(loaded, prefer, new_joints)
+    with common.waiting("Sizing"):
+        sizing = api.size(loaded, prefer, new_joints)
     colour = common.colour_wanted()
     click.echo(size_text(loaded, sizing, common.width(), colour), color=colour)
     if sizing.blocked:

@@ -50,7 +50,7 @@ def _stuff(layout: Layout, line: Line, tube: Tube) -> str:
     known = material(tube.material)
     if known is None:
         return f"{tube.material} is not in the material table"
-    if known.kerosene in ("poor", "unsuitable"):
+    if not stands_kerosene(tube):
         return f"kerosene attacks {tube.material}"
     parked = (one.hottest for one in layout.parking.values() if one.hottest is not None)
     hottest = max((layout.fuel.temperature.hottest, *parked))
@@ -145,6 +145,12 @@ def _joint(joint: Joint, tube: Tube, limits: SizingLimits, suction: bool) -> str
     if suction and joint.bore is not None and joint.bore < least:
         return f"{joint.name} of {show(joint.bore, 'length')} bore would choke it"
     return ""
+
+
+def stands_kerosene(tube: Tube) -> bool:
+    """Whether a tube is certain to stand kerosene for years."""
+    known = material(tube.material)
+    return known is not None and known.kerosene not in ("poor", "unsuitable")
 
 
 def mass_per_length(tube: Tube) -> float:

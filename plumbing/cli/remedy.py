@@ -1,0 +1,23 @@
+"""`plumbing remedy`."""
+
+import click
+
+from plumbing import api
+from plumbing.cli import common
+
+
+@click.command("remedy")
+@common.layout_argument
+@click.argument("check", required=False)
+@common.plain_errors
+def command(layout: str, check: str | None) -> None:
+    """Try remedies on copies of LAYOUT: what each clears, spoils and costs.
+
+    With CHECK: only remedies for the findings of that check. LAYOUT itself is not changed.
+    """
+    from plumbing.report.remedy_text import remedy_text
+
+    with common.waiting("Trying remedies"):
+        found = api.remedies(layout, check)
+    colour = common.colour_wanted()
+    click.echo(remedy_text(found, common.width(), colour), color=colour)
