@@ -1,8 +1,10 @@
 """What several commands share: the layout argument, faults to the screen, exit codes."""
 
+import contextlib
 import functools
 import sys
-from collections.abc import Callable
+import threading
+from collections.abc import Callable, Iterator
 from typing import Any
 
 import click
@@ -12,6 +14,7 @@ from plumbing.errors import LayoutError, PlumbingError
 BAD_INPUT = 2
 FINDINGS = 1
 _MOST_FAULTS = 40
+_PATIENCE = 1.0  # what takes longer than this shows that it runs [s]
 
 layout_argument = click.argument("layout", type=click.Path(dir_okay=False))
 
@@ -41,6 +44,27 @@ def _show_faults(error: LayoutError) -> None:
         click.echo(f"    expected  {fault.expected}", err=True)
     if count > _MOST_FAULTS:
         click.echo(f"... and {count - _MOST_FAULTS} more.", err=True)
+
+
+@contextlib.contextmanager
+def waiting(what: str) -> Iterator[None]:
+    """Show that something is going on, if it takes over a second and errors go to a terminal."""
+    if not sys.stderr.isatty():
+        yield
+        return
+    from rich.console import Console
+    from rich.progress import Progress
+
+    bar = Progress(console=Console(stderr=True), transient=True)
+    bar.add_task(what, total=None)
+    timer = threading.Timer(_PATIENCE, bar.start)
+    timer.daemon = True
+    timer.start()
+    try:
+        yield
+    finally:
+        timer.cancel()
+        bar.stop()
 
 
 def colour_wanted() -> bool:

@@ -151,7 +151,7 @@ def _around(page: Page, around: Around) -> None:
         most = units.show(float(around.runs[row, column]), "volume", 2)
         page.paragraph(f"Without priming up to {most} run out, {where}.", indent=2)
     elif (around.loss > _DROP).any():
-        page.paragraph("None of it runs unless a vent line is full of fuel.", indent=2)
+        page.paragraph("Nothing runs unless a vent line is full of fuel.", indent=2)
 
 
 def _millilitres(volume: float) -> str:

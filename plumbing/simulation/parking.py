@@ -12,12 +12,14 @@ from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.network.vent_ways import VentWay, vent_ways
 from plumbing.physics.arrays import Array, Flags, Indices
+from plumbing.simulation.flight import profile_for
 from plumbing.simulation.ground import Ground, ground
 from plumbing.simulation.parking_engines import engines_parked, shut, surfaces
 from plumbing.simulation.parking_heat import warmed
 from plumbing.simulation.parking_moving import moved
 from plumbing.simulation.parking_result import Around, Parked, Parkings
 from plumbing.simulation.parking_vents import outlets_parked, standing
+from plumbing.simulation.vent_routing import vents_of
 
 _SWEEP = np.radians([-15.0, -10.0, -5.0, 0.0, 5.0, 10.0, 15.0])
 _LEAST = 1e-7  # a tenth of a millilitre [m3]
@@ -55,7 +57,8 @@ def park(layout: Layout, survey: Survey) -> Parkings:
     full = np.array([tank.fill for tank in layout.tanks.values()]) * grounded.tanks.capacity
     attitudes = _stated(layout, survey, grounded, ways, full) if stated else {}
     rest = np.arange(len(stated), len(gravity))
-    return Parkings(attitudes, _around(layout, grounded, ways, full, rest))
+    around = _around(layout, grounded, ways, full, rest)
+    return Parkings(attitudes, around, vents_of(layout, survey, profile_for(layout)))
 
 
 def _stated(

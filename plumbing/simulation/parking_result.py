@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from plumbing.physics.arrays import Array
+from plumbing.simulation.vents_result import Vents
 
 State = Literal["dry", "above", "runs", "siphons", "held", "capped"]
 
@@ -192,7 +193,10 @@ class Parkings:
         By name, as stated.
     around : Around
         Sweep.
+    vents : Vents
+        The vents as they are routed.
     """
 
     attitudes: Mapping[str, Parked]
     around: Around
+    vents: Vents

@@ -87,14 +87,15 @@ def _vents(layout: Layout, survey: Survey, plumbed: Plumbed) -> Iterator[Effect]
             continue
         node = circuit.nodes.index(name)
         here = np.flatnonzero((circuit.start == node) | (circuit.end == node))
-        what = f"Vent {part} is blocked, or its plug is left in"
+        what = f"{called('vent', part)} is blocked, or its plug is left in"
         yield Effect(
             Fault("vent blocked", part, what, "blow through it before every flight"),
             closed=tuple((int(branch), end) for branch in here for end in (0, 1)),
         )
     for way in vent_ways(survey.network):
         sag = float(extrema(way.points, (0.0, 0.0, 1.0)).deepest_sag[0])
-        if sag > 0.0 and f"{way.outlet.name}.tube" in plumbed.outlets:
+        breathes = survey.vented.get(way.tank.name)
+        if sag > 0.0 and breathes and breathes.openings == (way.outlet.name,):
             what = f"Fuel stands in the low point of the vent of {way.tank.name}"
             yield Effect(
                 Fault("vent slugged with fuel", way.lines[0], what, "blow through it"),
@@ -110,7 +111,7 @@ def _filters(layout: Layout, plumbed: Plumbed) -> Iterator[Effect]:
     for part, numbers in places.items():
         if (plumbed.dirty[numbers] > 1.0).any():
             kind = "filter" if part in layout.filters else "pickup"
-            what = f"{kind.capitalize()} {part} is due for change"
+            what = f"{called(kind, part)} is due for change"
             noticed = "pump voltage creeps up over weeks"
             yield Effect(Fault(f"{kind} dirty", part, what, noticed), dirty=tuple(numbers))
 
@@ -119,7 +120,7 @@ def _lines(layout: Layout, survey: Survey, plumbed: Plumbed) -> Iterator[Effect]
     for name, use in survey.lines.items():
         if name not in plumbed.line_branch or use.role not in (Role.SUCTION, Role.BALANCE):
             continue
-        what = f"Line {name} is pinched to 40 % of its bore"
+        what = f"{called('line', name)} is pinched to 40 % of its bore"
         yield Effect(Fault("line pinched", name, what, "pump voltage over usual"), pinched=name)
         tube = layout.tube_of(layout.lines[name])
         if tube.hardness is not None and tube.hardness <= SOFT:
@@ -189,7 +190,7 @@ def _leaks(survey: Survey, plumbed: Plumbed) -> Iterator[Effect]:
         )
     for part, node in zip(plumbed.fills, plumbed.fill_node.tolist(), strict=True):
         if node >= 0 and not plumbed.circuit.fixed[node]:
-            what = f"The valve of fill port {part} leaks"
+            what = f"The valve of {called('fill port', part, first=False)} leaks"
             yield Effect(
                 Fault("fill valve leaks", part, what, "vacuum test; cap as second barrier"),
                 leak=(-1, node),
@@ -199,22 +200,22 @@ def _leaks(survey: Survey, plumbed: Plumbed) -> Iterator[Effect]:
 def _valves(layout: Layout, plumbed: Plumbed) -> Iterator[Effect]:
     for name, (branch, _) in plumbed.valve_branch.items():
         if layout.valves[name].kind == "check":
-            what = f"Check valve {name} is stuck shut"
+            what = f"{called('check valve', name)} is stuck shut"
             yield Effect(Fault("check valve stuck", name, what), closed=((branch, 0), (branch, 1)))
-            what = f"Check valve {name} is stuck open"
+            what = f"{called('check valve', name)} is stuck open"
             yield Effect(Fault("check valve stuck", name, what), opened=((branch, 0), (branch, 1)))
 
 
 def _starts(layout: Layout) -> Iterator[Effect]:
     for number, tank in enumerate(layout.tanks.values()):
         if tank.role == "header":
-            what = f"Header {tank.name} is half full of air at the start"
+            what = f"{called('header', tank.name)} is half full of air at the start"
             yield Effect(
                 Fault("header with air", tank.name, what, "look at it before every start"),
                 start={number: 0.5},
             )
         else:
-            what = f"Tank {tank.name} is not filled"
+            what = f"{called('tank', tank.name)} is not filled"
             yield Effect(
                 Fault("tank not filled", tank.name, what, "log the litres filled"),
                 start={number: 0.0},
@@ -224,7 +225,7 @@ def _starts(layout: Layout) -> Iterator[Effect]:
 def _pumps(layout: Layout, survey: Survey, plumbed: Plumbed) -> Iterator[Effect]:
     for number, name in enumerate(plumbed.demands):
         if name in layout.pumps:
-            what = f"Pump {name} gives {100 * WEAK:.0f} % of its flow"
+            what = f"{called('pump', name)} gives {100 * WEAK:.0f} % of its flow"
             noticed = "engine does not reach full speed"
             yield Effect(Fault("pump weak", name, what, noticed), flow={number: WEAK})
     if len(layout.engines) > 1:
@@ -235,4 +236,15 @@ def _pumps(layout: Layout, survey: Survey, plumbed: Plumbed) -> Iterator[Effect]
                 if name in (*feed.pumps, engine)
             }
             if served and len(served) < len(plumbed.demands):
-                yield Effect(Fault("engine out", engine, f"Engine {engine} is out"), flow=served)
+                yield Effect(
+                    Fault("engine out", engine, f"{called('engine', engine)} is out"), flow=served
+                )
+
+
+def called(kind: str, name: str, first: bool = True) -> str:
+    """Kind and name of a part without saying a word twice; `first` begins a sentence."""
+    known = set(kind.split()) & set(name.lower().split())
+    words = f"{'' if known else kind} {name}".strip()
+    if first:
+        return words[0].upper() + words[1:]
+    return words

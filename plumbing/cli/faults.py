@@ -1,0 +1,29 @@
+"""`plumbing faults`."""
+
+import click
+
+from plumbing import api
+from plumbing.cli import common
+
+
+@click.command("faults")
+@common.layout_argument
+@click.option("--flight", help="Name of a flight in the layout; default its first.")
+@click.option(
+    "--format", "form", type=click.Choice(["text", "json"]), default="text", help="Form of output."
+)
+@common.plain_errors
+def command(layout: str, flight: str | None, form: str) -> None:
+    """Fly LAYOUT with one thing wrong at a time: what stops, when, and how it is noticed."""
+    loaded = api.load(layout)
+    with common.waiting("Flying every single fault"):
+        found = api.faults(loaded, flight)
+    if form == "json":
+        from plumbing.report.ground_json import faults_json
+
+        click.echo(faults_json(found))
+        return
+    from plumbing.report.faults_text import faults_text
+
+    text = faults_text(loaded, found, common.width(), common.colour_wanted())
+    click.echo(text, color=common.colour_wanted())

@@ -1,0 +1,48 @@
+"""Fuel in and fuel out: filling through every port that is needed, and draining."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from plumbing.model.layout import Layout
+from plumbing.network import Survey
+from plumbing.simulation.draining import drain_all
+from plumbing.simulation.draining_result import Drained
+from plumbing.simulation.filling import fill, fill_all
+from plumbing.simulation.filling_result import Filled
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Fuelling:
+    """Filling and draining of a layout.
+
+    Attributes
+    ----------
+    filled : mapping of str to Filled
+        By fill port.
+    drained : mapping of str to Drained
+        By drain or fill port.
+    """
+
+    filled: Mapping[str, Filled]
+    drained: Mapping[str, Drained]
+
+
+def fuelling(layout: Layout, survey: Survey, port: str | None = None) -> Fuelling:
+    """Fill an empty layout and drain a full one.
+
+    Parameters
+    ----------
+    layout, survey
+        The layout and its survey.
+    port : str, optional
+        Fill through this port only.
+
+    Raises
+    ------
+    SolveError
+        No line joins a tank to anything.
+    """
+    filled = fill_all(layout, survey) if port is None else {port: fill(layout, survey, port)}
+    return Fuelling(filled, drain_all(layout, survey))
