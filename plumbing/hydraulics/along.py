@@ -31,6 +31,7 @@ from plumbing.physics.constants import INCH
 from plumbing.physics.fittings import three_k, two_k
 
 BARB_LENGTH = 12e-3  # length of the bore of a barb or nipple [m]; common practice
+SHORTEST = 1e-3  # length of a line between ports drawn at one point [m]
 ENTRY = 1.28  # added loss of a developing laminar profile, in velocity heads; value from memory
 _USUAL_BEND = 5.0  # bend radius in outer diameters where nothing states one; common practice
 _FITTINGS = {"elbow-90": "elbow-90", "elbow-45": "elbow-45"}
@@ -80,7 +81,7 @@ def line_rows(layout: Layout, line: Line, length: float, reference: Reference) -
     bend, coil = _bends(layout, line, tube)
     body = TubeRow(
         Tag(line.name, "", f"tube {size}, {1e3 * length:.0f} mm"),
-        length=length,
+        length=max(length, SHORTEST),
         bore=bore,
         roughness=tube.roughness,
         entry=ENTRY,
