@@ -82,7 +82,7 @@ def _reciprocal(value: Array, least: Array) -> Array:
 
 
 def volume_table(swept: Sweep) -> Array:
-    """Volume and its first three derivatives above each corner, shape (4, D, V).
+    """Volume [m3] and its first three derivatives [m2, m, -] above each corner, shape (4, D, V).
 
     The first derivative is the area of the free surface.
     """

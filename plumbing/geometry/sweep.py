@@ -85,7 +85,7 @@ def _long_legs(heights: Array, corner: Indices, leg: Array) -> Flags:
 
 
 def scatter(place: Indices, value: Array, shape: tuple[int, ...]) -> Array:
-    """Sum values at flat places of an array of a given shape."""
+    """Sum values at flat places of an array of a given shape [unit of the values]."""
     size = int(np.prod(shape))
     total = np.bincount(place.ravel(), weights=value.ravel(), minlength=size)
     return total.astype(np.float64, copy=False).reshape(shape)

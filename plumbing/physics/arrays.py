@@ -9,5 +9,5 @@ Indices = NDArray[np.intp]
 
 
 def floats(value: ArrayLike) -> Array:
-    """Array of floats; what is one already is not copied."""
+    """Array of floats in the same unit [any]; what is one already is not copied."""
     return np.asarray(value, float)

@@ -47,7 +47,7 @@ def contraction(
 def expansion(
     reynolds_small: ArrayLike, beta: ArrayLike, friction: ArrayLike | None = None
 ) -> Array:
-    """Loss coefficient of a sharp expansion; the friction factor is that of the small bore.
+    """Loss coefficient of a sharp expansion [-]; the friction factor is that of the small bore.
 
     Parameters, result and reference otherwise as for `contraction`.
     """

@@ -100,7 +100,7 @@ def two_k_loss_coefficient(
 def three_k_loss_coefficient(
     reynolds: ArrayLike, k1: ArrayLike, ki: ArrayLike, kd: ArrayLike, bore: ArrayLike
 ) -> Array:
-    """Loss coefficient by the three-K method, the low bound.
+    """Loss coefficient by the three-K method [-], the low bound.
 
     The bore stands in for the nominal size. Arguments and result as for
     `two_k_loss_coefficient`, coefficients from `three_k`.

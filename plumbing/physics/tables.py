@@ -26,7 +26,7 @@ def rows(name: str) -> tuple[Mapping[str, str], ...]:
 
 
 def number(text: str, scale: float = 1.0) -> float | None:
-    """Value of a cell in SI, or None when the cell is empty.
+    """Value of a cell [SI], or None when the cell is empty.
 
     Parameters
     ----------

@@ -69,7 +69,7 @@ class Page:
         """Write one line as it is."""
         self._console.print(Text(safe(words), style=Style(bold=bold)))
 
-    def paragraph(self, words: str, indent: int = 0, label: str = "") -> None:
+    def paragraph(self, words: str, indent: int = 0, label: str = "", bold: bool = False) -> None:
         """Write a wrapped paragraph; continuation lines hang under the text."""
         first = " " * indent + (f"{label:<9}" if label else "")
         wrapped = textwrap.wrap(
@@ -80,7 +80,7 @@ class Page:
             break_long_words=True,
         )
         for line in wrapped:
-            self.line(line)
+            self.line(line, bold=bold)
 
     def table(
         self, header: Sequence[str], rows: Sequence[Sequence[str]], left: int = 1, indent: int = 2

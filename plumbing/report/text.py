@@ -130,5 +130,5 @@ def _assumptions(page: Page, examined: Examined) -> None:
     for one in assumptions:
         by_source.setdefault(one.source, []).append(f"{one.what}: {one.value}")
     for source, values in by_source.items():
-        page.line(f"  {source}", bold=True)
+        page.paragraph(source, indent=2, bold=True)
         page.paragraph("; ".join(values), indent=4)

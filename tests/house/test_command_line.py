@@ -1,0 +1,86 @@
+"""Every command answers for itself, and the exit code says how it ended."""
+
+import re
+
+import pytest
+
+from plumbing.cli import COMMANDS
+
+INTERNALS = re.compile(
+    r"numpy|networkx|pint\b|typst|jinja|ndarray|dataclass|scenario|traceback|__|click"
+    r"|\bAPI\b|batch|refactor|TODO",
+    re.IGNORECASE,
+)
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_help_of_every_command(called, command):
+    """Help ends with 0, fits 80 columns, names the program and speaks to the builder only."""
+    for option in ("--help", "-h"):
+        done = called(command, option)
+        assert done.exit_code == 0
+        assert done.output.startswith("Usage: ")
+        assert max(map(len, done.output.splitlines())) <= 80
+        assert not INTERNALS.search(done.output), INTERNALS.search(done.output)
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_options_are_explained(called, command):
+    """No option stands in a help text without words."""
+    options = called(command, "--help").output.partition("Options:\n")[2].splitlines()
+    for line, after in zip(options, [*options[1:], ""], strict=True):
+        if re.match(r"  -", line):
+            alone = not re.search(r"\S  +\S", line.strip())
+            assert not alone or after.startswith("      "), line
+
+
+def test_main_help_lists_every_command(called):
+    """The first help lists all commands, each with what it is for."""
+    text = called("--help").output
+    for command, words in COMMANDS.items():
+        assert re.search(rf"^  {command} +\S", text, re.MULTILINE)
+        assert words.endswith(".")
+
+
+def test_readme_lists_every_command(root):
+    """The table of commands in the README has every command."""
+    text = (root / "README.md").read_text(encoding="utf-8")
+    assert [one for one in COMMANDS if f"`plumbing {one}" not in text] == []
+
+
+def test_version(called):
+    """The version is printed with the program's name."""
+    assert re.fullmatch(r"plumbing \d+\.\d+\.\d+\n", called("--version").output)
+
+
+def test_module_runs_as_program(fresh):
+    """`python -m plumbing` is the same program."""
+    done = fresh("-m", "plumbing", "--help")
+    assert done.returncode == 0
+    assert done.stdout.startswith("Usage: ")
+
+
+@pytest.mark.parametrize("shell", ["bash", "zsh", "fish"])
+def test_completion_script(called, shell):
+    """Each shell gets a script that names the program."""
+    done = called("completion", shell)
+    assert done.exit_code == 0
+    assert "_PLUMBING_COMPLETE" in done.output
+
+
+@pytest.mark.parametrize(
+    ("layout", "fail_on", "code"),
+    [
+        ("single-main", "fault", 0),
+        ("bad", "unsafe", 1),
+        ("bad", "fault", 1),
+        ("bad", "advice", 1),
+        ("bad", "never", 0),
+        ("twin", "fault", 0),
+        ("twin", "advice", 1),
+    ],
+)
+def test_exit_code_follows_the_severity_chosen(called, root, layout, fail_on, code):
+    """0 is nothing at or above the chosen severity, 1 is a finding."""
+    path = root / "layouts" / f"{layout}.yaml"
+    assert called("check", path, "--brief", "--fail-on", fail_on).exit_code == code

@@ -1,0 +1,62 @@
+"""The front door is narrow, and opening it costs little."""
+
+import inspect
+import json
+
+import plumbing
+
+VERBS = ["check", "draw", "explain", "fly", "load", "schema", "starter", "tilt"]
+HEAVY = [
+    "ezdxf", "fluids", "matplotlib", "networkx", "numpy", "pint", "pygraphviz", "rich",
+    "ruamel", "scipy", "trimesh", "typst",
+]  # fmt: skip
+
+MODULES = "import sys, json; print(json.dumps(sorted(sys.modules)))"
+
+
+def loaded_by(fresh, code):
+    """Names of all modules loaded after some code ran in a new process."""
+    done = fresh("-c", f"{code}\n{MODULES}")
+    assert done.returncode == 0, done.stderr
+    return json.loads(done.stdout.splitlines()[-1])
+
+
+def test_front_door_is_exactly_the_verbs():
+    """What the package exports is the list of verbs and nothing else."""
+    assert plumbing.__all__ == VERBS
+    public = [
+        name
+        for name, value in vars(plumbing).items()
+        if not name.startswith("_") and not inspect.ismodule(value)
+    ]
+    assert sorted(public) == VERBS
+
+
+def test_verbs_are_documented():
+    """Every verb says what it does, in one line first."""
+    for verb in VERBS:
+        words = inspect.getdoc(getattr(plumbing, verb)) or ""
+        assert words.partition("\n")[0].endswith("."), verb
+
+
+def test_import_loads_nothing_heavy(fresh):
+    """`import plumbing` loads no library but the standard one and few modules of its own."""
+    names = loaded_by(fresh, "import plumbing")
+    assert not [name for name in HEAVY if name in names]
+    own = [name for name in names if name.startswith("plumbing")]
+    assert len(own) < 10, own
+
+
+def test_help_loads_nothing_heavy(fresh):
+    """`plumbing --help` answers without any of the libraries that compute or draw."""
+    code = "\n".join(
+        [
+            "import contextlib, io, sys",
+            "from plumbing.cli import main",
+            "with contextlib.redirect_stdout(io.StringIO()):",
+            "    main(['--help'], standalone_mode=False)",
+        ]
+    )
+    names = loaded_by(fresh, code)
+    assert not [name for name in HEAVY if name in names]
+    assert not [name for name in names if name.startswith("plumbing.cli.")]
