@@ -17,7 +17,7 @@ from plumbing.hydraulics.repair import repair
 from plumbing.physics.arrays import Array
 
 ROUNDS = 100  # times the fluids are worked out anew
-MET = 5e-3  # [Pa] laws met to this with the new fluids end the rounds
+MET = 9e-3  # [Pa] laws met to this with the new fluids end the rounds
 LEAK = 1e-15  # [1/Pa] flow of a shut branch per pascal, of the largest flow
 COARSE = 100.0  # [-] a leak as many times larger than it need be is made smaller
 LEAK_LARGE = 1e-13  # [1/Pa] the same for large circuits, whose matrices keep fewer digits

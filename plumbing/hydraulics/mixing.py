@@ -9,6 +9,7 @@ from plumbing.hydraulics.circuit import Circuit
 from plumbing.hydraulics.topology import topology
 from plumbing.physics.arrays import Array, Flags
 
+HELD = 1e-10  # part of the inflow taken from what rests there, where a closed ring turns
 PURE = 1e-14  # [-] as little of the other fluid is rounding
 STILL = 1e-13  # flows below this part of the scenario's largest are rounding, not flow
 
@@ -57,17 +58,17 @@ def _solve(circuit: Circuit, flow: Array, share: Array, resting: Array) -> Array
         return np.where(inflow > 0.0, liquid @ known / np.where(inflow > 0.0, inflow, 1.0), resting)
     passed = (given @ between).reshape(scenarios, count, count)
     fresh = _reached(given @ known > 0.0, passed > 0.0)
-    matrix = np.where(fresh[:, :, None], -passed, 0.0)
+    held = np.where(fresh, 0.0, np.where(inflow > 0.0, HELD * inflow, 1.0))
     diagonal = np.arange(count)
-    matrix[:, diagonal, diagonal] += np.where(fresh, inflow, 1.0)
-    right = np.where(fresh, liquid @ known, resting)
-    return np.linalg.solve(matrix, right[:, :, None])[:, :, 0]
+    passed[:, diagonal, diagonal] -= inflow + held
+    right = liquid @ known + held * resting
+    return np.linalg.solve(-passed, right[:, :, None])[:, :, 0]
 
 
 def _reached(fresh: Flags, passes: Flags) -> Flags:
     """Nodes that anything new flows into, from outside or by way of others, shape (S, mixing).
 
-    In the rest nothing moves, or the same fluid goes round in a ring.
+    In the rest nothing moves, or the same fluid goes round and round in a closed ring.
     """
     while True:
         more = fresh | (passes & fresh[:, None, :]).any(axis=2)

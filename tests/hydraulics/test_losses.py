@@ -129,7 +129,10 @@ def test_the_slope_is_the_derivative_of_the_loss():
     )
     _, slope = price(**elements)
     step = 1e-6
-    above, below = price(FLOWS * (1 + step), **elements)[0], price(FLOWS * (1 - step), **elements)[0]
+    above, below = (
+        price(FLOWS * (1 + step), **elements)[0],
+        price(FLOWS * (1 - step), **elements)[0],
+    )
     np.testing.assert_allclose(slope, (above - below) / (2 * step * FLOWS), rtol=1e-5)
 
 

@@ -42,7 +42,7 @@ def two_loops():
     "R. W. Jeppson, Analysis of Flow in Pipe Networks, 1976, chapter 7", quantity="flows"
 )
 def test_flows_of_the_two_loop_network_are_the_published_ones():
-    """Flows agree with Jeppson's to 0.05 %: his friction factor is Colebrook's, ours Churchill's."""
+    """Flows agree to 0.05 %: Jeppson's friction factor is Colebrook's, ours Churchill's."""
     _, solution = two_loops()
     published = np.array([row[4] for row in PIPES.values()])
     assert solution.converged.all()

@@ -152,7 +152,9 @@ def test_small_networks_agree_with_a_general_equation_solver(seed):
     second, _, found, _ = fsolve(equations, near, full_output=True, xtol=1e-12)
     if found != 1 or np.abs(equations(second)).max() > 1e-8:
         second = fsolve(equations, guess, xtol=1e-12)  # the other method lost its way
-    np.testing.assert_allclose(second[: solution.flow.shape[1]] * size, solution.flow[0], atol=1e-5 * size)
+    np.testing.assert_allclose(
+        second[: solution.flow.shape[1]] * size, solution.flow[0], atol=1e-5 * size
+    )
 
 
 def test_the_order_of_scenarios_does_not_matter():
