@@ -288,9 +288,14 @@ def in_unit(value: float, kind: str, unit: str) -> float:
     return (value - offset) / factor
 
 
+_NOTHING = 1e-12  # rounding of sums, not a quantity a builder has a unit for
+
+
 def _rounded(number: float, digits: int) -> str:
-    if number == 0 or not math.isfinite(number):
-        return "0" if number == 0 else str(number)
+    if not math.isfinite(number):
+        return str(number)
+    if abs(number) < _NOTHING:
+        return "0"
     places = digits - 1 - math.floor(math.log10(abs(number)))
     rounded = round(number, places)
     return (

@@ -119,4 +119,5 @@ def timer_setting(to_reserve: float) -> float:
 
 def stranded(history: History) -> Mapping[str, float]:
     """Fuel in each tank at the end [m3]."""
-    return {name: float(history.volume[-1, n]) for n, name in enumerate(history.tanks)}
+    left = np.maximum(history.volume[-1], 0.0)  # an emptied tank may end a rounding below nothing
+    return {name: float(left[n]) for n, name in enumerate(history.tanks)}

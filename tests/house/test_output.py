@@ -1,6 +1,7 @@
 """What is printed fits the screen, and what machines read is what machines expect."""
 
 import json
+import re
 
 import pytest
 from click.testing import CliRunner
@@ -28,6 +29,7 @@ def test_text_fits_eighty_columns(called, root, command, layout):
         assert len(line) <= 80 or name in line, line
         assert "\x1b" not in line
         assert "nan" not in line.lower().split()
+        assert not re.search(r"\d\.\d{7}", line), line
 
 
 @pytest.mark.parametrize("command", ["explain", "new"])
