@@ -31,7 +31,8 @@ function startFindings() {
     });
   });
   all(".drawing svg a").forEach(function (link) {
-    link.addEventListener("click", function () {
+    link.addEventListener("click", function (event) {
+      event.stopPropagation();
       var finding = document.querySelector(link.getAttribute("href"));
       if (finding) { reveal(finding); point(JSON.parse(finding.dataset.parts), true); }
     });
@@ -53,21 +54,21 @@ function showPart(id, names) {
 }
 
 function reveal(finding) {
-  if (finding.hidden) { one(".filter").reset(); choose(); }
+  if (finding.hidden) { one(".chooser").reset(); choose(); }
 }
 
 function startFilter() {
-  var form = one(".filter");
+  var form = one(".chooser");
   if (!form) { return; }
   form.addEventListener("input", choose);
   form.addEventListener("submit", function (event) { event.preventDefault(); });
 }
 
 function choose() {
-  var words = one(".filter input[type=search]").value.trim().toLowerCase();
-  var chosen = all(".filter input[type=checkbox]:checked").map(function (box) { return box.value; });
+  var words = one(".chooser input[type=search]").value.trim().toLowerCase();
+  var chosen = all(".chooser input[type=checkbox]:checked").map(function (box) { return box.value; });
   var shown = 0;
-  all(".check").forEach(function (check) {
+  all(".broken-rule").forEach(function (check) {
     var name = one("h4", check).textContent.toLowerCase(), any = false;
     all(".finding", check).forEach(function (finding) {
       var text = name + " " + finding.textContent.toLowerCase();
@@ -79,7 +80,7 @@ function choose() {
     check.hidden = !any;
   });
   all(".severity").forEach(function (group) {
-    group.hidden = !all(".check", group).some(function (check) { return !check.hidden; });
+    group.hidden = !all(".broken-rule", group).some(function (check) { return !check.hidden; });
   });
-  one(".filter .none").textContent = shown ? "" : "No finding is like that.";
+  one(".chooser .none").textContent = shown ? "" : "No finding is like that.";
 }

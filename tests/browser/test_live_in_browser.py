@@ -1,0 +1,44 @@
+"""The live page in a browser."""
+
+from __future__ import annotations
+
+import shutil
+import threading
+
+import pytest
+from selenium.webdriver.common.by import By
+from selenium.webdriver.support.ui import WebDriverWait
+
+pytestmark = pytest.mark.browser
+
+
+def test_the_page_follows_the_file(browser, tmp_path):
+    """A saved change appears by itself; a fault is shown in place and the drawing stays."""
+    from report_subjects import LAYOUTS
+
+    from plumbing.report.live import Live
+
+    path = tmp_path / "mine.yaml"
+    shutil.copy(LAYOUTS / "single-main.yaml", path)
+    good = path.read_text("utf-8")
+    wait = WebDriverWait(browser, 60)
+
+    def heading():
+        return browser.execute_script("return document.querySelector('h1').textContent")
+
+    with Live(str(path)) as live:
+        threading.Thread(target=live.run, daemon=True).start()
+        browser.get(live.address)
+        first = heading()
+        wait.until(lambda _: "Watching" in browser.find_element(By.ID, "live").text)
+        path.write_text(good.replace("title: ", "title: Renewed "), "utf-8")
+        wait.until(lambda _: heading() == f"Renewed {first}")
+        assert browser.execute_script("return document.querySelectorAll('.shown svg').length") == 1
+        path.write_text(good.replace("format: 1", "format: <b>"), "utf-8")
+        wait.until(lambda _: browser.find_element(By.ID, "broken").is_displayed())
+        assert "<b>" in browser.find_element(By.ID, "broken").text
+        assert heading() == f"Renewed {first}"
+        path.write_text(good, "utf-8")
+        wait.until(lambda _: heading() == first)
+        assert not browser.find_element(By.ID, "broken").is_displayed()
+        browser.get("about:blank")
