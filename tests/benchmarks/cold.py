@@ -1,0 +1,75 @@
+"""Cold starts: what a user waits for, best of five new processes each.
+
+`python -m tests.benchmarks.cold` prints the table of docs/speed.md.
+"""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+ROOT = Path(__file__).parents[2]
+ROUNDS = 5
+
+COMMANDS = (
+    ("--help",),
+    ("check", "layouts/twin.yaml"),
+    ("check", "layouts/bad.yaml"),
+    ("draw", "layouts/twin.yaml", "-o", "{folder}/twin.svg"),
+    ("fly", "layouts/twin.yaml"),
+    ("fill", "layouts/twin.yaml"),
+    ("park", "layouts/twin.yaml"),
+    ("faults", "layouts/twin.yaml"),
+    ("tilt", "layouts/twin.yaml"),
+    ("size", "layouts/twin.yaml"),
+    ("report", "layouts/twin.yaml", "-o", "{folder}/twin.html"),
+    ("report", "layouts/twin.yaml", "-o", "{folder}/twin.pdf"),
+)
+
+
+def best(arguments: tuple[str, ...], rounds: int = ROUNDS) -> float:
+    """Shortest time of a number of new processes [s].
+
+    Parameters
+    ----------
+    arguments : tuple of str
+        Arguments of the command line.
+    rounds : int
+        How many processes.
+
+    Returns
+    -------
+    float
+        Wall time of the quickest [s].
+    """
+    times = []
+    with tempfile.TemporaryDirectory() as folder:
+        words = [word.format(folder=folder) for word in arguments]
+        for _ in range(rounds):
+            start = time.perf_counter()
+            done = subprocess.run(
+                [sys.executable, "-m", "plumbing", *words],
+                cwd=ROOT,
+                capture_output=True,
+                check=False,
+            )
+            times.append(time.perf_counter() - start)
+            if done.returncode not in (0, 1):
+                raise SystemExit(done.stderr.decode())
+    return min(times)
+
+
+def main() -> None:
+    """Print the table."""
+    sys.stdout.write("| command | seconds |\n| --- | --- |\n")
+    for arguments in COMMANDS:
+        words = " ".join(arguments).replace("{folder}/", "")
+        sys.stdout.write(f"| `plumbing {words}` | {best(arguments):.2f} |\n")
+        sys.stdout.flush()
+
+
+if __name__ == "__main__":
+    main()
