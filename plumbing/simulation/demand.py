@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from plumbing.errors import SolveError
 from plumbing.hydraulics.plumbed import Plumbed
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
@@ -37,7 +38,13 @@ def demands(
     -------
     Array
         Flows, shape (K, P) [m3/s]; 0 for a pump that feeds no engine.
+
+    Raises
+    ------
+    SolveError
+        A pump delivers into a tank: what it gives then is not known.
     """
+    _require_engines_alone(layout, plumbed)
     idle, full = np.zeros(len(plumbed.demands)), np.zeros(len(plumbed.demands))
     for engine in layout.engines.values():
         served = _demands_of(survey, plumbed, engine.name)
@@ -48,6 +55,14 @@ def demands(
         shared: Array = recorded[:, None] * (full / full.sum())
         return shared
     return idle + throttle[:, None] * (full - idle)
+
+
+def _require_engines_alone(layout: Layout, plumbed: Plumbed) -> None:
+    """Raise SolveError if the outlet of a pump hangs together with a tank."""
+    nodes = set(plumbed.circuit.nodes)
+    into = ", ".join(name for name in layout.pumps if f"{name}.out" in nodes)
+    if into:
+        raise SolveError(f"{into} delivers into a tank, and what a transfer pump moves is unknown")
 
 
 def _demands_of(survey: Survey, plumbed: Plumbed, engine: str) -> list[int]:

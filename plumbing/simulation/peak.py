@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from plumbing.errors import SolveError
 from plumbing.findings import Figure
 from plumbing.hydraulics.along import Reference
 from plumbing.hydraulics.breakdown import Breakdown, breakdown
@@ -81,14 +82,19 @@ def peak_flow(layout: Layout, survey: Survey) -> Peak:
     cases = peak_cases(layout.aircraft, layout.fuel.temperature)
     sweep_at = cases.where(0)[1:]
     unsolved = {name: why for name in layout.engines if (why := _unfed(layout, survey, name))}
-    suction = _suction(layout, survey, cases) if len(unsolved) < len(layout.engines) else None
+    suction, lacking = None, "no open line joins a tank to a pump"
+    if len(unsolved) < len(layout.engines):
+        try:
+            suction = _suction(layout, survey, cases)
+        except SolveError as wrong:
+            lacking = str(wrong)
     engines: dict[str, EnginePeak] = {}
     sweep: dict[str, Array] = {}
     for name in layout.engines:
         if name in unsolved:
             continue
         if suction is None:
-            unsolved[name] = "no open line joins a tank to a pump"
+            unsolved[name] = lacking
             continue
         why = _starved(suction, survey, name)
         if why:

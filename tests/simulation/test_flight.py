@@ -26,6 +26,7 @@ from plumbing.model.flight import Felt, Phase
 from plumbing.model.tank import Pickup
 from plumbing.network import survey
 from plumbing.simulation.flight import fly
+from plumbing.simulation.peak import peak_flow
 from plumbing.simulation.profile import profile_of
 from plumbing.simulation.usual_flights import usual_profile
 
@@ -240,6 +241,22 @@ class TestOddFlights:
         lines = {name: line for name, line in layout.lines.items() if name != "feed"}
         with pytest.raises(SolveError, match="draws fuel from a tank"):
             flown(replace(layout, lines=lines), steady(60.0))
+
+    def test_transfer_pump(self):
+        """A pump from tank to tank is not computed, and both flight and peak flow say so."""
+        layout = single(header=(60, 60, 60))
+        lift = replace(layout.pumps["pump"], name="lift")
+        feed = layout.lines["feed"]
+        lines = {
+            **layout.lines,
+            "feed": replace(feed, to="lift.in"),
+            "up": replace(feed, name="up", from_="lift.out"),
+        }
+        layout = replace(layout, pumps={**layout.pumps, "lift": lift}, lines=lines)
+        with pytest.raises(SolveError, match="lift delivers into a tank"):
+            flown(layout, steady(60.0))
+        why = peak_flow(layout, survey(layout)).unsolved["engine"]
+        assert why.startswith("lift delivers into a tank")
 
     def test_sealed_tank(self):
         """A tank without any vent gives nothing; the engine stops at once."""
