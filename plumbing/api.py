@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from plumbing.studies.bench import Compared
     from plumbing.studies.fault_result import Faults
     from plumbing.studies.sizing import Sizing
+    from plumbing.studies.study.one import Row
 
 
 def load(path: str | os.PathLike[str]) -> Layout:
@@ -434,6 +435,57 @@ def asbuilt(layout: Layout | str | os.PathLike[str]) -> tuple[Compared, ...]:
 
     loaded = _loaded(layout)
     return compare(loaded, survey(loaded))
+
+
+def study(
+    path: str | os.PathLike[str],
+    table: str | os.PathLike[str],
+    workers: int | None = None,
+    scheduler: str | None = None,
+    progress: Callable[[int, int], None] | None = None,
+) -> list[Row]:
+    """Compute every variant that a study file lists, and write them as one table.
+
+    Rows are kept beside the table as they are finished; called again after an interruption,
+    only the missing ones are computed.
+
+    Parameters
+    ----------
+    path : path
+        The study file.
+    table : path
+        The table to write, `.csv` or `.parquet`.
+    workers : int, optional
+        Processes on this machine; by default one for each core.
+    scheduler : str, optional
+        Address of a Dask scheduler, to compute on its workers instead.
+    progress : callable, optional
+        Told how many cases are done, of how many.
+
+    Returns
+    -------
+    list of Row
+        All cases by number.
+
+    Raises
+    ------
+    LayoutError
+        The study file, or a layout it starts from, has faults.
+    UsageError
+        The table cannot be written as asked, or no scheduler answers.
+    SolveError
+        A process was lost; what was finished is kept.
+    """
+    from plumbing.checks.counted import counted
+    from plumbing.report.study_table import written
+    from plumbing.studies.study import load_study, plan_of, run
+
+    plan = plan_of(load_study(path))
+    write = written(os.fspath(table))
+    rows, journal = run(plan, table, counted, workers, scheduler, progress)
+    write_whole(table, write(plan, rows))
+    journal.remove()
+    return rows
 
 
 def digest_of(file: str) -> str:

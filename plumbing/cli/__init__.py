@@ -17,6 +17,7 @@ COMMANDS = {
     "tilt": "Map the fuel the pickups cannot reach over pitch and roll.",
     "remedy": "Try remedies on copies: what each clears, spoils and costs.",
     "size": "Choose the tube of every suction and vent line at once.",
+    "study": "Compute every variant a study file lists, as one table.",
     "schedule": "List lines, cuts, fittings, tanks and passages, as text or CSV.",
     "template": "Draw drill templates of the formers at full size: PDF, SVG or DXF.",
     "report": "Write the whole report: a page for the browser or a dossier to sign.",

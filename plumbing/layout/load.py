@@ -32,7 +32,7 @@ def load(path: str | os.PathLike[str]) -> Layout:
         The file has faults: all of them, each with its place.
     """
     file = os.fspath(path)
-    return read(characters.decoded(_bytes(file), file), file)
+    return read(characters.decoded(content_of(file), file), file)
 
 
 def read(text: str, file: str = "layout") -> Layout:
@@ -56,7 +56,26 @@ def read(text: str, file: str = "layout") -> Layout:
         The text has faults: all of them, each with its place.
     """
     faults = Faults()
-    root = tree.grow(text.removeprefix("\ufeff"), file, faults)
+    return read_grown(tree.grow(text.removeprefix("\ufeff"), file, faults), file, faults)
+
+
+def read_grown(root: tree.Node | None, file: str, faults: Faults) -> Layout:
+    """Read a layout from its tree, such as one on which other values were laid.
+
+    Parameters
+    ----------
+    root : Node or None
+        What the text of the file, or of several, grew to.
+    file : str
+        Path to show in places, and beside which meshes are looked for.
+    faults : Faults
+        Faults met so far.
+
+    Raises
+    ------
+    LayoutError
+        There are faults: all of them, each with its place.
+    """
     if root is None or values.is_nothing(root):
         faults.add(Place(file, 1), "an empty file", "a layout; `plumbing new` writes one to start")
     elif not isinstance(root, tree.Mapping):
@@ -97,8 +116,8 @@ def _right_format(root: tree.Mapping, faults: Faults) -> bool:
     return False
 
 
-def _bytes(file: str) -> bytes:
-    """Content of a file, never more than is allowed.
+def content_of(file: str) -> bytes:
+    """Content of a file, never more than a layout may have.
 
     Raises
     ------
