@@ -4,16 +4,25 @@ Results are computed when first asked for and once only, so that a run of a few 
 only what they need.
 """
 
+from collections.abc import Mapping
 from functools import cached_property
 
 from plumbing.errors import SolveError
 from plumbing.findings import Assumption
 from plumbing.model.layout import Layout
 from plumbing.network import Survey, survey
+from plumbing.simulation.draining import drain_all
+from plumbing.simulation.draining_result import Drained
+from plumbing.simulation.filling import fill_all
+from plumbing.simulation.filling_result import Filled
 from plumbing.simulation.flight import fly
 from plumbing.simulation.flight_result import Flown
+from plumbing.simulation.parking import park
+from plumbing.simulation.parking_result import Parkings
 from plumbing.simulation.peak import peak_flow
 from plumbing.simulation.peak_result import Peak
+from plumbing.studies.fault_result import Faults
+from plumbing.studies.faults import faults
 
 
 class Case:
@@ -43,6 +52,38 @@ class Case:
         """The first flight of the layout, or the usual one; None if nothing draws fuel."""
         try:
             return fly(self.layout, self.survey)
+        except SolveError:
+            return None
+
+    @cached_property
+    def filling(self) -> Mapping[str, Filled]:
+        """Filling by fill port; empty if no line joins a tank to anything."""
+        try:
+            return fill_all(self.layout, self.survey)
+        except SolveError:
+            return {}
+
+    @cached_property
+    def draining(self) -> Mapping[str, Drained]:
+        """Draining by drain and fill port; empty if no line joins a tank to anything."""
+        try:
+            return drain_all(self.layout, self.survey)
+        except SolveError:
+            return {}
+
+    @cached_property
+    def parking(self) -> Parkings | None:
+        """Every attitude it is left in, and its vents; None if no line joins any tank."""
+        try:
+            return park(self.layout, self.survey)
+        except SolveError:
+            return None
+
+    @cached_property
+    def faults(self) -> Faults | None:
+        """The first flight with every single fault; None if nothing draws fuel."""
+        try:
+            return faults(self.layout, self.survey)
         except SolveError:
             return None
 

@@ -4,7 +4,11 @@ from __future__ import annotations
 
 import http.client
 import json
+import re
 import shutil
+import signal
+import subprocess
+import sys
 import threading
 
 import pytest
@@ -165,3 +169,20 @@ def test_a_taken_port_is_said(file):
     """A port in use is an error in words."""
     with Live(str(file)) as live, pytest.raises(UsageError, match=str(live.port)):
         Live(str(file), live.port)
+
+
+def test_the_command_stops_cleanly(tmp_path):
+    """`plumbing live` says its address, serves there, and ends with 0 on an interrupt."""
+    command = [sys.executable, "-m", "plumbing", "live", str(LAYOUTS / "single-main.yaml")]
+    run = subprocess.Popen([*command, "--no-open"], stderr=subprocess.PIPE, text=True)
+    try:
+        said = run.stderr.readline()
+        port = int(re.search(r"http://127\.0\.0\.1:(\d+)/", said)[1])
+        connection = http.client.HTTPConnection("127.0.0.1", port, timeout=20)
+        connection.request("GET", "/")
+        assert connection.getresponse().status == 200
+        run.send_signal(signal.SIGINT)
+        assert run.wait(timeout=30) == 0
+        assert "Traceback" not in run.stderr.read()
+    finally:
+        run.kill()

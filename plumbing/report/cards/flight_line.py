@@ -64,7 +64,7 @@ def post_flight(layout: Layout) -> tuple[tuple[str, str], ...]:
 def placards(layout: Layout) -> tuple[Label, ...]:
     """Labels a stranger needs at the aircraft."""
     rate = layout.filling.flow
-    most = f"at most {units.show(rate, 'flow')}" if rate else ""
+    most = f"at most {6e4 * rate:.2g} L/min" if rate else ""
     mix = f"{layout.fuel.kind} + {units.show(layout.fuel.oil, 'share')} oil"
     found = [
         Label(f"FILL  {one.label or mix}", f"{name}  {most}".strip())

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from plumbing import units
 from plumbing.model.layout import Layout
 from plumbing.model.tank import Tank
 from plumbing.report.schedules.table import Cell, Column, Table
@@ -78,9 +77,7 @@ def _kilo(value: float | None) -> float | None:
 def leak_tests(layout: Layout) -> tuple[Step, ...]:
     """Leak and pressure tests, in the order in which they are done."""
     rate = layout.filling.flow
-    filling = (
-        f" at {units.show(rate, 'flow')}" if rate else " at the highest rate of the field pump"
-    )
+    filling = f"{6e4 * rate:.2g} L/min" if rate else "the highest rate of the field pump"
     return (
         Step(
             "tanks under pressure",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from plumbing.drawing import elevation, schematic
-from plumbing.errors import SolveError, UsageError
+from plumbing.errors import UsageError
 from plumbing.report.cards.bench import bench_card, trapped
 from plumbing.report.cards.flight_line import flags, placards, post_flight, pre_flight
 from plumbing.report.cards.steps import BEFORE, leak_tests, tank_tests
@@ -14,14 +14,14 @@ from plumbing.report.grouped import Noted, SeverityGroup, findings_of
 from plumbing.report.html.figures import flight_charts, stairs
 from plumbing.report.schedules import schedules
 from plumbing.report.schedules.table import Table
-from plumbing.report.sheets import ground, peaks
+from plumbing.report.sheets import peaks
 from plumbing.report.sheets.balances import balance
+from plumbing.report.sheets.broken import broken
 from plumbing.report.sheets.flown import endurance, tanks
+from plumbing.report.sheets.ground import ground_sheets
 from plumbing.report.sheets.sources import sources
 from plumbing.report.subject import Subject
 from plumbing.report.words import CAUTION, figure
-from plumbing.simulation.parking import park
-from plumbing.simulation.parking_result import Parkings
 from plumbing.studies.bench import Predictions, predict
 
 JOB = (
@@ -43,8 +43,13 @@ def contents(subject: Subject) -> dict[str, Any]:
     """Gather everything the template sets."""
     case = subject.examined.case
     layout = case.layout
-    parked = _parked(subject)
-    foretold = predict(layout, case.survey, case.peak, parkings=parked)
+    foretold = predict(
+        layout,
+        case.survey,
+        case.peak,
+        parkings=case.parking,
+        fillings=tuple(case.filling.values()),
+    )
     return {
         "title": text(layout.title) or "untitled",
         "file": text(subject.file),
@@ -64,8 +69,8 @@ def contents(subject: Subject) -> dict[str, Any]:
         "stairs": [{"title": one.title, "svg": one.svg} for one in stairs(case)],
         "peak": [typeset(one) for one in _peak(subject)],
         "flight": [typeset(one) for one in _flight(subject)],
-        "ground": [typeset(one) for one in _ground(foretold, parked)],
-        "faults": [],
+        "ground": [typeset(one) for one in ground_sheets(case)],
+        "faults": [] if case.faults is None else [typeset(broken(case.faults))],
         "schedules": [typeset(one) for one in schedules(layout, case.survey)],
         "cards": _cards(subject, foretold),
         "lacking": [
@@ -78,14 +83,6 @@ def contents(subject: Subject) -> dict[str, Any]:
         ],
         "sources": typeset(sources(subject)),
     }
-
-
-def _parked(subject: Subject) -> Parkings | None:
-    case = subject.examined.case
-    try:
-        return park(case.layout, case.survey)
-    except SolveError:
-        return None
 
 
 def _group(group: SeverityGroup) -> dict[str, Any]:
@@ -153,12 +150,6 @@ def _flight(subject: Subject) -> list[Table]:
     balanced = balance(case)
     sheets += [balanced] if balanced is not None else []
     return sheets + ([] if case.flight is None else [endurance(case.flight)])
-
-
-def _ground(foretold: Predictions, parked: Parkings | None) -> list[Table]:
-    sheets = list(ground.fillings(foretold.fillings))
-    standing = ground.parkings(parked) if parked is not None else None
-    return sheets + ([standing] if standing is not None else [])
 
 
 def _cards(subject: Subject, foretold: Predictions) -> dict[str, Any]:

@@ -61,5 +61,5 @@ def text(words: str) -> str:
 
 def _breakable(match: re.Match[str]) -> str:
     """A long word with places to break: after joints, else every few letters."""
-    word = re.sub(r"([-_./,:])(?=\w)", rf"\1{_BREAK}", match[0])
+    word = re.sub(r"([_./,:])(?=\w)", rf"\1{_BREAK}", match[0])
     return re.sub(rf"([^{_BREAK}]{{{_LONG}}})(?=[^{_BREAK}])", rf"\1{_BREAK}", word)

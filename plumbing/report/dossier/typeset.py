@@ -62,7 +62,7 @@ def typeset(
     made: bytes | list[bytes] = typst.compile(
         source.encode(),
         format=form,
-        ppi=70.0,
+        ppi=100.0,
         font_paths=fonts,
         sys_inputs={"data": json.dumps(whole, ensure_ascii=False, allow_nan=False)},
     )

@@ -10,7 +10,9 @@ from plumbing.report.schedules import schedules
 from plumbing.report.schedules.table import Cell, Column, Table
 from plumbing.report.sheets import peaks
 from plumbing.report.sheets.balances import balance
+from plumbing.report.sheets.broken import broken
 from plumbing.report.sheets.flown import endurance, tanks
+from plumbing.report.sheets.ground import ground_sheets
 from plumbing.report.sheets.sources import sources
 from plumbing.report.subject import Subject
 
@@ -73,6 +75,8 @@ def tables_of(subject: Subject) -> list[tuple[str, list[Table]]]:
     sections = [
         ("Flight and balance", flight),
         ("Peak flow", peak),
+        ("Filling, draining, parking", ground_sheets(case)),
+        ("One thing broken", [] if case.faults is None else [broken(case.faults)]),
         ("Building", building),
         ("Sources", [sources(subject)]),
     ]

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 
+from plumbing.checks.case import Case
 from plumbing.report.schedules.table import Cell, Column, Table
+from plumbing.simulation.draining_result import Drained
 from plumbing.simulation.filling_result import Filled
 from plumbing.simulation.parking_result import Parkings
 
@@ -30,6 +33,16 @@ _PARKED = (
     Column("flow once primed", "ml/min"),
     Column("lost in the end", "ml"),
 )
+_DRAINED = (
+    Column("through"),
+    Column("how"),
+    Column("not possible"),
+    Column("takes", "s"),
+    Column("taken out", "ml"),
+    Column("stays", "%", 1),
+    Column("stays in"),
+    Column("tanks that fold"),
+)
 WORDS = {
     "dry": "vent port in air",
     "above": "outlet above the fuel",
@@ -40,9 +53,9 @@ WORDS = {
 }
 
 
-def fillings(fillings: tuple[Filled, ...]) -> tuple[Table, ...]:
+def fillings(found: Iterable[Filled]) -> tuple[Table, ...]:
     """Filling and overflow sheet, a table a fill port."""
-    return tuple(_filling(one) for one in fillings)
+    return tuple(_filling(one) for one in found)
 
 
 def _filling(one: Filled) -> Table:
@@ -91,6 +104,27 @@ def _notes(one: Filled) -> list[str]:
     return notes
 
 
+def drainings(found: Iterable[Drained]) -> Table | None:
+    """Draining sheet; None where nothing can be drained."""
+    rows: list[tuple[Cell, ...]] = [
+        (
+            one.place,
+            "sucked" if one.sucked else "runs out",
+            one.why_not or "",
+            None if one.why_not else one.duration,
+            one.taken * _ML,
+            one.left_share * 100.0,
+            ", ".join(f"{tank} {left * _ML:.0f} ml" for tank, left in one.left.items()),
+            ", ".join(one.flat),
+        )
+        for one in found
+    ]
+    if not rows:
+        return None
+    notes = ("Vents open. Walls that fold do so at the suction on the way, as far as it is known.",)
+    return Table("draining", "Draining", _DRAINED, tuple(rows), notes)
+
+
 def parkings(found: Parkings) -> Table | None:
     """Parking and transport sheet; None without attitudes."""
     rows: list[tuple[Cell, ...]] = [
@@ -112,3 +146,11 @@ def parkings(found: Parkings) -> Table | None:
         return None
     notes = ("Vents with the most fuel on board, in the attitude stated. Empty it before travel.",)
     return Table("parking", "Parking and transport", _PARKED, tuple(rows), notes)
+
+
+def ground_sheets(case: Case) -> list[Table]:
+    """Filling, draining and parking sheets of a layout."""
+    drained = drainings(case.draining.values())
+    standing = None if case.parking is None else parkings(case.parking)
+    more = [one for one in (drained, standing) if one is not None]
+    return [*fillings(case.filling.values()), *more]

@@ -32,7 +32,7 @@ function showDrawing(key) {
 }
 
 // Lights the named parts and, fainter, the lines that join them; the rest steps back.
-function point(names, pinned) {
+function point(names, pinned, only) {
   var lit = new Set(names), near = new Set();
   names.forEach(function (name) {
     (facts.joined[name] || []).forEach(function (line) { near.add(line); });
@@ -49,7 +49,8 @@ function point(names, pinned) {
   });
   all(".finding").forEach(function (finding) {
     var parts = JSON.parse(finding.dataset.parts);
-    finding.classList.toggle("pointed", names.length > 0 && parts[0] === names[0]);
+    var meant = only ? finding === only : names.length > 0 && parts[0] === names[0];
+    finding.classList.toggle("pointed", meant);
   });
   point.pinned = pinned ? names : [];
 }

@@ -17,7 +17,7 @@ function toFirstFinding(name) {
 function startFindings() {
   all(".finding").forEach(function (finding) {
     var names = JSON.parse(finding.dataset.parts);
-    function on() { point(names, false); }
+    function on() { point(names, false, finding); }
     function off() { point(point.pinned, true); }
     finding.addEventListener("mouseenter", on);
     finding.addEventListener("mouseleave", off);
@@ -26,7 +26,7 @@ function startFindings() {
     all(".at a", finding).forEach(function (link) {
       link.addEventListener("click", function (event) {
         event.preventDefault();
-        showPart(link.getAttribute("href").slice(1), names);
+        showPart(link.getAttribute("href").slice(1), names, finding);
       });
     });
   });
@@ -34,20 +34,20 @@ function startFindings() {
     link.addEventListener("click", function (event) {
       event.stopPropagation();
       var finding = document.querySelector(link.getAttribute("href"));
-      if (finding) { reveal(finding); point(JSON.parse(finding.dataset.parts), true); }
+      if (finding) { reveal(finding); point(JSON.parse(finding.dataset.parts), true, finding); }
     });
   });
   startFilter();
 }
 
 // Brings the drawing that shows the part to the front, unless the one in front shows it already.
-function showPart(id, names) {
+function showPart(id, names, finding) {
   var here = one(".drawing.shown");
   var shows = here && all("[data-part]", here).some(function (group) {
     return group.dataset.part === names[0];
   });
   if (!shows) { showDrawing(document.getElementById(id).closest(".drawing").dataset.key); }
-  point(names, true);
+  point(names, true, finding);
   var drawing = one(".drawing.shown");
   var group = one("[data-part].lit", drawing);
   if (group) { group.scrollIntoView({ block: "nearest", inline: "center" }); }

@@ -1,0 +1,51 @@
+"""One thing broken at a time, as a table."""
+
+from __future__ import annotations
+
+from plumbing.report.fly_text import clock
+from plumbing.report.schedules.table import Cell, Column, Table
+from plumbing.studies.fault_result import Faults, Outcome
+
+_COLUMNS = (
+    Column("what is broken"),
+    Column("severity"),
+    Column("what it does"),
+    Column("engine stops after", "s"),
+    Column("in the phase"),
+    Column("highest suction", "kPa", 1),
+    Column("left on board", "ml"),
+    Column("noticed before flight"),
+)
+
+
+def broken(faults: Faults) -> Table:
+    """Fault sheet: those that are felt, worst first; the others are counted."""
+    rows: list[tuple[Cell, ...]] = [_row(one) for one in faults.outcomes if one.severity]
+    unfelt = [one.fault.what for one in faults.outcomes if one.severity is None]
+    assumed = " (assumed)" if faults.assumed else ""
+    notes = [
+        f"The flight {faults.flight}{assumed}, {clock(faults.duration)}, flown again with every "
+        "single fault that can be thought of, one at a time."
+    ]
+    if unfelt:
+        notes.append(f"Not felt in this flight: {'; '.join(unfelt)}.")
+    notes += [
+        f"Without any fault {pump} already runs dry after {clock(when)}."
+        for pump, when in faults.nominal_stops.items()
+    ]
+    title = f"Every single fault in the flight {faults.flight}"
+    return Table("faults", title, _COLUMNS, tuple(rows), tuple(notes))
+
+
+def _row(one: Outcome) -> tuple[Cell, ...]:
+    suction = max(one.suction.values(), default=None)
+    return (
+        one.fault.what,
+        str(one.severity),
+        one.does,
+        one.first_stop,
+        one.phase,
+        None if suction is None else suction / 1e3,
+        one.stranded * 1e6 if one.stops else None,
+        one.fault.noticed,
+    )
