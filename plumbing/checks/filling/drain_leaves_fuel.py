@@ -1,0 +1,38 @@
+"""Fuel stays on board when the tanks are drained.
+
+Why: What cannot be drained goes along in the car, gums in the pickups and spills at the bench.
+Cure: Put a drain at the lowest point of each tank, or tilt the aircraft so that fuel runs to the
+pickups while it is drawn back.
+
+Bad::
+
+    filling: {pitch: 0 deg}
+
+Good::
+
+    filling: {pitch: 10 deg}
+"""
+
+from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
+from plumbing.units import show
+
+SEVERITY = Severity.ADVICE
+SOURCE = "common practice; 14 CFR 23.999 asks for a drain that empties the system, as an analogy"
+RESTS_ON = "draining"
+LIMIT = Limit("3 %", "share")
+
+
+def find(case: Case, limit: float) -> Says:
+    drained = list(case.draining.values())
+    if not drained:
+        return
+    board = drained[0].on_board
+    left = {name: min(one.left[name] for one in drained) for name in case.layout.tanks}
+    share = sum(left.values()) / board if board > 0.0 else 0.0
+    if share > limit:
+        most = max(left, key=lambda name: left[name])
+        what = (
+            f"Drained at {', '.join(case.draining)}, {show(sum(left.values()), 'volume')} stay on "
+            f"board, most of it ({show(left[most], 'volume')}) in {most}."
+        )
+        yield Found(most, what, Figure(share, "share"), Figure(limit, "share"))
