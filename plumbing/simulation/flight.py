@@ -75,7 +75,7 @@ def fly(layout: Layout, survey: Survey, profile: Profile | None = None) -> Flown
     if not flown.length > 0.0:
         raise SolveError(f"no phase of flight {flown.name} lasts")
     feeding = feeding_for(layout, survey, flown)
-    again = _airborne_again(feeding, flown)
+    again = airborne_again(feeding, flown)
     stated = _marched(layout, feeding, flown)
     dry = _marched(layout, feeding.only(again), flown.only(again))
     return _summed(layout, flown, feeding, stated, dry)
@@ -99,7 +99,7 @@ def _marched(layout: Layout, feeding: Feeding, profile: Profile) -> _March:
         filled * feeding.tanks.capacity,
         len(feeding.plumbed.demands),
         feeding.remembering(1),
-        stop=_all_stopped,
+        stop=all_stopped,
         see=record,
         patience=endurance.STOPS_AFTER,
     )
@@ -107,7 +107,8 @@ def _marched(layout: Layout, feeding: Feeding, profile: Profile) -> _March:
     return _March(profile, history, record.doubled("dry"))
 
 
-def _all_stopped(moment: Moment) -> Flags:
+def all_stopped(moment: Moment) -> Flags:
+    """Which scenarios are over: those of which every engine has been without fuel too long."""
     return np.asarray((moment.dry >= endurance.STOPS_AFTER).all(axis=1))
 
 
@@ -147,7 +148,7 @@ def _closed_in_flight(layout: Layout) -> frozenset[str]:
     return frozenset(name for name, valve in layout.valves.items() if valve.flight == "closed")
 
 
-def _airborne_again(feeding: Feeding, profile: Profile) -> Indices:
+def airborne_again(feeding: Feeding, profile: Profile) -> Indices:
     """Start and take-off as stated, then the airborne stretches until all fuel must be burnt."""
     aloft = np.flatnonzero(profile.airborne)
     if not aloft.size:

@@ -1,0 +1,212 @@
+"""Many flights of one layout that differ only in flow, temperature, fill and dirt.
+
+The network is compiled once and flown with a scenario axis, chunk by chunk, so that memory stays
+flat. What a tube or a place changes needs a study (`plumbing.studies.study`) instead.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from concurrent.futures import ProcessPoolExecutor
+from dataclasses import dataclass, fields, replace
+from itertools import islice
+from multiprocessing import get_context
+
+import numpy as np
+
+from plumbing.errors import SolveError
+from plumbing.hydraulics.solver import solve
+from plumbing.model.layout import Layout
+from plumbing.network import Survey
+from plumbing.physics.arrays import Array, Indices
+from plumbing.simulation.endurance import STOPS_AFTER
+from plumbing.simulation.feeding import Feeding
+from plumbing.simulation.flight import airborne_again, all_stopped, feeding_for
+from plumbing.simulation.fluid import Fluids, fluids_at
+from plumbing.simulation.march import Stretches, march
+from plumbing.simulation.profile import Profile
+from plumbing.studies.variants_seen import Seen
+
+CHUNK = 1000
+_AHEAD = 3  # chunks handed out for each process
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Variants:
+    """S variants.
+
+    Attributes
+    ----------
+    flow : Array
+        Factor on the flow of every engine, shape (S,) [-], above 0.
+    celsius : Array
+        Fuel temperature, shape (S,) [degC].
+    fill : Array
+        Fuel in each tank at start-up, as share of its capacity, shape (S, T) [-], 0 to 1.
+    dirt : Array
+        Factor on the drop of every filter, shape (S,) [-], 1 for clean.
+    """
+
+    flow: Array
+    celsius: Array
+    fill: Array
+    dirt: Array
+
+    def __len__(self) -> int:
+        return len(self.flow)
+
+    def part(self, begin: int, end: int) -> Variants:
+        """Some of them."""
+        return Variants(*(getattr(self, one.name)[begin:end] for one in fields(self)))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Fates:
+    """What became of S variants.
+
+    Attributes
+    ----------
+    endurance : Array
+        Time in the air until the first engine stops, shape (S,) [s].
+    usable : Array
+        Fuel burnt until then, shape (S,) [m3].
+    stranded : Array
+        Fuel left in each tank when the last engine stopped, shape (S, T) [m3].
+    flame_out : Array
+        When the first engine stops in the stated flight, shape (S,) [s]; infinite if none does.
+    suction : Array
+        Greatest suction at a pump inlet as the stretch of greatest flow begins, shape (S,) [Pa];
+        0 where the engine stopped before.
+    """
+
+    endurance: Array
+    usable: Array
+    stranded: Array
+    flame_out: Array
+    suction: Array
+
+
+def fly_variants(
+    layout: Layout,
+    survey: Survey,
+    profile: Profile,
+    variants: Variants,
+    workers: int = 1,
+) -> Iterator[Fates]:
+    """Fly variants, a thousand at a time.
+
+    Parameters
+    ----------
+    layout, survey
+        The layout and its survey.
+    profile : Profile
+        The flight; the airborne part is flown again until the engines stop.
+    variants : Variants
+        What differs.
+    workers : int
+        Processes on this machine.
+
+    Yields
+    ------
+    Fates
+        Chunk after chunk, in the order of the variants.
+
+    Raises
+    ------
+    SolveError
+        Nothing draws fuel from a tank, or a variant is not a flight.
+    """
+    _examine(layout, variants)
+    course = _Course(feeding_for(layout, survey, profile), profile)
+    parts = (variants.part(n, n + CHUNK) for n in range(0, len(variants), CHUNK))
+    chunks = ((part, fluids_at(layout, part.celsius)) for part in parts)
+    if workers == 1:
+        yield from (course.fates(*chunk) for chunk in chunks)
+        return
+    with ProcessPoolExecutor(workers, get_context("spawn"), _begin, (course,)) as pool:
+        ahead = [pool.submit(_fates, *chunk) for chunk in islice(chunks, _AHEAD * workers)]
+        while ahead:
+            yield ahead.pop(0).result()
+            ahead += [pool.submit(_fates, *chunk) for chunk in islice(chunks, 1)]
+
+
+def _examine(layout: Layout, variants: Variants) -> None:
+    shapes = {len(getattr(variants, one.name)) for one in fields(variants)}
+    if len(shapes) != 1 or variants.fill.shape[1:] != (len(layout.tanks),):
+        raise SolveError("variants need one flow, temperature, dirt and row of fills each")
+    right = (variants.flow > 0.0) & (variants.dirt >= 1.0)
+    right &= (np.abs(variants.celsius - 15.0) <= 75.0) & np.isfinite(variants.flow * variants.dirt)
+    right &= ((variants.fill >= 0.0) & (variants.fill <= 1.0)).all(axis=1)
+    if not right.all():
+        raise SolveError(f"variant {int(np.flatnonzero(~right)[0]) + 1} is out of bounds")
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Course:
+    """The network compiled for one flight, and the flight."""
+
+    base: Feeding
+    profile: Profile
+
+    def fates(self, variants: Variants, fluids: Fluids) -> Fates:
+        """Fates of one chunk."""
+        base, profile = self.base, self.profile
+        feeding = replace(
+            base,
+            flow=base.flow * variants.flow[:, None, None],
+            fluids=fluids,
+            dirt=np.repeat(variants.dirt[:, None], len(base.plumbed.dirty), axis=1),
+        )
+        hardest = int(np.argmax(base.flow[0].sum(axis=1)))
+        stated = _marched(feeding, profile, variants.fill, hardest)
+        slowest = replace(base, flow=base.flow * variants.flow.min())
+        again = airborne_again(slowest, profile)
+        dry = _marched(feeding.only(again), profile.only(again), variants.fill, -1)
+        return Fates(
+            endurance=dry.aloft_at_stop,
+            usable=dry.burnt_at_stop,
+            stranded=dry.volume,
+            flame_out=stated.stop,
+            suction=_suction(feeding, stated, hardest),
+        )
+
+
+_course: _Course | None = None
+
+
+def _begin(course: _Course) -> None:
+    """Keep the course in a new process, so that it travels once."""
+    global _course
+    _course = course
+
+
+def _fates(variants: Variants, fluids: Fluids) -> Fates:
+    assert _course is not None, "the process was not begun"
+    return _course.fates(variants, fluids)
+
+
+def _marched(feeding: Feeding, profile: Profile, fill: Array, watched: int) -> Seen:
+    seen = Seen(profile.airborne, watched)
+    march(
+        feeding.tanks,
+        Stretches(profile.duration, feeding.index),
+        fill * feeding.tanks.capacity,
+        len(feeding.plumbed.demands),
+        feeding.remembering(len(fill)),
+        stop=all_stopped,
+        see=seen,
+        patience=STOPS_AFTER,
+    )
+    return seen
+
+
+def _suction(feeding: Feeding, seen: Seen, stretch: int) -> Array:
+    """Greatest suction as a stretch begins, for those that reach it with engines running."""
+    result = np.zeros(len(seen.volume))
+    rows: Indices = np.flatnonzero(seen.reached)
+    if rows.size:
+        at = np.full(len(rows), stretch, dtype=np.intp)
+        conditions = feeding.conditions(rows, at, seen.watched_volume[rows])
+        pressure = solve(feeding.plumbed.circuit, conditions).pressure
+        result[rows] = -pressure[:, feeding.plumbed.demand_node].min(axis=1)
+    return result
