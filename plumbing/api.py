@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from plumbing.studies.bench import Compared
     from plumbing.studies.fault_result import Faults
     from plumbing.studies.sizing import Sizing
+    from plumbing.studies.spread import Spreading
     from plumbing.studies.study.one import Row
 
 
@@ -225,6 +226,47 @@ def faults(layout: Layout | str | os.PathLike[str], flight: str | None = None) -
         there = ", ".join(loaded.flights) or "none"
         raise UsageError(f"the layout has no flight `{flight}`; there are: {there}")
     return flown(loaded, survey(loaded), profile_for(loaded, flight))
+
+
+def spread(
+    layout: Layout | str | os.PathLike[str],
+    samples: int = 256,
+    seed: int = 1,
+    tell: Callable[[float], None] | None = None,
+) -> Spreading:
+    """Run peak flow and the flight over the tolerances of a layout.
+
+    Parameters
+    ----------
+    layout : Layout or path
+        A layout, or the file to read it from.
+    samples : int
+        At least so many, 64 to 16 384; taken up to eight times a power of two.
+    seed : int
+        The same seed gives the same answer.
+    tell : callable, optional
+        Told the share done, 0 to 1.
+
+    Returns
+    -------
+    Spreading
+        Chances of findings, spreads of numbers, and which tolerance drives them.
+
+    Raises
+    ------
+    LayoutError
+        The file has faults.
+    UsageError
+        The number of samples is outside its bounds.
+    SolveError
+        Nothing draws fuel from a tank.
+    """
+    from plumbing.checks.run import limits_in_force
+    from plumbing.network import survey
+    from plumbing.studies.spread import spread as spread_of
+
+    loaded = _loaded(layout)
+    return spread_of(loaded, survey(loaded), limits_in_force(loaded), samples, seed, tell)
 
 
 def tilt(layout: Layout | str | os.PathLike[str], tank: str | None = None) -> TiltMap:
@@ -565,6 +607,9 @@ def remedies(
 ) -> Remedied:
     """Try remedies on copies of a layout.
 
+    Remedies are followed through peak flow and the flight; through filling, parking and single
+    faults only for a check that rests on them.
+
     Parameters
     ----------
     layout : Layout, path or Examined
@@ -589,9 +634,8 @@ def remedies(
     from plumbing.checks.remedied import remedied
     from plumbing.checks.run import Examined, examine
 
-    if check is not None:
-        explain(check)
-    examined = layout if isinstance(layout, Examined) else examine(_loaded(layout))
+    quick = check is None or not explain(check).rests_on
+    examined = layout if isinstance(layout, Examined) else examine(_loaded(layout), quick)
     return remedied(examined, check, progress)
 
 
@@ -629,11 +673,29 @@ def starter(name: str) -> str:
     return text_of(name)
 
 
-def schema() -> dict[str, Any]:
-    """JSON Schema of the layout file, for editors."""
-    from plumbing.layout import schema as made
+def schema(of: Literal["layout", "check", "flight"] = "layout") -> dict[str, Any]:
+    """JSON Schema of the layout file, for editors, or of a result, for programs.
 
-    return made()
+    Parameters
+    ----------
+    of : {"layout", "check", "flight"}
+        The layout file, or the JSON that `plumbing check` or `plumbing fly` prints.
+
+    Raises
+    ------
+    UsageError
+        There is no such schema.
+    """
+    if of == "layout":
+        from plumbing.layout import schema as made
+
+        return made()
+    from plumbing.report import json_schema
+
+    makers = {"check": json_schema.check_schema, "flight": json_schema.flight_schema}
+    if of not in makers:
+        raise UsageError(f"there is no schema of `{of}`; there are: layout, check, flight")
+    return makers[of]()
 
 
 def write_whole(path: str | os.PathLike[str], content: bytes) -> None:

@@ -106,6 +106,8 @@ class Check:
         Whose rule it is.
     limit : Limit or None
         Its limit, if it compares a number.
+    rests_on : str
+        Result of the case that takes long and that it needs (`RESTS_ON`), or empty.
     find : callable
         `find(case, limit)` where limit is the SI value in force (nan-free; 0 without a limit).
     """
@@ -121,4 +123,5 @@ class Check:
     severity: Severity
     source: str
     limit: Limit | None
+    rests_on: str
     find: Callable[[Case, float], Says]

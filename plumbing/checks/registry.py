@@ -69,6 +69,7 @@ def _check(module: ModuleType, subject: str) -> Check:
             severity=module.SEVERITY,
             source=module.SOURCE,
             limit=getattr(module, "LIMIT", None),
+            rests_on=getattr(module, "RESTS_ON", ""),
             find=module.find,
         )
     except (KeyError, AttributeError) as missing:

@@ -59,14 +59,19 @@ def remedied(
 
 
 def _judge(layout: Layout) -> Ask:
-    """What the checks say of a layout; its results are computed once."""
+    """What the checks say of a layout; its results are computed once.
+
+    Checks that rest on a result that takes long are asked only by name: a remedy for another
+    check is not followed through every single fault and every drain.
+    """
     case = Case(layout)
 
     def ask(subjects: frozenset[str], names: frozenset[str] | None) -> Judged:
         asked = [
             check
             for check in checks()
-            if check.subject in subjects and (names is None or check.name in names)
+            if check.subject in subjects
+            and (not check.rests_on if names is None else check.name in names)
         ]
         verdict = judge(case, asked)
         return Judged(

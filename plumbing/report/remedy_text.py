@@ -33,6 +33,11 @@ def remedy_text(found: Remedied, width: int = 80, colour: bool = False) -> str:
         page.paragraph("No remedy of this program's own helps here.", indent=2)
     for number, outcome in enumerate(found.outcomes, start=1):
         _outcome(page, number, outcome)
+    page.blank()
+    page.paragraph(
+        "Followed through peak flow and the flight; `plumbing check` on the mended file follows "
+        "filling, parking and single faults as well."
+    )
     page.heading("Caution")
     page.paragraph(CAUTION)
     return page.text()
