@@ -3,6 +3,30 @@
 The front door: what the command line does, for Python.
 """
 
-from plumbing.api import check, draw, explain, fly, load, schema, starter, tilt
+from plumbing.api import (
+    check,
+    draw,
+    explain,
+    faults,
+    fill,
+    fly,
+    load,
+    park,
+    schema,
+    starter,
+    tilt,
+)
 
-__all__ = ["check", "draw", "explain", "fly", "load", "schema", "starter", "tilt"]
+__all__ = [
+    "check",
+    "draw",
+    "explain",
+    "faults",
+    "fill",
+    "fly",
+    "load",
+    "park",
+    "schema",
+    "starter",
+    "tilt",
+]
