@@ -125,7 +125,7 @@ def silhouette(mesh: Mesh, plane: ArrayLike) -> list[Array]:
 
 
 def liquid_silhouette(mesh: Mesh, down: ArrayLike, level: float, plane: ArrayLike) -> list[Array]:
-    """Outlines of the shadow of the liquid below a level; arguments as in the others."""
+    """Outlines [m] of the shadow of the liquid below a level [m]; arguments as in the others."""
     axes = np.asarray(plane, float)
     part = wetted(mesh, down, level)
     loops = silhouette(part.mesh, axes) if len(part.mesh.faces) else []

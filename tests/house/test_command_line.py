@@ -72,10 +72,9 @@ def test_completion_script(called, shell):
     ("layout", "fail_on", "code"),
     [
         ("single-main", "fault", 0),
-        ("bad", "unsafe", 1),
-        ("bad", "fault", 1),
-        ("bad", "advice", 1),
-        ("bad", "never", 0),
+        ("teed-pair", "unsafe", 1),
+        ("teed-pair", "fault", 1),
+        ("teed-pair", "never", 0),
         ("twin", "fault", 0),
         ("twin", "advice", 1),
     ],
