@@ -1,0 +1,252 @@
+"""Examine a layout: findings, drawing, fluids in flight and on the ground."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from plumbing.api.files import opened, write_whole
+from plumbing.errors import UsageError
+
+if TYPE_CHECKING:
+    from plumbing.checks.run import Examined
+    from plumbing.model.layout import Layout
+    from plumbing.simulation.flight_result import Flown
+    from plumbing.simulation.fuelling import Fuelling
+    from plumbing.simulation.parking_result import Parkings
+    from plumbing.simulation.tilt_result import TiltMap
+    from plumbing.studies.fault_result import Faults
+
+
+def check(layout: Layout | str | os.PathLike[str]) -> Examined:
+    """Compute peak flow, survey the network and run every check.
+
+    Parameters
+    ----------
+    layout : Layout or path
+        A layout, or the file to read it from.
+
+    Returns
+    -------
+    Examined
+        The case with its results, and the verdict: findings, unchecked and clear checks.
+
+    Raises
+    ------
+    LayoutError
+        The file has faults.
+    """
+    from plumbing.checks.run import examine
+
+    return examine(opened(layout))
+
+
+def draw(layout: Layout | str | os.PathLike[str] | Examined) -> str:
+    """Draw the schematic with the findings marked.
+
+    Parameters
+    ----------
+    layout : Layout, path or Examined
+        What to draw; an examined layout is not examined again.
+
+    Returns
+    -------
+    str
+        SVG text.
+    """
+    from plumbing.checks.run import Examined, examine
+    from plumbing.drawing import schematic
+
+    examined = layout if isinstance(layout, Examined) else examine(opened(layout))
+    case = examined.case
+    return schematic(case.layout, case.survey, examined.verdict.findings)
+
+
+def save_drawing(svg: str, path: str | os.PathLike[str]) -> None:
+    """Write a drawing as SVG, PNG or PDF, by the ending of the path; whole or not at all.
+
+    Raises
+    ------
+    UsageError
+        The ending is another one, or the path cannot be written.
+    """
+    ending = Path(path).suffix.lower()
+    if ending == ".svg":
+        write_whole(path, svg.encode())
+        return
+    from plumbing.drawing.export import to_pdf, to_png
+
+    makers: dict[str, Callable[[str], bytes]] = {".png": to_png, ".pdf": to_pdf}
+    if ending not in makers:
+        raise UsageError(
+            f"cannot draw to `{Path(path).name}`: the name must end in .svg, .png or .pdf"
+        )
+    write_whole(path, makers[ending](svg))
+
+
+def fly(
+    layout: Layout | str | os.PathLike[str],
+    flight: str | None = None,
+    log: str | os.PathLike[str] | None = None,
+) -> Flown:
+    """Fly a layout: the stated flight, and its airborne part again until the engines stop.
+
+    Parameters
+    ----------
+    layout : Layout or path
+        A layout, or the file to read it from.
+    flight : str, optional
+        Name of a flight in the layout; by default its first, or the usual one for its style.
+    log : path, optional
+        A flight recorded as CSV with the usual column names, to fly instead.
+
+    Returns
+    -------
+    Flown
+        Histories, feed order, air, stranded fuel, endurance and timer.
+
+    Raises
+    ------
+    LayoutError
+        The layout or the log has faults.
+    UsageError
+        There is no flight of that name.
+    SolveError
+        Nothing draws fuel, or no air can follow it; the message names the part.
+    """
+    from plumbing.network import survey
+    from plumbing.simulation import flight as flights
+
+    loaded = opened(layout)
+    if log is not None:
+        from plumbing.simulation.recorded import profile_of_file
+
+        return flights.fly(loaded, survey(loaded), profile_of_file(loaded, log))
+    if flight is not None and flight not in loaded.flights:
+        there = ", ".join(loaded.flights) or "none"
+        raise UsageError(f"the layout has no flight `{flight}`; there are: {there}")
+    return flights.fly(loaded, survey(loaded), flights.profile_for(loaded, flight))
+
+
+def fill(layout: Layout | str | os.PathLike[str], port: str | None = None) -> Fuelling:
+    """Fill a layout until fuel leaves the overflow and nothing changes, and drain it.
+
+    Parameters
+    ----------
+    layout : Layout or path
+        A layout, or the file to read it from.
+    port : str, optional
+        Fill port; by default the stated one, then every other that a tank needs.
+
+    Returns
+    -------
+    Fuelling
+        Filling by port, draining by place.
+
+    Raises
+    ------
+    LayoutError
+        The file has faults.
+    UsageError
+        There is no fill port of that name.
+    SolveError
+        No line joins a tank to anything.
+    """
+    from plumbing.network import survey
+    from plumbing.simulation.fuelling import fuelling
+
+    loaded = opened(layout)
+    if port is not None and port not in loaded.fill_ports:
+        there = ", ".join(loaded.fill_ports) or "none"
+        raise UsageError(f"the layout has no fill port `{port}`; there are: {there}")
+    return fuelling(loaded, survey(loaded), port)
+
+
+def park(layout: Layout | str | os.PathLike[str]) -> Parkings:
+    """Leave a layout standing in every stated attitude and around level; look at its vents.
+
+    Raises
+    ------
+    LayoutError
+        The file has faults.
+    SolveError
+        No line joins a tank to anything.
+    """
+    from plumbing.network import survey
+    from plumbing.simulation.parking import park as parked
+
+    loaded = opened(layout)
+    return parked(loaded, survey(loaded))
+
+
+def faults(layout: Layout | str | os.PathLike[str], flight: str | None = None) -> Faults:
+    """Fly a layout with every single fault it can have, all in one batch.
+
+    Parameters
+    ----------
+    layout : Layout or path
+        A layout, or the file to read it from.
+    flight : str, optional
+        Name of a flight in the layout; by default its first, or the usual one for its style.
+
+    Returns
+    -------
+    Faults
+        What each fault does, worst first.
+
+    Raises
+    ------
+    LayoutError
+        The file has faults.
+    UsageError
+        There is no flight of that name.
+    SolveError
+        Nothing draws fuel from a tank.
+    """
+    from plumbing.network import survey
+    from plumbing.simulation.flight import profile_for
+    from plumbing.studies.faults import faults as flown
+
+    loaded = opened(layout)
+    if flight is not None and flight not in loaded.flights:
+        there = ", ".join(loaded.flights) or "none"
+        raise UsageError(f"the layout has no flight `{flight}`; there are: {there}")
+    return flown(loaded, survey(loaded), profile_for(loaded, flight))
+
+
+def tilt(layout: Layout | str | os.PathLike[str], tank: str | None = None) -> TiltMap:
+    """Map the fuel below which each tank's feed draws air, over pitch and roll.
+
+    Parameters
+    ----------
+    layout : Layout or path
+        A layout, or the file to read it from.
+    tank : str, optional
+        One tank; by default all that feed an engine.
+
+    Returns
+    -------
+    TiltMap
+        The maps, and the worst of the attitudes that are flown and parked in.
+
+    Raises
+    ------
+    LayoutError
+        The file, or a recorded flight it names, has faults.
+    UsageError
+        There is no tank of that name, or none that feeds an engine.
+    """
+    from plumbing.network import survey
+    from plumbing.simulation.tilt import tilt as mapped
+
+    loaded = opened(layout)
+    if tank is not None and tank not in loaded.tanks:
+        there = ", ".join(loaded.tanks)
+        raise UsageError(f"the layout has no tank `{tank}`; there are: {there}")
+    found = mapped(loaded, survey(loaded), None if tank is None else [tank])
+    if not found.tanks:
+        which = f"tank `{tank}` feeds" if tank else "no tank feeds"
+        raise UsageError(f"{which} {'no' if tank else 'an'} engine, so there is nothing to map")
+    return found

@@ -1,0 +1,106 @@
+"""Many variants of one layout: tolerances and studies."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from plumbing.api.files import opened, write_whole
+
+if TYPE_CHECKING:
+    from plumbing.model.layout import Layout
+    from plumbing.studies.spread import Spreading
+    from plumbing.studies.study.one import Row
+
+
+def spread(
+    layout: Layout | str | os.PathLike[str],
+    samples: int = 256,
+    seed: int = 1,
+    tell: Callable[[float], None] | None = None,
+) -> Spreading:
+    """Run peak flow and the flight over the tolerances of a layout.
+
+    Parameters
+    ----------
+    layout : Layout or path
+        A layout, or the file to read it from.
+    samples : int
+        At least so many, 64 to 16 384; taken up to eight times a power of two.
+    seed : int
+        The same seed gives the same answer.
+    tell : callable, optional
+        Told the share done, 0 to 1.
+
+    Returns
+    -------
+    Spreading
+        Chances of findings, spreads of numbers, and which tolerance drives them.
+
+    Raises
+    ------
+    LayoutError
+        The file has faults.
+    UsageError
+        The number of samples is outside its bounds.
+    SolveError
+        Nothing draws fuel from a tank.
+    """
+    from plumbing.checks.run import limits_in_force
+    from plumbing.network import survey
+    from plumbing.studies.spread import spread as spread_of
+
+    loaded = opened(layout)
+    return spread_of(loaded, survey(loaded), limits_in_force(loaded), samples, seed, tell)
+
+
+def study(
+    path: str | os.PathLike[str],
+    table: str | os.PathLike[str],
+    workers: int | None = None,
+    scheduler: str | None = None,
+    progress: Callable[[int, int], None] | None = None,
+) -> list[Row]:
+    """Compute every variant that a study file lists, and write them as one table.
+
+    Rows are kept beside the table as they are finished; called again after an interruption,
+    only the missing ones are computed.
+
+    Parameters
+    ----------
+    path : path
+        The study file.
+    table : path
+        The table to write, `.csv` or `.parquet`.
+    workers : int, optional
+        Processes on this machine; by default one for each core.
+    scheduler : str, optional
+        Address of a Dask scheduler, to compute on its workers instead.
+    progress : callable, optional
+        Told how many cases are done, of how many.
+
+    Returns
+    -------
+    list of Row
+        All cases by number.
+
+    Raises
+    ------
+    LayoutError
+        The study file, or a layout it starts from, has faults.
+    UsageError
+        The table cannot be written as asked, or no scheduler answers.
+    SolveError
+        A process was lost; what was finished is kept.
+    """
+    from plumbing.checks.counted import counted
+    from plumbing.report.study_table import written
+    from plumbing.studies.study import load_study, plan_of, run
+
+    plan = plan_of(load_study(path))
+    write = written(os.fspath(table))
+    rows, journal = run(plan, table, counted, workers, scheduler, progress)
+    write_whole(table, write(plan, rows))
+    journal.remove()
+    return rows
