@@ -1,0 +1,155 @@
+"""JSON Schemas (2020-12) of the results that machines read; a change of them changes the version.
+
+Keys may be added within a version; none is renamed, removed or given another unit.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from plumbing import units
+from plumbing.findings import Severity
+from plumbing.report.as_json import FORMAT as CHECK
+from plumbing.report.fly_json import FORMAT as FLIGHT
+
+DIALECT = "https://json-schema.org/draft/2020-12/schema"
+
+Schema = dict[str, Any]
+
+TEXT: Schema = {"type": "string"}
+WORD: Schema = {"type": "string", "minLength": 1}
+REAL: Schema = {"type": "number"}
+SOME: Schema = {"type": ["number", "null"]}
+POSITIVE: Schema = {"type": "number", "minimum": 0}
+NATURAL: Schema = {"type": "integer", "minimum": 0}
+FLAG: Schema = {"type": "boolean"}
+FIGURE: Schema = {"$ref": "#/$defs/figure"}
+
+
+def check_schema() -> Schema:
+    """Schema of what `plumbing check --format json` prints."""
+    return {
+        "$schema": DIALECT,
+        "title": "Check of a fuel system",
+        "description": "Findings and results; every value in SI with its unit beside it",
+        **record(
+            format={"const": CHECK},
+            title=TEXT,
+            file=TEXT,
+            findings=listed(_finding()),
+            unchecked=listed(record(check=WORD, missing=TEXT, part=TEXT, line=NATURAL)),
+            clear=listed(WORD),
+            peak_flow=by_name(_engine()),
+            not_computed=by_name(TEXT),
+            flight=nullable(_flight()),
+            assumptions=listed(record(what=WORD, value=TEXT, source=WORD)),
+        ),
+        "$defs": {"figure": _figure()},
+    }
+
+
+def flight_schema() -> Schema:
+    """Schema of what `plumbing fly --format json` prints."""
+    return {
+        "$schema": DIALECT,
+        "title": "Flight of a fuel system",
+        "description": "Result of a flight; every value in SI with the unit in its name",
+        **_flight(),
+    }
+
+
+def _flight() -> Schema:
+    return record(
+        format={"const": FLIGHT},
+        flight=WORD,
+        assumed=FLAG,
+        duration_s=POSITIVE,
+        flame_out_s=by_name(SOME),
+        air_at_pump=by_name(record(first_s=SOME, longest_s=POSITIVE, phase=TEXT)),
+        air_in_header_s=by_name(SOME),
+        header_air_m3=by_name(REAL),
+        order=listed(record(tank=WORD, empty_after_s=POSITIVE)),
+        stranded_m3=by_name(REAL),
+        on_board_m3=POSITIVE,
+        usable_m3=POSITIVE,
+        landed_with_m3=POSITIVE,
+        reserve_m3=POSITIVE,
+        mean_flow_m3_s=POSITIVE,
+        endurance_s=POSITIVE,
+        to_reserve_s=POSITIVE,
+        timer_s=POSITIVE,
+    )
+
+
+def _finding() -> Schema:
+    return record(
+        check=WORD,
+        severity={"enum": [one.value for one in Severity]},
+        part=TEXT,
+        parts=listed(WORD),
+        file=TEXT,
+        line=NATURAL,
+        column=NATURAL,
+        what=WORD,
+        measured=nullable(FIGURE),
+        allowed=nullable(FIGURE),
+        uncertain=FLAG,
+        source=WORD,
+        why=TEXT,
+        advice=TEXT,
+        remedies=listed(record(change=WORD, buys=TEXT, costs=TEXT)),
+    )
+
+
+def _engine() -> Schema:
+    worst = record(suction=FIGURE, fuel_degC=REAL, load=TEXT, filters=TEXT)
+    pair = {"type": "array", "prefixItems": [SOME, SOME], "minItems": 2, "maxItems": 2}
+    element = record(
+        line=TEXT, part=TEXT, what=TEXT, bore_m=REAL, flow_m3_s=REAL, velocity_m_s=REAL,
+        reynolds=REAL, drop=FIGURE, share=REAL,
+    )  # fmt: skip
+    return record(
+        pump=TEXT,
+        flow_m3_s=REAL,
+        suction=FIGURE,
+        coldest=worst,
+        loaded=worst,
+        dirty=worst,
+        elements=listed(element),
+        released=FIGURE,
+        pump_height_m=REAL,
+        header=TEXT,
+        header_seconds=REAL,
+        tank_pressures=by_name(FIGURE),
+        pickup_drops_Pa=by_name(pair),
+        filter_drops_Pa=by_name(pair),
+        delivery=listed(element),
+        head_needed=nullable(FIGURE),
+        head_available_Pa=SOME,
+        flow_available_m3_s=SOME,
+    )
+
+
+def _figure() -> Schema:
+    known = sorted({kind.si for kind in units.KINDS.values()})
+    return record(value=REAL, unit={"enum": known}, low=SOME, high=SOME)
+
+
+def record(**keys: Schema) -> Schema:
+    """Schema of a mapping that has all these keys; more may be added within a version."""
+    return {"type": "object", "properties": keys, "required": list(keys)}
+
+
+def listed(item: Schema) -> Schema:
+    """Schema of a list."""
+    return {"type": "array", "items": item}
+
+
+def by_name(item: Schema) -> Schema:
+    """Schema of values by the names of parts."""
+    return {"type": "object", "additionalProperties": item}
+
+
+def nullable(schema: Schema) -> Schema:
+    """Schema of a value that may be missing."""
+    return {"anyOf": [schema, {"type": "null"}]}
