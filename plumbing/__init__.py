@@ -4,6 +4,7 @@ The front door: what the command line does, for Python.
 """
 
 from plumbing.api import (
+    asbuilt,
     check,
     draw,
     explain,
@@ -12,12 +13,21 @@ from plumbing.api import (
     fly,
     load,
     park,
+    remedies,
+    report,
+    save_drawing,
+    schedules,
     schema,
+    size,
+    spread,
     starter,
+    study,
+    templates,
     tilt,
 )
 
 __all__ = [
+    "asbuilt",
     "check",
     "draw",
     "explain",
@@ -26,7 +36,15 @@ __all__ = [
     "fly",
     "load",
     "park",
+    "remedies",
+    "report",
+    "save_drawing",
+    "schedules",
     "schema",
+    "size",
+    "spread",
     "starter",
+    "study",
+    "templates",
     "tilt",
 ]
