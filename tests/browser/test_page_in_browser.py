@@ -126,6 +126,22 @@ def test_drawings_change_by_keyboard(browser, pages):
         assert number_of(browser, f"#drawing-{key}") == 1
 
 
+def test_drawings_can_be_enlarged(browser, pages):
+    """Larger draws larger, smaller again as before; the page itself does not get wider."""
+    from selenium.webdriver.common.by import By
+
+    browser.get(pages["twin"])
+    svg = browser.find_element(By.CSS_SELECTOR, "#drawing-schematic svg")
+    before = svg.rect["width"]
+    smaller, larger = browser.find_elements(By.CSS_SELECTOR, ".sizes button")
+    assert not smaller.is_enabled()
+    larger.click()
+    assert svg.rect["width"] > 1.3 * before
+    assert browser.execute_script("return document.documentElement.scrollWidth") <= DESK[0]
+    smaller.click()
+    assert svg.rect["width"] == before
+
+
 def test_the_slider_runs_the_flight(browser, pages):
     """The slider empties the tanks in read-outs, schematic and elevation alike."""
     browser.get(pages["twin"])

@@ -33,11 +33,11 @@ def tiles(subject: Subject) -> list[tuple[str, str, str]]:
         return found
     stops = [time for time in flown.flame_out.values() if time is not None]
     left = f"after {flown.profile.name}; reserve {units.show(flown.reserve, 'volume')}"
-    landed = (
-        f"engine stops at {clock(min(stops))}" if stops else units.show(flown.landed_with, "volume")
-    )
+    landed = ("Usable fuel left", units.show(flown.landed_with, "volume"), left)
+    if stops:
+        landed = ("Engine stops after", clock(min(stops)), f"in {flown.profile.name}")
     found += [
-        ("Usable fuel left", landed, left),
+        landed,
         ("Timer", clock(flown.timer), f"in the air until dry: {clock(flown.endurance)}"),
         (
             "Stranded",

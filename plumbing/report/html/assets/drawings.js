@@ -1,5 +1,7 @@
 // One drawing at a time behind tabs; parts that can be pointed at, by mouse or arrow keys.
 
+var SIZES = [1, 1.4, 2, 2.8, 4];
+
 function startTabs() {
   all("[role=tab]").forEach(function (tab, place, tabs) {
     tab.addEventListener("click", function () { showDrawing(tab.id.slice(4)); });
@@ -17,7 +19,25 @@ function startTabs() {
     figure.setAttribute("aria-labelledby", "tab-" + figure.dataset.key);
   });
   showDrawing(startTabs.last || "schematic");
+  all(".sizes button").forEach(function (button) {
+    button.addEventListener("click", function () { enlarge(Number(button.dataset.step)); });
+  });
+  enlarge(0);
 }
+
+// Drawings in steps from as wide as their place to four times that; what is wider scrolls.
+function enlarge(step) {
+  enlarge.now = Math.max(0, Math.min(SIZES.length - 1, enlarge.now + step));
+  all(".drawing svg").forEach(function (svg) {
+    svg.style.width = 100 * SIZES[enlarge.now] + "%";
+    svg.style.maxHeight = enlarge.now ? "none" : "";
+  });
+  all(".sizes button").forEach(function (button) {
+    var next = enlarge.now + Number(button.dataset.step);
+    button.disabled = next < 0 || next >= SIZES.length;
+  });
+}
+enlarge.now = 0;
 
 function showDrawing(key) {
   startTabs.last = key;
