@@ -43,6 +43,8 @@ class Effect:
         Branch and end that leaks; or (-1, node); (-1, -1) for none.
     slug : mapping of str to float
         Depth of fuel in the vent of outlets [m].
+    swapped : (int, int)
+        Elements that change places: a tee's branch and one leg of its run; (-1, -1) for none.
     """
 
     fault: Fault
@@ -55,6 +57,7 @@ class Effect:
     pickup: tuple[str, str, str] = ("", "", "")
     leak: tuple[int, int] = (-1, -1)
     slug: Mapping[str, float] = field(default_factory=dict)
+    swapped: tuple[int, int] = (-1, -1)
 
 
 def effects(layout: Layout, survey: Survey, plumbed: Plumbed) -> tuple[Effect, ...]:
@@ -74,6 +77,7 @@ def effects(layout: Layout, survey: Survey, plumbed: Plumbed) -> tuple[Effect, .
         *_pickups(layout, plumbed),
         *_leaks(survey, plumbed),
         *_valves(layout, plumbed),
+        *_tees(layout, plumbed),
         *_starts(layout),
         *_pumps(layout, survey, plumbed),
     )
@@ -204,6 +208,26 @@ def _valves(layout: Layout, plumbed: Plumbed) -> Iterator[Effect]:
             yield Effect(Fault("check valve stuck", name, what), closed=((branch, 0), (branch, 1)))
             what = f"{called('check valve', name)} is stuck open"
             yield Effect(Fault("check valve stuck", name, what), opened=((branch, 0), (branch, 1)))
+
+
+def _tees(layout: Layout, plumbed: Plumbed) -> Iterator[Effect]:
+    """A tee put in the wrong way round: its branch where one leg of its run should be."""
+    fittings, owner = plumbed.circuit.fittings, plumbed.circuit.element_branch
+    k1 = dict(zip(fittings.element.tolist(), fittings.k1.tolist(), strict=True))
+    for name in layout.tees:
+        legs = [
+            place
+            for place in k1
+            if plumbed.tags[place].part == name and not plumbed.tags[place].line
+        ]
+        legs.sort(key=lambda place: -k1[place])
+        runs = [place for place in legs[1:] if owner[place] != owner[legs[0]]]
+        if runs:
+            what = f"{called('tee', name)} is put in the wrong way round"
+            yield Effect(
+                Fault("tee reversed", name, what, "compare with the drawing"),
+                swapped=(legs[0], runs[0]),
+            )
 
 
 def _starts(layout: Layout) -> Iterator[Effect]:

@@ -8,6 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from plumbing.hydraulics.along import Reference
+from plumbing.hydraulics.circuit import Circuit
 from plumbing.hydraulics.conditions import Conditions
 from plumbing.hydraulics.losses import Moving, branch_loss, compile_losses
 from plumbing.hydraulics.plumbed import Plumbed
@@ -102,7 +103,10 @@ def multiplier(
     fluids: Fluids,
     reference: Reference,
 ) -> Array:
-    """Factor on the loss of each branch, shape (S, B): a pinch adds its own loss at full flow."""
+    """Factor on the loss of each branch, shape (S, B).
+
+    A pinch adds its own loss at full flow, and the legs of a reversed tee change places.
+    """
     circuit = made.plumbed.circuit
     result = np.ones((len(found) + 1, len(circuit.branches)))
     flow = reference.flow / max(len(layout.engines), 1)
@@ -117,7 +121,25 @@ def multiplier(
             branch = made.plumbed.line_branch[one.pinched][0]
             extra = _pinch(layout, one.pinched, flow, float(rho[0]), float(mu[0]))
             result[number, branch] += extra / max(float(loss[branch]), 1e-3)
-    return result
+        if one.swapped[0] >= 0:
+            legs = [
+                _leg(circuit, place, flow, float(rho[0]), float(mu[0])) for place in one.swapped
+            ]
+            for place, own, other in zip(one.swapped, legs, reversed(legs), strict=True):
+                branch = int(circuit.element_branch[place])
+                result[number, branch] += (other - own) / max(float(loss[branch]), 1e-3)
+    return np.maximum(result, 0.0)
+
+
+def _leg(circuit: Circuit, element: int, flow: float, density: float, viscosity: float) -> float:
+    """Loss of a tee's leg at a flow, in the middle of its band [Pa]."""
+    fittings = circuit.fittings
+    at = int(np.flatnonzero(fittings.element == element)[0])
+    bore = float(fittings.bore[at])
+    speed = flow / (np.pi / 4.0 * bore**2)
+    k = 0.5 * float(fittings.k_inf_low[at] + fittings.k_inf_high[at])
+    viscous = float(fittings.k1[at]) * viscosity / bore * speed
+    return 0.5 * (viscous + k * density * speed**2)
 
 
 def _pinch(layout: Layout, name: str, flow: float, density: float, viscosity: float) -> float:

@@ -223,3 +223,14 @@ def test_outcomes_are_finite():
             one.short,
         ]
         assert np.isfinite(numbers).all()
+
+
+def test_reversed_tee_swaps_the_losses_of_its_legs():
+    """A tee the wrong way round: what one branch loses more, the other loses less."""
+    layout = load(str(LAYOUTS / "teed-pair.yaml"))
+    made = batch(layout, survey(layout), profile_of("test", (TAXI, CRUISE)))
+    places = {one.fault.kind + one.fault.part: n for n, one in enumerate(made.effects, 1)}
+    factor = made.feeding.multiplier[places["tee reversedsuction tee"]]
+    changed = factor[factor != 1.0]
+    assert len(changed) == 2
+    assert changed.min() < 1.0 < changed.max()
