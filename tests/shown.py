@@ -17,7 +17,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 ROOT = Path(__file__).parent.parent
-PAGES = ("README.md", "docs/tutorial.md", "DEVELOPERS.md")
+PAGES = ("README.md", "docs/tutorial.md", "docs/study.md", "DEVELOPERS.md")
 COPIED = ("plumbing", "tests", "docs", "layouts", "pyproject.toml", "README.md", "DEVELOPERS.md")
 SET_UP = re.compile(r"^(python3 -m venv|\.venv/bin/pip|\.venv/bin/pytest)\b.*$", re.MULTILINE)
 BLOCK = re.compile(r"^```sh\n(.*?)^```\n(?:\n```text\n(.*?)^```\n)?", re.MULTILINE | re.DOTALL)

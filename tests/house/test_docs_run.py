@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-PAGES = ["README.md", "docs/tutorial.md", "DEVELOPERS.md"]
+PAGES = ["README.md", "docs/tutorial.md", "docs/study.md", "DEVELOPERS.md"]
 
 
 @pytest.mark.parametrize("page", PAGES)
