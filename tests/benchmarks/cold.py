@@ -59,7 +59,7 @@ def best(arguments: tuple[str, ...], rounds: int = ROUNDS) -> tuple[float, float
             )
             waited.append(time.perf_counter() - start)
             worked.append(_worked() - before)
-            if done.returncode not in (0, 1):
+            if done.returncode not in (0, 1) or b"Traceback" in done.stderr:
                 raise SystemExit(done.stderr.decode())
     return min(waited), min(worked)
 

@@ -72,7 +72,6 @@ def test_completion_script(called, shell):
     ("layout", "fail_on", "code"),
     [
         ("single-main", "fault", 0),
-        ("teed-pair", "unsafe", 1),
         ("teed-pair", "fault", 1),
         ("teed-pair", "never", 0),
         ("twin", "fault", 0),

@@ -73,8 +73,8 @@ def test_colour_only_where_it_is_wanted(monkeypatch, root, terminal, no_color, c
     monkeypatch.setattr(
         "plumbing.cli.common.sys", type("Sys", (), {"stdout": Terminal(terminal), "exit": exit})
     )
-    layout = root / "layouts" / "teed-pair.yaml"
-    done = CliRunner().invoke(main, ["check", "--brief", str(layout)], color=True)
+    layout = root / "layouts" / "single-main.yaml"
+    done = CliRunner().invoke(main, ["tilt", str(layout)], color=True)
     assert ("\x1b[" in done.output) == coloured
 
 
