@@ -56,7 +56,7 @@ class Seen:
         self.burnt_at_stop: Array = np.zeros(count)
         self.reached: Flags = np.zeros(count, dtype=bool)
         self.watched_volume: Array = moment.volume.copy()
-        self.volume: Array = moment.volume
+        self.volume = moment.volume
 
     def _go_on(self, before: Moment, now: Moment) -> None:
         """Add a step to every scenario whose engines all ran until now."""

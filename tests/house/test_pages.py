@@ -6,6 +6,7 @@ import pytest
 
 PAGES = {
     "docs/checks.md": ["-m", "plumbing.report.checks_page"],
+    "docs/dependencies.md": ["-m", "tests.dependencies", "--print"],
     "docs/layout-file.md": ["-m", "plumbing.layout.reference"],
     "docs/sources.md": ["-m", "tests.sources", "--print"],
     "docs/verification.md": ["-m", "tests.verification", "--print"],

@@ -2,6 +2,7 @@
 
 import csv
 import json
+import multiprocessing
 import signal
 import subprocess
 import sys
@@ -12,7 +13,7 @@ from study_samples import planned, written
 
 from plumbing import api
 from plumbing.checks.counted import counted
-from plumbing.errors import UsageError
+from plumbing.errors import SolveError, UsageError
 from plumbing.studies.study.journal import Journal
 from plumbing.studies.study.one import Row, row_of
 
@@ -85,6 +86,22 @@ def test_killed_study_goes_on_where_it_was(tmp_path, alone):
     api.study(path, tmp_path / "t.csv", 1, None, lambda done, _: counts.append(done))
     assert counts[0] == kept
     assert counts[-1] == CASES
+    assert (tmp_path / "t.csv").read_bytes() == alone
+
+
+def test_lost_process_loses_no_row(tmp_path, alone):
+    """When a process of the study is ended from outside, what was finished is gone on from."""
+    path = written(tmp_path)
+
+    def progress(done, _):
+        if done:
+            for child in multiprocessing.active_children():
+                child.kill()
+
+    with pytest.raises(SolveError, match="call again"):
+        api.study(path, tmp_path / "t.csv", 2, None, progress)
+    assert not (tmp_path / "t.csv").exists()
+    api.study(path, tmp_path / "t.csv", 1)
     assert (tmp_path / "t.csv").read_bytes() == alone
 
 
