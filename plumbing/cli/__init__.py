@@ -14,6 +14,7 @@ COMMANDS = {
     "fill": "Fill and drain: order, trapped air, tank pressures, highest safe flow.",
     "park": "Leave it standing with fuel: siphons, levels, leaks to the engine, heat.",
     "faults": "Fly it with one thing wrong at a time: what stops, and when.",
+    "spread": "Run it over the tolerances: chance of each finding, and what drives it.",
     "tilt": "Map the fuel the pickups cannot reach over pitch and roll.",
     "remedy": "Try remedies on copies: what each clears, spoils and costs.",
     "size": "Choose the tube of every suction and vent line at once.",

@@ -47,24 +47,34 @@ def _show_faults(error: LayoutError) -> None:
 
 
 @contextlib.contextmanager
-def waiting(what: str) -> Iterator[None]:
-    """Show that something is going on, if it takes over a second and errors go to a terminal."""
+def progress(what: str) -> Iterator[Callable[[float], None]]:
+    """Show how far it is, if it takes over a second and errors go to a terminal.
+
+    Gives a function that is told the share done, 0 to 1; without one the bar only moves.
+    """
     if not sys.stderr.isatty():
-        yield
+        yield lambda _: None
         return
     from rich.console import Console
     from rich.progress import Progress
 
     bar = Progress(console=Console(stderr=True), transient=True)
-    bar.add_task(what, total=None)
+    task = bar.add_task(what, total=None)
     timer = threading.Timer(_PATIENCE, bar.start)
     timer.daemon = True
     timer.start()
     try:
-        yield
+        yield lambda share: bar.update(task, total=1.0, completed=share)
     finally:
         timer.cancel()
         bar.stop()
+
+
+@contextlib.contextmanager
+def waiting(what: str) -> Iterator[None]:
+    """Show that something is going on, if it takes over a second and errors go to a terminal."""
+    with progress(what):
+        yield
 
 
 def colour_wanted() -> bool:

@@ -7,8 +7,9 @@ from dataclasses import replace
 
 from plumbing.hydraulics.along import Reference, line_rows, part_rows
 from plumbing.hydraulics.assemble import assemble
+from plumbing.hydraulics.losses import USUAL_BORE
 from plumbing.hydraulics.plumbed import Plumbed
-from plumbing.hydraulics.rows import backwards
+from plumbing.hydraulics.rows import FittingRow, Row, Tag, backwards
 from plumbing.hydraulics.run import Run
 from plumbing.hydraulics.through import full_flow_through
 from plumbing.model.layout import Layout
@@ -157,7 +158,14 @@ def _runs(
                 before, here = here.node, _onwards(web[here.node], here.join)
             run.end, run.last = here.node, before
             if run.end != run.start:
+                run.rows = run.rows or [_hole(run, reference)]
                 yield run
+
+
+def _hole(run: Run, reference: Reference) -> Row:
+    """An open port without a line and a stated bore: nothing passes a hole without any loss."""
+    tag = Tag("", run.last, f"hole at {run.last}")
+    return FittingRow(tag, reference.bore(USUAL_BORE), 160.0, 0.5, 1.0)
 
 
 def _onwards(steps: list[Beside], arrived: int) -> Beside:

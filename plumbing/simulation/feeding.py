@@ -63,6 +63,8 @@ class Feeding:
         Factor on the drop of each filter, shape (S or 1, F).
     band : float
         Where in the band of the loss coefficients, 0 to 1.
+    raised : Array or None
+        How much higher than drawn each tank stands, shape (S or 1, T) [m].
     """
 
     ends: TankEnds
@@ -75,6 +77,7 @@ class Feeding:
     multiplier: Array
     dirt: Array
     band: float = 0.5
+    raised: Array | None = None
 
     def only(self, chosen: Indices) -> Feeding:
         """The same for those stretches only, in that order."""
@@ -167,7 +170,9 @@ class Feeding:
             gas_viscosity=_pick(fluids.gas_viscosity, rows),
             fixed_pressure=self.outside[_of(self.outside, rows), stretch],
             demand=self._demand(rows, stretch),
-            head=self.ends.spread(weight[:, None] * depth),
+            head=self.ends.spread(
+                weight[:, None] * depth + self._head_of_place(rows, stretch, density, share)
+            ),
             share=self.ends.spread(share),
             threshold=self.ends.threshold(share, _pick(fluids.surface_tension, rows)),
             blocked=_pick(self.blocked, rows),
@@ -175,6 +180,17 @@ class Feeding:
             dirt=_pick(self.dirt, rows),
             band=self.band,
         )
+
+    def _head_of_place(
+        self, rows: Indices, stretch: Indices, density: Array, share: Array
+    ) -> Array | float:
+        """Head that raised tanks add to the liquid they deliver, shape (R, Q) [Pa]."""
+        if self.raised is None:
+            return 0.0
+        weight = -density * self.gravity[stretch, 2]
+        higher = _pick(self.raised, rows)[:, self.ends.tank]
+        added: Array = weight[:, None] * higher * share
+        return added
 
     def _demand(self, rows: Indices, stretch: Indices) -> Array:
         return self.plumbed.demand(self.flow[_of(self.flow, rows), stretch])

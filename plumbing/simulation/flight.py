@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -28,6 +28,7 @@ from plumbing.simulation.usual_flights import usual_profile
 _LEVEL = np.array([[0.0, 0.0, -9.80665]])
 _LONGEST = 6 * 3600.0  # a dry run is not followed further [s]
 _MOST_STRETCHES = 20_000
+_MOST_TIMES = 100  # the airborne part is repeated
 
 
 def profile_for(layout: Layout, name: str | None = None) -> Profile:
@@ -75,9 +76,9 @@ def fly(layout: Layout, survey: Survey, profile: Profile | None = None) -> Flown
     if not flown.length > 0.0:
         raise SolveError(f"no phase of flight {flown.name} lasts")
     feeding = feeding_for(layout, survey, flown)
-    again = airborne_again(feeding, flown)
+    again, longer = airborne_again(feeding, flown)
     stated = _marched(layout, feeding, flown)
-    dry = _marched(layout, feeding.only(again), flown.only(again))
+    dry = _marched(layout, feeding.only(again), lengthened(flown.only(again), longer))
     return _summed(layout, flown, feeding, stated, dry)
 
 
@@ -148,17 +149,29 @@ def _closed_in_flight(layout: Layout) -> frozenset[str]:
     return frozenset(name for name, valve in layout.valves.items() if valve.flight == "closed")
 
 
-def airborne_again(feeding: Feeding, profile: Profile) -> Indices:
-    """Start and take-off as stated, then the airborne stretches until all fuel must be burnt."""
+def airborne_again(feeding: Feeding, profile: Profile) -> tuple[Indices, Array]:
+    """Start and take-off as stated, then the airborne stretches until all fuel must be burnt.
+
+    Where they are so short that they would be flown more than a hundred times, each is flown
+    longer instead; by what factor comes second.
+    """
     aloft = np.flatnonzero(profile.airborne)
     if not aloft.size:
         aloft = np.arange(len(profile.duration))
     drawn = feeding.flow[0, aloft].sum(axis=1) @ profile.duration[aloft]
     longest = _LONGEST / max(float(profile.duration[aloft].sum()), 1e-9)
     held = 1.1 * float(feeding.tanks.capacity.sum())
-    times = int(np.ceil(min(held / max(float(drawn), 1e-12), longest)))
-    chosen = np.concatenate([np.arange(aloft[0]), np.tile(aloft, max(times, 1))])
-    return chosen[:_MOST_STRETCHES].astype(np.intp)
+    times = max(min(held / max(float(drawn), 1e-12), longest), 1.0)
+    longer = np.ceil(times / _MOST_TIMES)
+    before = np.arange(aloft[0])
+    chosen = np.concatenate([before, np.tile(aloft, int(np.ceil(times / longer)))])
+    factor = np.where(np.arange(len(chosen)) < len(before), 1.0, longer)
+    return chosen[:_MOST_STRETCHES].astype(np.intp), factor[:_MOST_STRETCHES]
+
+
+def lengthened(profile: Profile, factor: Array) -> Profile:
+    """The same with each stretch lasting so many times as long, shape (K,)."""
+    return replace(profile, duration=profile.duration * factor)
 
 
 def _summed(

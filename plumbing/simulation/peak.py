@@ -152,7 +152,7 @@ def solved_network(
     fluids = fluids_at(layout, cases.celsius, factor)
     feeding = _feeding(layout, survey, plumbed, cases, fluids, 0.5 * (1 + side))
     rows = np.arange(len(cases.celsius))
-    volume = _lowest_usable(layout, survey, feeding.tanks, feeding.index)
+    volume = lowest_usable(layout, survey, feeding.tanks, feeding.index)
     conditions = feeding.conditions(rows, rows, volume)
     solution = solve(plumbed.circuit, conditions)
     return Solved(feeding, solution, breakdown(plumbed.circuit, conditions, solution))
@@ -183,7 +183,7 @@ def _feeding(
     )
 
 
-def _lowest_usable(layout: Layout, survey: Survey, tanks: Tankage, index: Indices) -> Array:
+def lowest_usable(layout: Layout, survey: Survey, tanks: Tankage, index: Indices) -> Array:
     """Fuel in each tank with its feed just covered, headers filled, shape (S, T) [m3]."""
     feeds = {use.upstream for use in survey.lines.values() if use.role is Role.SUCTION}
     columns = []

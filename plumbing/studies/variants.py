@@ -21,7 +21,7 @@ from plumbing.network import Survey
 from plumbing.physics.arrays import Array, Indices
 from plumbing.simulation.endurance import STOPS_AFTER
 from plumbing.simulation.feeding import Feeding
-from plumbing.simulation.flight import airborne_again, all_stopped, feeding_for
+from plumbing.simulation.flight import airborne_again, all_stopped, feeding_for, lengthened
 from plumbing.simulation.fluid import Fluids, fluids_at
 from plumbing.simulation.march import Stretches, march
 from plumbing.simulation.profile import Profile
@@ -160,8 +160,9 @@ class _Course:
         hardest = int(np.argmax(base.flow[0].sum(axis=1)))
         stated = _marched(feeding, profile, variants.fill, hardest)
         slowest = replace(base, flow=base.flow * variants.flow.min())
-        again = airborne_again(slowest, profile)
-        dry = _marched(feeding.only(again), profile.only(again), variants.fill, -1)
+        again, longer = airborne_again(slowest, profile)
+        onwards = lengthened(profile.only(again), longer)
+        dry = _marched(feeding.only(again), onwards, variants.fill, -1)
         return Fates(
             endurance=dry.aloft_at_stop,
             usable=dry.burnt_at_stop,

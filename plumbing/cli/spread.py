@@ -1,0 +1,39 @@
+"""`plumbing spread`."""
+
+import click
+
+from plumbing import api
+from plumbing.cli import common
+
+
+@click.command("spread")
+@common.layout_argument
+@click.option("--samples", type=int, default=256, show_default=True, help="Samples, 64 to 16384.")
+@click.option(
+    "--seed",
+    type=click.IntRange(0, 2**32 - 1),
+    default=1,
+    show_default=True,
+    help="The same seed gives the same answer.",
+)
+@click.option(
+    "--format", "form", type=click.Choice(["text", "json"]), default="text", help="Form of output."
+)
+@common.plain_errors
+def command(layout: str, samples: int, seed: int, form: str) -> None:
+    """Run peak flow and the flight of LAYOUT over its tolerances.
+
+    Bore, pore, viscosity, engine flow, tank position, cut length and fuel temperature vary within
+    the tolerances of the file, or the usual ones. What comes out is the chance of each finding
+    that a number decides, how far suction, endurance and fuel left behind spread, and why.
+    """
+    from plumbing.report.spread_text import spread_json, spread_text
+
+    loaded = api.load(layout)
+    with common.progress("Spreading") as tell:
+        found = api.spread(loaded, samples, seed, tell)
+    if form == "json":
+        click.echo(spread_json(loaded, found))
+        return
+    colour = common.colour_wanted()
+    click.echo(spread_text(loaded, found, common.width(), colour), color=colour)

@@ -1,0 +1,137 @@
+"""What `plumbing spread` prints, and the same as JSON."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from plumbing import units
+from plumbing.model.layout import Layout
+from plumbing.report.page import Page
+from plumbing.report.words import CAUTION
+from plumbing.studies.spread import Chance, Spread, Spreading
+
+FORMAT = "plumbing-spread/1"
+METHOD = (
+    "Each tolerance is taken as two standard deviations: 95 of 100 values lie within it. Fuel "
+    "temperature is triangular over its range. All bores are off together; every tank and every "
+    "cut length on its own. Drivers are shares of the spread by regression of ranks; `mixed` "
+    "where that explains less than half of it."
+)
+_CONVERGED = 0.025  # standard error of a chance above which more samples are advised
+_EXPLAINED = 0.5
+_FEW_IN = 3.0  # 95 of 100 confidence that none seen in n means fewer than 3 in n
+
+
+def spread_text(layout: Layout, found: Spreading, width: int = 80, colour: bool = False) -> str:
+    """Write chances of findings and spreads of numbers.
+
+    Returns
+    -------
+    str
+        Text without a final line break.
+    """
+    page = Page(width, colour)
+    page.line(layout.title, bold=True)
+    page.line(layout.place.file)
+    for part, why in found.unsolved.items():
+        page.paragraph(f"Not computed: {part}: {why}.")
+    page.heading("Chance of each finding", f"{found.samples} samples, seed {found.seed}")
+    rows = [(one.check, one.part, *_chance(one, found.samples)) for one in found.chances]
+    page.table(("finding", "at", "chance", "error"), rows, 2)
+    page.blank()
+    page.paragraph(_error_words(found), indent=2)
+    page.heading("Spread", f"flight {found.flight}" if found.flight else "no flight")
+    page.paragraph("5, 50 and 95 of 100 samples lie below.", indent=2)
+    for one in found.spreads:
+        page.blank()
+        page.line(f"  {_named(one)}")
+        page.line("    " + _percentiles(one))
+        page.paragraph(_driven(one), indent=4)
+    page.heading("How it was computed")
+    page.paragraph(METHOD, indent=2)
+    page.blank()
+    page.paragraph(CAUTION, indent=2)
+    return page.text()
+
+
+def _chance(one: Chance, samples: int) -> tuple[str, str]:
+    bound = 100.0 * _FEW_IN / samples
+    if one.chance <= 0.0:
+        return f"below {bound:.1g} %", ""
+    if one.chance >= 1.0:
+        return f"over {100.0 - bound:.3g} %", ""
+    return f"{100.0 * one.chance:.3g} %", f"{100.0 * one.error:.2g} %"
+
+
+def _error_words(found: Spreading) -> str:
+    error = f"{100.0 * found.error:.2g} %"
+    if found.error <= _CONVERGED:
+        return f"Converged: the standard error of every chance is at most {error}."
+    return (
+        f"Not converged: the standard error of a chance is up to {error}, more than "
+        f"{100.0 * _CONVERGED:g} %. Take more samples with --samples."
+    )
+
+
+def _named(one: Spread) -> str:
+    return f"{one.what}, {one.part}" if one.part else one.what
+
+
+def _percentiles(one: Spread) -> str:
+    low, middle, high = (_shown(value, one.kind) for value in (one.low, one.middle, one.high))
+    return f"{low}   {middle}   {high}"
+
+
+def _shown(value: float, kind: str) -> str:
+    if kind == "time":
+        return f"{int(value) // 60} min {int(value) % 60:02d} s"
+    return units.show(value, kind)
+
+
+def _driven(one: Spread) -> str:
+    if one.low == one.high:
+        return "moved by nothing"
+    if not one.drivers or one.explained < _EXPLAINED:
+        return "driven by: mixed"
+    shares = [f"{cause} {100.0 * share:.0f} %" for cause, share in list(one.drivers.items())[:3]]
+    return "driven by: " + ", ".join(shares)
+
+
+def spread_json(layout: Layout, found: Spreading) -> str:
+    """Write the same in SI."""
+    return json.dumps(spread_data(layout, found), indent=2, ensure_ascii=False, allow_nan=False)
+
+
+def spread_data(layout: Layout, found: Spreading) -> dict[str, Any]:
+    """Give the same as plain data."""
+    return {
+        "format": FORMAT,
+        "title": layout.title,
+        "file": layout.place.file,
+        "samples": found.samples,
+        "seed": found.seed,
+        "flight": found.flight or None,
+        "largest_error": found.error,
+        "converged": found.error <= _CONVERGED,
+        "method": METHOD,
+        "chances": [
+            {"check": one.check, "part": one.part, "chance": one.chance, "error": one.error}
+            for one in found.chances
+        ],
+        "spreads": [
+            {
+                "what": one.what,
+                "part": one.part,
+                "unit": units.KINDS[one.kind].si,
+                "p5": one.low,
+                "p50": one.middle,
+                "p95": one.high,
+                "error_of_p50": one.error,
+                "drivers": dict(one.drivers),
+                "explained": one.explained,
+            }
+            for one in found.spreads
+        ],
+        "not_computed": dict(found.unsolved),
+    }

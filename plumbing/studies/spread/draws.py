@@ -1,0 +1,120 @@
+"""Values of what is uncertain, drawn evenly from their distributions.
+
+A tolerance is taken as two standard deviations of a normal distribution, so that 95 of 100 values
+lie within it; nothing lies beyond three halves of it. Fuel temperature is triangular: between the
+coldest and the hottest, likeliest at the usual one. Every bore of a layout is off by the same,
+as from one batch of tube and joints; every line is cut and every tank placed on its own.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from plumbing.model.layout import Layout
+from plumbing.physics.arrays import Array, Indices
+
+REPLICATES = 8  # independent scramblings, from which the standard errors follow
+DEVIATIONS = 2.0  # standard deviations in a tolerance
+_FARTHEST = 3.0  # standard deviations; nothing lies beyond
+_LEAST = 0.05  # factors stay above this
+
+BORE, VISCOSITY, FLOW, WARMTH, PORE = "bore", "viscosity", "engine flow", "fuel temperature", "pore"
+PLACE, CUT = "tank position", "cut length"
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Draws:
+    """N samples.
+
+    Attributes
+    ----------
+    causes : tuple of str
+        What each column of `unit` varies.
+    unit : Array
+        Between 0 and 1, shape (N, C).
+    bore : Array
+        Added to every bore, shape (N,) [m].
+    viscosity, flow, pore : Array
+        Factors, shape (N,) [-].
+    celsius : Array
+        Fuel temperature, shape (N,) [degC].
+    raised : Array
+        Tanks higher than drawn, shape (N, T) [m].
+    longer : Array
+        Lines longer than stated, shape (N, L) [m].
+    """
+
+    causes: tuple[str, ...]
+    unit: Array
+    bore: Array
+    viscosity: Array
+    flow: Array
+    pore: Array
+    celsius: Array
+    raised: Array
+    longer: Array
+
+    def rows(self, chosen: Indices) -> Draws:
+        """Those samples only."""
+        arrays = (self.bore, self.viscosity, self.flow, self.pore, self.celsius)
+        picked = (array[chosen] for array in (self.unit, *arrays, self.raised, self.longer))
+        return Draws(self.causes, *picked)
+
+
+def draw(layout: Layout, samples: int, seed: int) -> Draws:
+    """Draw samples: eight scrambled Sobol sequences one after another.
+
+    Parameters
+    ----------
+    layout : Layout
+        Its tolerances and fuel temperatures.
+    samples : int
+        Number N, eight times a power of two.
+    seed : int
+        The same seed draws the same.
+    """
+    from scipy.special import ndtr, ndtri
+    from scipy.stats import qmc
+
+    tanks, lines = len(layout.tanks), len(layout.lines)
+    causes = (BORE, VISCOSITY, FLOW, WARMTH, PORE, *(PLACE,) * tanks, *(CUT,) * lines)
+    seeds = np.random.SeedSequence(seed).spawn(REPLICATES)
+    unit = np.concatenate(
+        [
+            qmc.Sobol(len(causes), rng=np.random.default_rng(own)).random(samples // REPLICATES)
+            for own in seeds
+        ]
+    )
+    tail = float(ndtr(-_FARTHEST))
+    normal = ndtri(tail + (1.0 - 2.0 * tail) * unit) / DEVIATIONS
+    given = layout.tolerances
+    return Draws(
+        causes=causes,
+        unit=unit,
+        bore=given.bore * normal[:, 0],
+        viscosity=_factor(given.viscosity * normal[:, 1]),
+        flow=_factor(given.flow * normal[:, 2]),
+        celsius=_temperatures(layout, unit[:, 3]),
+        pore=_factor(given.pore * normal[:, 4]),
+        raised=given.position * normal[:, 5 : 5 + tanks],
+        longer=given.cut_length * normal[:, 5 + tanks :],
+    )
+
+
+def _factor(change: Array) -> Array:
+    return np.asarray(np.maximum(1.0 + change, _LEAST))
+
+
+def _temperatures(layout: Layout, unit: Array) -> Array:
+    """Inverse of the triangular distribution."""
+    warmth = layout.fuel.temperature
+    low, mode, high = warmth.coldest, warmth.usual, warmth.hottest
+    if high <= low:
+        return np.full(len(unit), mode)
+    mode = min(max(mode, low), high)
+    turn = (mode - low) / (high - low)
+    rising = low + np.sqrt(unit * (high - low) * (mode - low))
+    falling = high - np.sqrt((1.0 - unit) * (high - low) * (high - mode))
+    return np.where(unit < turn, rising, falling)

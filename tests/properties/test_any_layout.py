@@ -1,0 +1,34 @@
+"""Any layout, however bad: a result or one of our own errors, and every number sound."""
+
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from .judged import judged
+from .making import layout_text
+
+QUICK = settings(
+    max_examples=12,
+    deadline=None,
+    derandomize=True,
+    suppress_health_check=list(HealthCheck),
+)
+
+
+@QUICK
+@given(st.integers(0, 10**6))
+def test_any_layout_is_flown(seed):
+    """Any layout ends in a result or our own error; mass closes and states obey their laws."""
+    assert judged(layout_text(seed), fly=True, thorough=False).wrong == ()
+
+
+@settings(QUICK, max_examples=3)
+@given(st.integers(0, 10**6))
+def test_any_layout_is_examined(seed):
+    """Any layout is judged by every check, and what is written is finite and valid JSON."""
+    assert judged(layout_text(seed), fly=False, thorough=True).wrong == ()
+
+
+def test_layouts_are_mostly_flown():
+    """The generator writes layouts that can be read: faults in one of ten at most."""
+    outcomes = [judged(layout_text(f"mix {n}"), fly=False, thorough=False) for n in range(20)]
+    assert sum(one.outcome == "faults in the file" for one in outcomes) <= 2
