@@ -54,9 +54,7 @@ def elevation(
     return draw_elevation(placed, layout, survey, date=date)
 
 
-def draw_elevation(
-    placed: Elevation, layout: Layout, survey: Survey, *, date: str = ""
-) -> str:
+def draw_elevation(placed: Elevation, layout: Layout, survey: Survey, *, date: str = "") -> str:
     """Draw a placed view as SVG text."""
     view, room = placed.view, placed.room
     legend_box, key_box, title_box = frame.strip_boxes(placed.size, STRIP)
