@@ -9,10 +9,12 @@ import sys
 import time
 
 import pytest
+from click.testing import CliRunner
 from study_samples import planned, written
 
 from plumbing import api
 from plumbing.checks.counted import counted
+from plumbing.cli import main
 from plumbing.errors import SolveError, UsageError
 from plumbing.studies.study.journal import Journal
 from plumbing.studies.study.one import Row, row_of
@@ -208,3 +210,17 @@ def test_scheduler_that_is_not_there_is_said(tmp_path, monkeypatch):
     monkeypatch.setattr("plumbing.studies.study.workers._PATIENCE", "1s")
     with pytest.raises(UsageError, match="no scheduler answers"):
         api.study(written(tmp_path), tmp_path / "t.csv", None, "tcp://127.0.0.1:9")
+
+
+def test_command_writes_the_table(tmp_path, alone):
+    """The command writes the same table, says so, and ends with 0; with 2 for a study at fault."""
+    path = written(tmp_path)
+    call = ["study", str(path), "-o", str(tmp_path / "t.csv"), "--workers", "1"]
+    done = CliRunner().invoke(main, call)
+    assert done.exit_code == 0, done.output
+    assert "12 cases" in done.output
+    assert (tmp_path / "t.csv").read_bytes() == alone
+    path.write_text("study: 1\n")
+    done = CliRunner().invoke(main, call)
+    assert done.exit_code == 2
+    assert "a study without `layout`" in done.output
