@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 def spread(
     layout: Layout | str | os.PathLike[str],
-    samples: int = 256,
+    samples: int = 512,
     seed: int = 1,
     tell: Callable[[float], None] | None = None,
 ) -> Spreading:

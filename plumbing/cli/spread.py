@@ -8,7 +8,7 @@ from plumbing.cli import common
 
 @click.command("spread")
 @common.layout_argument
-@click.option("--samples", type=int, default=256, show_default=True, help="Samples, 64 to 16384.")
+@click.option("--samples", type=int, default=512, show_default=True, help="Samples, 64 to 16384.")
 @click.option(
     "--seed",
     type=click.IntRange(0, 2**32 - 1),
