@@ -7,7 +7,7 @@ import zipfile
 
 import pytest
 
-PARTS = ["plumbing", "pyproject.toml", "README.md", "LICENSE"]
+PARTS = ["plumbing", "pyproject.toml", "README.md", "docs"]
 DATA = [".css", ".csv", ".html", ".js", ".svg", ".typ", ".txt", ".yaml"]
 
 
