@@ -29,6 +29,8 @@ AIMED = {
     "pump-above-fuel": "lower",
     "no-loop-in-vent": "a loop",
     "vent-too-narrow-for-filling": "fill at",
+    "pickup-misses-low-corner": "a clunk at",
+    "tanks-empty-in-other-order": "mean the order",
 }
 
 
@@ -145,3 +147,19 @@ def test_the_command_says_what_was_tried() -> None:
     wrong = CliRunner().invoke(main, ["remedy", path, "teed-pickup-draws-air"])
     assert wrong.exit_code == 2
     assert "teed-pickups-draw-air" in wrong.output
+
+
+def test_a_tank_moved_within_its_bay_brings_the_balance_back() -> None:
+    """A centre of gravity a little ahead of its limit comes back when the main moves aft."""
+    layout = overlaid(
+        "single-main",
+        "tanks: {main: {fixing: {allowance: 60 mm}}}\naircraft: {cg-limits: [362 mm, 392 mm]}\n",
+    )
+    name = "cg-outside-limits"
+    before = [one for one in examine(layout, quick=True).findings if one.check == name]
+    outcomes = remedied(examine(layout, quick=True), name).outcomes
+    moved = [one for one in outcomes if "main" in one.proposal.change]
+    assert before
+    assert any("aft, within its bay" in one.proposal.change for one in moved)
+    again = [one for one in examine(moved[0].proposal.layout, quick=True).findings]
+    assert len([one for one in again if one.check == name]) < len(before)

@@ -62,7 +62,7 @@ def larger_header(layout: Layout, found: Survey) -> Iterator[Proposal]:
             change=f"a header {tank.name} of {show(tank_mesh(grown).volume, 'volume')}, "
             f"{show(_SECONDS, 'time')} of full flow",
             costs=f"{show(more, 'volume')} of room and {show(800.0 * more, 'mass')} of fuel",
-            layout=_cut_anew(replace(layout, tanks={**layout.tanks, tank.name: grown}), tank.name),
+            layout=cut_anew(replace(layout, tanks={**layout.tanks, tank.name: grown}), tank.name),
             aims=frozenset({"header-too-small"}),
             touches=PLACES,
         )
@@ -109,13 +109,13 @@ def lower_pump(layout: Layout, found: Survey) -> Iterator[Proposal]:
             change=f"{name} {show(pump.at[2] - height, 'length')} lower, at z "
             f"{show(height, 'length')}",
             costs="a new place for the pump, its lines and their passages",
-            layout=_cut_anew(replace(layout, pumps={**layout.pumps, name: moved}), name),
+            layout=cut_anew(replace(layout, pumps={**layout.pumps, name: moved}), name),
             aims=SUCTION | {"pump-above-fuel"},
             touches=PLACES,
         )
 
 
-def _cut_anew(layout: Layout, part: str) -> Layout:
+def cut_anew(layout: Layout, part: str) -> Layout:
     """The layout with the lines of a moved part cut longer where they have become short."""
     changed = {
         line.name: replace(line, cut_length=line_length(layout, line).to_cut)

@@ -9,6 +9,7 @@ from plumbing.network import Survey
 from plumbing.studies.remedies.flow import equal_branches, fine_pore, slower_filling, wider_line
 from plumbing.studies.remedies.parts import larger_header, lower_pump, open_joints
 from plumbing.studies.remedies.proposal import Proposal
+from plumbing.studies.remedies.tanks import longer_clunk, moved_tank, other_order
 from plumbing.studies.remedies.vents import cap_second_vent, chain_teed, vent_loop
 
 _ALL = (
@@ -22,6 +23,9 @@ _ALL = (
     lower_pump,
     vent_loop,
     slower_filling,
+    longer_clunk,
+    moved_tank,
+    other_order,
 )
 _LEAST = 0.02  # change of a measured value that counts, as a share
 
