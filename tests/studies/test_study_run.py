@@ -142,7 +142,8 @@ def test_findings_can_be_counted(tmp_path):
 
 def test_parquet_has_the_same_values(tmp_path, alone):
     """The Parquet table reads back as the CSV does."""
-    parquet = pytest.importorskip("pyarrow.parquet")
+    from pyarrow import parquet
+
     api.study(written(tmp_path), tmp_path / "t.parquet", workers=1)
     read = parquet.read_table(tmp_path / "t.parquet").to_pylist()
     for row, other in zip(csv.DictReader(alone.decode().splitlines()), read, strict=True):
@@ -169,7 +170,6 @@ def _dask(kind, *arguments):
 @pytest.fixture
 def cluster(tmp_path):
     """A scheduler and two workers, each a process of its own on loopback."""
-    pytest.importorskip("distributed")
     file = tmp_path / "scheduler.json"
     running = [_dask("scheduler", "--host", "127.0.0.1", "--port", "0",
                      "--scheduler-file", str(file))]  # fmt: skip
@@ -206,7 +206,6 @@ def test_cluster_loses_nothing_with_a_worker(tmp_path, alone, cluster):
 
 def test_scheduler_that_is_not_there_is_said(tmp_path, monkeypatch):
     """An address at which nobody answers is refused in words."""
-    pytest.importorskip("distributed")
     monkeypatch.setattr("plumbing.studies.study.workers._PATIENCE", "1s")
     with pytest.raises(UsageError, match="no scheduler answers"):
         api.study(written(tmp_path), tmp_path / "t.csv", None, "tcp://127.0.0.1:9")
