@@ -7,7 +7,7 @@ import plumbing
 
 VERBS = [
     "asbuilt", "check", "draw", "explain", "faults", "fill", "fly", "load", "park", "remedies",
-    "report", "save_drawing", "schedules", "schema", "size", "spread", "starter", "study",
+    "save_drawing", "schedules", "schema", "size", "spread", "starter", "study",
     "templates", "tilt",
 ]  # fmt: skip
 HEAVY = [

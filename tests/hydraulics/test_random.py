@@ -153,7 +153,10 @@ def test_small_networks_agree_with_a_general_equation_solver(seed):
     if found != 1 or np.abs(equations(second)).max() > 1e-8:
         second = fsolve(equations, guess, xtol=1e-12)  # the other method lost its way
     np.testing.assert_allclose(
-        second[: solution.flow.shape[1]] * size, solution.flow[0], atol=1e-5 * size
+        second[: solution.flow.shape[1]] * size,
+        solution.flow[0],
+        rtol=0.0,
+        atol=5e-4 * size,  # the laws are met to 0.01 Pa, which is this much of a very slow flow
     )
 
 
