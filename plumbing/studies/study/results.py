@@ -7,13 +7,10 @@ from dataclasses import dataclass
 from functools import cached_property
 from types import MappingProxyType
 
-from plumbing.errors import SolveError
 from plumbing.model.layout import Layout
-from plumbing.network import Survey, survey
-from plumbing.simulation.flight import fly
+from plumbing.simulation.computed import Computed
 from plumbing.simulation.flight_result import Flown
-from plumbing.simulation.peak import peak_flow
-from plumbing.simulation.peak_result import EnginePeak, Peak
+from plumbing.simulation.peak_result import EnginePeak
 
 Value = float | int | None
 Counts = Mapping[str, int]
@@ -23,30 +20,12 @@ Counting = Callable[[Layout], Counts]
 """Runs the checks; given from above, because the checks stand on the studies."""
 
 
-class Outcome:
+class Outcome(Computed):
     """One variant, computed as far as it is asked."""
 
     def __init__(self, layout: Layout, counting: Counting) -> None:
-        self.layout = layout
+        super().__init__(layout)
         self.counting = counting
-
-    @cached_property
-    def survey(self) -> Survey:
-        """Its network."""
-        return survey(self.layout)
-
-    @cached_property
-    def peak(self) -> Peak:
-        """Peak flow."""
-        return peak_flow(self.layout, self.survey)
-
-    @cached_property
-    def flown(self) -> Flown | None:
-        """Its first flight; None if nothing draws fuel."""
-        try:
-            return fly(self.layout, self.survey)
-        except SolveError:
-            return None
 
     @cached_property
     def counts(self) -> Counts:
@@ -83,7 +62,7 @@ def _engines(pick: Callable[[EnginePeak], float]) -> Callable[[Outcome], Value]:
 
 def _flown(pick: Callable[[Flown], Value]) -> Callable[[Outcome], Value]:
     def picked(outcome: Outcome) -> Value:
-        return None if outcome.flown is None else pick(outcome.flown)
+        return None if outcome.flight is None else pick(outcome.flight)
 
     return picked
 

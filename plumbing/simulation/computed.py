@@ -1,0 +1,73 @@
+"""What the simulation computes of one layout: each result when first asked for, and once only."""
+
+from collections.abc import Mapping
+from functools import cached_property
+
+from plumbing.errors import SolveError
+from plumbing.model.layout import Layout
+from plumbing.network import Survey, survey
+from plumbing.simulation.draining import drain_all
+from plumbing.simulation.draining_result import Drained
+from plumbing.simulation.filling import fill_all
+from plumbing.simulation.filling_result import Filled
+from plumbing.simulation.flight import fly
+from plumbing.simulation.flight_result import Flown
+from plumbing.simulation.parking import park
+from plumbing.simulation.parking_result import Parkings
+from plumbing.simulation.peak import peak_flow
+from plumbing.simulation.peak_result import Peak
+
+
+class Computed:
+    """One layout with its results; read only.
+
+    Attributes
+    ----------
+    layout : Layout
+        The layout as read, with assumptions filled in.
+    """
+
+    def __init__(self, layout: Layout) -> None:
+        self.layout = layout
+
+    @cached_property
+    def survey(self) -> Survey:
+        """What the graph alone tells: paths, order, islands, roles of lines, lengths."""
+        return survey(self.layout)
+
+    @cached_property
+    def peak(self) -> Peak:
+        """Every engine at full flow: suctions, drops, pressures, margins."""
+        return peak_flow(self.layout, self.survey)
+
+    @cached_property
+    def flight(self) -> Flown | None:
+        """The first flight of the layout, or the usual one; None if nothing draws fuel."""
+        try:
+            return fly(self.layout, self.survey)
+        except SolveError:
+            return None
+
+    @cached_property
+    def filling(self) -> Mapping[str, Filled]:
+        """Filling by fill port; empty if no line joins a tank to anything."""
+        try:
+            return fill_all(self.layout, self.survey)
+        except SolveError:
+            return {}
+
+    @cached_property
+    def draining(self) -> Mapping[str, Drained]:
+        """Draining by drain and fill port; empty if no line joins a tank to anything."""
+        try:
+            return drain_all(self.layout, self.survey)
+        except SolveError:
+            return {}
+
+    @cached_property
+    def parking(self) -> Parkings | None:
+        """Every attitude it is left in, and its vents; None if no line joins any tank."""
+        try:
+            return park(self.layout, self.survey)
+        except SolveError:
+            return None
