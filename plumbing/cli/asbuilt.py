@@ -1,6 +1,7 @@
 """`plumbing asbuilt`."""
 
 import sys
+from functools import partial
 
 import click
 
@@ -10,9 +11,7 @@ from plumbing.cli import common
 
 @click.command("asbuilt")
 @common.layout_argument
-@click.option(
-    "--format", "form", type=click.Choice(["text", "json"]), default="text", help="Form of output."
-)
+@common.form_option
 @click.option("--csv", type=click.Path(dir_okay=False), help="Write the comparison as CSV.")
 @common.plain_errors
 def command(layout: str, form: str, csv: str | None) -> None:
@@ -30,8 +29,6 @@ def command(layout: str, form: str, csv: str | None) -> None:
     if form == "json":
         click.echo(asbuilt.asbuilt_json(loaded, compared))
     else:
-        colour = common.colour_wanted()
-        text = asbuilt.asbuilt_text(loaded, compared, common.width(), colour)
-        click.echo(text, color=colour)
+        common.show(partial(asbuilt.asbuilt_text, loaded, compared))
     if any(one.verdict in ("above", "below") for one in compared):
         sys.exit(common.FINDINGS)

@@ -1,6 +1,7 @@
 """`plumbing check`."""
 
 import sys
+from functools import partial
 
 import click
 
@@ -11,9 +12,7 @@ from plumbing.findings import Severity
 
 @click.command("check")
 @common.layout_argument
-@click.option(
-    "--format", "form", type=click.Choice(["text", "json"]), default="text", help="Form of output."
-)
+@common.form_option
 @click.option(
     "--fail-on",
     type=click.Choice([*(one.value for one in Severity), "never"]),
@@ -36,9 +35,6 @@ def command(layout: str, form: str, fail_on: str, brief: bool) -> None:
     else:
         from plumbing.report.text import check_text
 
-        text = check_text(
-            examined, width=common.width(), colour=common.colour_wanted(), brief=brief
-        )
-        click.echo(text, color=common.colour_wanted())
+        common.show(partial(check_text, examined, brief=brief))
     if fail_on != "never" and examined.verdict.at_or_above(Severity(fail_on)):
         sys.exit(common.FINDINGS)

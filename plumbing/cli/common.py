@@ -17,6 +17,9 @@ _MOST_FAULTS = 40
 _PATIENCE = 1.0  # what takes longer than this shows that it runs [s]
 
 layout_argument = click.argument("layout", type=click.Path(dir_okay=False))
+form_option = click.option(
+    "--format", "form", type=click.Choice(["text", "json"]), default="text", help="Form of output."
+)
 
 
 def plain_errors(command: Callable[..., Any]) -> Callable[..., Any]:
@@ -75,6 +78,12 @@ def waiting(what: str) -> Iterator[None]:
     """Show that something is going on, if it takes over a second and errors go to a terminal."""
     with progress(what):
         yield
+
+
+def show(write: Callable[[int, bool], str]) -> None:
+    """Print what is written for so many columns, and in colour or not, as the terminal has it."""
+    colour = colour_wanted()
+    click.echo(write(width(), colour), color=colour)
 
 
 def colour_wanted() -> bool:

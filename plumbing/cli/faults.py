@@ -1,5 +1,7 @@
 """`plumbing faults`."""
 
+from functools import partial
+
 import click
 
 from plumbing import api
@@ -9,9 +11,7 @@ from plumbing.cli import common
 @click.command("faults")
 @common.layout_argument
 @click.option("--flight", help="Name of a flight in the layout; default its first.")
-@click.option(
-    "--format", "form", type=click.Choice(["text", "json"]), default="text", help="Form of output."
-)
+@common.form_option
 @common.plain_errors
 def command(layout: str, flight: str | None, form: str) -> None:
     """Fly LAYOUT with one thing wrong at a time: what stops, when, and how it is noticed."""
@@ -25,5 +25,4 @@ def command(layout: str, flight: str | None, form: str) -> None:
         return
     from plumbing.report.faults_text import faults_text
 
-    text = faults_text(loaded, found, common.width(), common.colour_wanted())
-    click.echo(text, color=common.colour_wanted())
+    common.show(partial(faults_text, loaded, found))

@@ -1,5 +1,7 @@
 """`plumbing fill`."""
 
+from functools import partial
+
 import click
 
 from plumbing import api
@@ -9,9 +11,7 @@ from plumbing.cli import common
 @click.command("fill")
 @common.layout_argument
 @click.option("--port", help="Fill port; default the stated one, then any other that is needed.")
-@click.option(
-    "--format", "form", type=click.Choice(["text", "json"]), default="text", help="Form of output."
-)
+@common.form_option
 @common.plain_errors
 def command(layout: str, port: str | None, form: str) -> None:
     """Fill LAYOUT and drain it: order, trapped air, pressures, safe flow, what stays."""
@@ -25,5 +25,4 @@ def command(layout: str, port: str | None, form: str) -> None:
         return
     from plumbing.report.fill_text import fill_text
 
-    text = fill_text(loaded, found, common.width(), common.colour_wanted())
-    click.echo(text, color=common.colour_wanted())
+    common.show(partial(fill_text, loaded, found))

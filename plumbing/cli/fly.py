@@ -1,5 +1,7 @@
 """`plumbing fly`."""
 
+from functools import partial
+
 import click
 
 from plumbing import api
@@ -12,9 +14,7 @@ from plumbing.cli import common
 @click.option(
     "--log", type=click.Path(dir_okay=False), help="Fly a flight recorded as CSV instead."
 )
-@click.option(
-    "--format", "form", type=click.Choice(["text", "json"]), default="text", help="Form of output."
-)
+@common.form_option
 @click.option("--csv", type=click.Path(dir_okay=False), help="Write the history as CSV.")
 @click.option(
     "-o",
@@ -52,5 +52,4 @@ def command(
         return
     from plumbing.report.fly_text import fly_text
 
-    text = fly_text(loaded, flown, common.width(), common.colour_wanted())
-    click.echo(text, color=common.colour_wanted())
+    common.show(partial(fly_text, loaded, flown))

@@ -1,5 +1,7 @@
 """`plumbing park`."""
 
+from functools import partial
+
 import click
 
 from plumbing import api
@@ -8,9 +10,7 @@ from plumbing.cli import common
 
 @click.command("park")
 @common.layout_argument
-@click.option(
-    "--format", "form", type=click.Choice(["text", "json"]), default="text", help="Form of output."
-)
+@common.form_option
 @common.plain_errors
 def command(layout: str, form: str) -> None:
     """Leave LAYOUT standing with fuel: siphons, levels, leaks to the engine, heat, vents."""
@@ -24,5 +24,4 @@ def command(layout: str, form: str) -> None:
         return
     from plumbing.report.park_text import park_text
 
-    text = park_text(loaded, found, common.width(), common.colour_wanted())
-    click.echo(text, color=common.colour_wanted())
+    common.show(partial(park_text, loaded, found))

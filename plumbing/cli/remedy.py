@@ -1,5 +1,7 @@
 """`plumbing remedy`."""
 
+from functools import partial
+
 import click
 
 from plumbing import api
@@ -19,5 +21,4 @@ def command(layout: str, check: str | None) -> None:
 
     with common.waiting("Trying remedies"):
         found = api.remedies(layout, check)
-    colour = common.colour_wanted()
-    click.echo(remedy_text(found, common.width(), colour), color=colour)
+    common.show(partial(remedy_text, found))

@@ -1,5 +1,6 @@
 """`plumbing schedule`."""
 
+from functools import partial
 from pathlib import Path
 
 import click
@@ -27,8 +28,7 @@ def command(layout: str, what: str | None, stock: str | None, output: str | None
 
     tables = api.schedules(layout, what, stock)
     if output is None:
-        colour = common.colour_wanted()
-        click.echo(to_text(tables, common.width(), colour), color=colour)
+        common.show(partial(to_text, tables))
     elif Path(output).suffix.lower() == ".csv":
         api.write_whole(output, "\n".join(to_csv(table) for table in tables).encode())
         click.echo(f"Wrote {output}.", err=True)

@@ -2,6 +2,7 @@
 
 import difflib
 import sys
+from functools import partial
 from typing import TYPE_CHECKING, Literal
 
 import click
@@ -42,8 +43,7 @@ def command(layout: str, prefer: Literal["light", "few"], new_joints: bool, appl
     loaded = api.load(layout)
     with common.waiting("Sizing"):
         sizing = api.size(loaded, prefer, new_joints)
-    colour = common.colour_wanted()
-    click.echo(size_text(loaded, sizing, common.width(), colour), color=colour)
+    common.show(partial(size_text, loaded, sizing))
     if sizing.blocked:
         sys.exit(common.FINDINGS)
     if apply:

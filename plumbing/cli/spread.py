@@ -1,5 +1,7 @@
 """`plumbing spread`."""
 
+from functools import partial
+
 import click
 
 from plumbing import api
@@ -16,9 +18,7 @@ from plumbing.cli import common
     show_default=True,
     help="The same seed gives the same answer.",
 )
-@click.option(
-    "--format", "form", type=click.Choice(["text", "json"]), default="text", help="Form of output."
-)
+@common.form_option
 @common.plain_errors
 def command(layout: str, samples: int, seed: int, form: str) -> None:
     """Run peak flow and the flight of LAYOUT over its tolerances.
@@ -35,5 +35,4 @@ def command(layout: str, samples: int, seed: int, form: str) -> None:
     if form == "json":
         click.echo(spread_json(loaded, found))
         return
-    colour = common.colour_wanted()
-    click.echo(spread_text(loaded, found, common.width(), colour), color=colour)
+    common.show(partial(spread_text, loaded, found))

@@ -1,5 +1,7 @@
 """`plumbing tilt`."""
 
+from functools import partial
+
 import click
 
 from plumbing import api
@@ -9,9 +11,7 @@ from plumbing.cli import common
 @click.command("tilt")
 @common.layout_argument
 @click.option("--tank", help="Only this tank; default all that feed an engine.")
-@click.option(
-    "--format", "form", type=click.Choice(["text", "json"]), default="text", help="Form of output."
-)
+@common.form_option
 @click.option(
     "-o",
     "--output",
@@ -34,5 +34,4 @@ def command(layout: str, tank: str | None, form: str, output: str | None) -> Non
         return
     from plumbing.report.tilt_text import tilt_text
 
-    text = tilt_text(loaded, found, common.width(), common.colour_wanted())
-    click.echo(text, color=common.colour_wanted())
+    common.show(partial(tilt_text, loaded, found))

@@ -13,7 +13,7 @@ from plumbing.findings import Figure
 from plumbing.model.layout import Layout
 from plumbing.report.page import Page
 from plumbing.report.schedules.written import harmless
-from plumbing.report.words import CAUTION, counted, figure
+from plumbing.report.words import counted, figure
 from plumbing.studies.bench import Compared
 
 FORMAT = "plumbing-asbuilt/1"
@@ -29,9 +29,7 @@ def asbuilt_text(
     str
         Text without a final line break.
     """
-    page = Page(width, colour)
-    page.line(layout.title, bold=True)
-    page.line(layout.place.file)
+    page = Page.about(layout, width, colour)
     page.heading("As built", summary(compared))
     if not compared:
         page.paragraph(
@@ -42,8 +40,7 @@ def asbuilt_text(
     for one in compared:
         page.blank()
         _one(page, one)
-    page.heading("Caution")
-    page.paragraph(CAUTION)
+    page.caution()
     return page.text()
 
 

@@ -7,7 +7,7 @@ from plumbing.findings import Severity
 from plumbing.model.layout import Layout
 from plumbing.report.fly_text import clock
 from plumbing.report.page import Page
-from plumbing.report.words import CAUTION, counted
+from plumbing.report.words import counted
 from plumbing.studies.fault_result import Faults, Outcome
 
 _MEANING = {
@@ -25,12 +25,9 @@ def faults_text(layout: Layout, faults: Faults, width: int = 80, colour: bool = 
     str
         Text without a final line break.
     """
-    page = Page(width, colour)
-    page.line(layout.title, bold=True)
-    page.line(layout.place.file)
+    page = Page.about(layout, width, colour)
     faults_section(page, faults)
-    page.heading("Caution")
-    page.paragraph(CAUTION)
+    page.caution()
     return page.text()
 
 

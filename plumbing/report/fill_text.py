@@ -6,7 +6,7 @@ from plumbing import units
 from plumbing.model.layout import Layout
 from plumbing.report.fly_text import clock
 from plumbing.report.page import Page
-from plumbing.report.words import CAUTION, listed
+from plumbing.report.words import listed
 from plumbing.simulation.draining_result import Drained
 from plumbing.simulation.filling_result import Filled, TankFilled
 from plumbing.simulation.fuelling import Fuelling
@@ -23,12 +23,9 @@ def fill_text(layout: Layout, fuelling: Fuelling, width: int = 80, colour: bool 
     str
         Text without a final line break.
     """
-    page = Page(width, colour)
-    page.line(layout.title, bold=True)
-    page.line(layout.place.file)
+    page = Page.about(layout, width, colour)
     fill_section(page, fuelling)
-    page.heading("Caution")
-    page.paragraph(CAUTION)
+    page.caution()
     return page.text()
 
 

@@ -6,7 +6,6 @@ from plumbing import units
 from plumbing.model.layout import Layout
 from plumbing.physics.arrays import Array
 from plumbing.report.page import Page
-from plumbing.report.words import CAUTION
 from plumbing.simulation.flight_result import Flown
 
 _FLOORS = {"pressure": 0.5, "length": 5e-5, "moment": 5e-4}  # smaller is shown as 0 [SI]
@@ -20,9 +19,7 @@ def fly_text(layout: Layout, flown: Flown, width: int = 80, colour: bool = False
     str
         Text without a final line break.
     """
-    page = Page(width, colour)
-    page.line(layout.title, bold=True)
-    page.line(layout.place.file)
+    page = Page.about(layout, width, colour)
     flight_section(page, flown)
     page.heading("Air")
     _air(page, flown)
@@ -32,8 +29,7 @@ def fly_text(layout: Layout, flown: Flown, width: int = 80, colour: bool = False
         page.heading("Assumed", "for what the recording does not say")
         for one in flown.profile.assumptions:
             page.paragraph(f"{one.what}: {one.value} ({one.source})", indent=2)
-    page.heading("Caution")
-    page.paragraph(CAUTION)
+    page.caution()
     return page.text()
 
 

@@ -3,13 +3,15 @@
 import textwrap
 from collections.abc import Sequence
 from io import StringIO
+from typing import Self
 
 from rich.console import Console
 from rich.style import Style
 from rich.text import Text
 
 from plumbing.findings import Severity
-from plumbing.report.words import safe
+from plumbing.model.layout import Layout
+from plumbing.report.words import CAUTION, safe
 
 _STYLES = {
     Severity.UNSAFE: Style(bold=True, reverse=True),
@@ -42,6 +44,14 @@ class Page:
             soft_wrap=True,
         )
 
+    @classmethod
+    def about(cls, layout: Layout, width: int, colour: bool) -> Self:
+        """Begin a page on a layout with its title and its file."""
+        page = cls(width, colour)
+        page.line(layout.title, bold=True)
+        page.line(layout.place.file)
+        return page
+
     def text(self) -> str:
         """Everything written so far, without a final line break."""
         return self._out.getvalue().rstrip("\n")
@@ -64,6 +74,11 @@ class Page:
         self._console.print(
             Text(f" {severity.upper()} ", style=_STYLES[severity]) + Text(f"  {meaning}")
         )
+
+    def caution(self, first: str = "") -> None:
+        """Write the caution that ends a report, behind what is to be said there first."""
+        self.heading("Caution")
+        self.paragraph(f"{first} {CAUTION}".lstrip())
 
     def line(self, words: str, bold: bool = False) -> None:
         """Write one line as it is."""

@@ -10,7 +10,7 @@ from plumbing import units
 from plumbing.model.layout import Layout
 from plumbing.report.fly_text import clock
 from plumbing.report.page import Page
-from plumbing.report.words import CAUTION, figure, listed
+from plumbing.report.words import figure, listed
 from plumbing.simulation.parking_result import (
     Around,
     EngineParked,
@@ -40,12 +40,9 @@ def park_text(layout: Layout, parkings: Parkings, width: int = 80, colour: bool 
     str
         Text without a final line break.
     """
-    page = Page(width, colour)
-    page.line(layout.title, bold=True)
-    page.line(layout.place.file)
+    page = Page.about(layout, width, colour)
     park_section(page, parkings)
-    page.heading("Caution")
-    page.paragraph(CAUTION)
+    page.caution()
     return page.text()
 
 

@@ -3,7 +3,6 @@
 from plumbing.checks.remedied import Remedied, eased
 from plumbing.findings import Finding
 from plumbing.report.page import Page
-from plumbing.report.words import CAUTION
 from plumbing.studies.remedies import Outcome
 
 
@@ -24,10 +23,7 @@ def remedy_text(found: Remedied, width: int = 80, colour: bool = False) -> str:
     str
         Text without a final line break.
     """
-    page = Page(width, colour)
-    layout = found.examined.case.layout
-    page.line(layout.title, bold=True)
-    page.line(layout.place.file)
+    page = Page.about(found.examined.case.layout, width, colour)
     page.heading("Remedies tried", "each on a copy, alone, and checked anew")
     if not found.outcomes:
         page.paragraph("No remedy of this program's own helps here.", indent=2)
@@ -38,8 +34,7 @@ def remedy_text(found: Remedied, width: int = 80, colour: bool = False) -> str:
         "Followed through peak flow and the flight; `plumbing check` on the mended file follows "
         "filling, parking and single faults as well."
     )
-    page.heading("Caution")
-    page.paragraph(CAUTION)
+    page.caution()
     return page.text()
 
 

@@ -6,7 +6,6 @@ from dataclasses import replace
 from plumbing import units
 from plumbing.model.layout import Layout
 from plumbing.report.page import Page
-from plumbing.report.words import CAUTION
 from plumbing.studies.sizing import Choice, Sizing
 
 
@@ -29,9 +28,7 @@ def size_text(layout: Layout, sizing: Sizing, width: int = 80, colour: bool = Fa
     str
         Text without a final line break.
     """
-    page = Page(width, colour)
-    page.line(layout.title, bold=True)
-    page.line(layout.place.file)
+    page = Page.about(layout, width, colour)
     if sizing.blocked:
         page.heading("No choice of tubes keeps the limits")
         for why in sizing.blocked:
@@ -44,10 +41,9 @@ def size_text(layout: Layout, sizing: Sizing, width: int = 80, colour: bool = Fa
         _choice(page, choice)
     _suctions(page, sizing)
     _curve(page, sizing)
-    page.heading("Caution")
-    page.paragraph(
+    page.caution(
         "The heat of parts beside a line, its age and its looks are not sized: run `plumbing "
-        "check` on the result. " + CAUTION
+        "check` on the result."
     )
     return page.text()
 

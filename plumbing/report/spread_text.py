@@ -8,7 +8,6 @@ from typing import Any
 from plumbing import units
 from plumbing.model.layout import Layout
 from plumbing.report.page import Page
-from plumbing.report.words import CAUTION
 from plumbing.studies.spread import Chance, Spread, Spreading
 
 FORMAT = "plumbing-spread/1"
@@ -31,9 +30,7 @@ def spread_text(layout: Layout, found: Spreading, width: int = 80, colour: bool 
     str
         Text without a final line break.
     """
-    page = Page(width, colour)
-    page.line(layout.title, bold=True)
-    page.line(layout.place.file)
+    page = Page.about(layout, width, colour)
     for part, why in found.unsolved.items():
         page.paragraph(f"Not computed: {part}: {why}.")
     page.heading("Chance of each finding", f"{found.samples} samples, seed {found.seed}")
@@ -50,8 +47,7 @@ def spread_text(layout: Layout, found: Spreading, width: int = 80, colour: bool 
         page.paragraph(_driven(one), indent=4)
     page.heading("How it was computed")
     page.paragraph(METHOD, indent=2)
-    page.blank()
-    page.paragraph(CAUTION, indent=2)
+    page.caution()
     return page.text()
 
 

@@ -7,7 +7,7 @@ from plumbing.findings import Finding, Severity
 from plumbing.report.fly_text import flight_section
 from plumbing.report.page import Page
 from plumbing.report.peak_text import peak_section
-from plumbing.report.words import CAUTION, MEANING, counted, figure
+from plumbing.report.words import MEANING, counted, figure
 
 _LABELS = {"why": "why", "advice": "cure", "source": "rule"}
 
@@ -33,10 +33,7 @@ def check_text(
     str
         Text without a final line break.
     """
-    page = Page(width, colour)
-    layout = examined.case.layout
-    page.line(layout.title, bold=True)
-    page.line(layout.place.file)
+    page = Page.about(examined.case.layout, width, colour)
     _summary(page, examined)
     _findings(page, examined.findings)
     if not brief:
@@ -45,8 +42,7 @@ def check_text(
             flight_section(page, examined.case.flight)
         _unchecked(page, examined)
         _assumptions(page, examined)
-        page.heading("Caution")
-        page.paragraph(CAUTION)
+        page.caution()
     return page.text()
 
 

@@ -10,7 +10,6 @@ from typing import Any
 from plumbing import units
 from plumbing.model.layout import Layout
 from plumbing.report.page import Page
-from plumbing.report.words import CAUTION
 from plumbing.simulation.tilt_result import Leaning, TiltMap
 
 FORMAT = "plumbing-tilt/1"
@@ -29,9 +28,7 @@ def tilt_text(layout: Layout, found: TiltMap, width: int = 80, colour: bool = Fa
     str
         Text without a final line break.
     """
-    page = Page(width, colour)
-    page.line(layout.title, bold=True)
-    page.line(layout.place.file)
+    page = Page.about(layout, width, colour)
     page.heading("Unusable fuel", _envelope_words(found))
     page.paragraph(MEANING, indent=2)
     page.blank()
@@ -41,8 +38,7 @@ def tilt_text(layout: Layout, found: TiltMap, width: int = 80, colour: bool = Fa
     for tank in (None, *found.tanks) if len(found.tanks) > 1 else found.tanks:
         page.heading(f"Worst attitudes, {tank or 'all tanks together'}")
         page.table(("where", "pitch", "roll", "for", "unusable", "share"), _rows(found.worst(tank)))
-    page.heading("Caution")
-    page.paragraph(CAUTION)
+    page.caution()
     return page.text()
 
 
