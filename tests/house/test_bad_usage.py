@@ -4,7 +4,7 @@ import pytest
 
 from plumbing.cli import COMMANDS
 
-APART = ("explain", "new", "schema", "completion", "live")  # `live` waits for a better file
+APART = ("explain", "new", "schema", "completion", "live")  # `live` is tried with its page
 READERS = [name for name in COMMANDS if name not in APART]
 WRITERS = {"draw": "x.svg", "report": "x.html", "template": "x.pdf"}
 

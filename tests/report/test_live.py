@@ -14,7 +14,7 @@ import threading
 import pytest
 from report_subjects import LAYOUTS
 
-from plumbing.errors import UsageError
+from plumbing.errors import LayoutError, UsageError
 from plumbing.report.live import Live
 
 
@@ -143,10 +143,42 @@ def test_a_file_broken_from_the_start_shows_its_faults(tmp_path):
     assert b"nothing was computed" in body
 
 
-def test_a_missing_file_is_said(tmp_path):
-    """The page says that there is no such file and waits for it."""
-    with Live(str(tmp_path / "none.yaml")) as live:
-        assert b"none.yaml" in get(live)[1]
+def test_a_file_that_vanishes_is_waited_for(live, file):
+    """While the file is away the page stays and says so; back again, it renews the page."""
+    good, before = file.read_text(), get(live)[1]
+    file.unlink()
+    assert live.watched.look()
+    assert live.watched.news.event == "faults"
+    assert "no such file" in live.watched.news.data
+    assert get(live)[1] == before
+    assert not live.watched.look()
+    file.write_text(good.replace("title: ", "title: Returned "))
+    assert live.watched.look()
+    assert live.watched.news.event == "report"
+    assert b"Returned" in get(live)[1]
+
+
+@pytest.mark.parametrize("name", ["none.yaml", "folder", "round.yaml"])
+def test_what_cannot_be_read_is_refused(tmp_path, name):
+    """A missing file, a folder and a link that leads nowhere are faults at the start."""
+    (tmp_path / "folder").mkdir()
+    (tmp_path / "round.yaml").symlink_to("round.yaml")
+    with pytest.raises(LayoutError, match=name):
+        Live(str(tmp_path / name))
+
+
+def test_the_command_ends_where_nothing_can_be_read(tmp_path):
+    """`plumbing live` of a missing file says what every command says of it, and ends with 2."""
+    command = [sys.executable, "-m", "plumbing", "{}", str(tmp_path / "none.yaml")]
+    live, check = (
+        subprocess.run(
+            [word.format(name) for word in command], capture_output=True, text=True, timeout=60
+        )
+        for name in ("live", "check")
+    )
+    assert live.returncode == 2
+    assert "none.yaml" in live.stderr
+    assert live.stderr == check.stderr
 
 
 def test_it_stops_at_once(file):

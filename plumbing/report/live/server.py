@@ -9,6 +9,7 @@ from types import TracebackType
 from typing import Self
 
 from plumbing.errors import UsageError
+from plumbing.layout.load import content_of
 from plumbing.report.live.watched import Watched
 
 HOST = "127.0.0.1"
@@ -36,11 +37,15 @@ class Live:
 
     Raises
     ------
+    LayoutError
+        The file cannot be read. One that can, but has faults, is shown with them, and one that
+        vanishes later, as it may while an editor saves, is waited for.
     UsageError
         The port is taken.
     """
 
     def __init__(self, path: str, port: int = 0) -> None:
+        content_of(path)
         self.watched = Watched(path)
         self.stopping = threading.Event()
         try:
