@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
+import stat
+from collections.abc import Iterator
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, BinaryIO
 
 from plumbing.errors import UsageError
 
@@ -36,21 +39,49 @@ def load(path: str | os.PathLike[str]) -> Layout:
 
 
 def write_whole(path: str | os.PathLike[str], content: bytes) -> None:
-    """Write a file whole or not at all: to a neighbour first, then renamed over.
+    """Write a file whole or not at all.
 
     Raises
     ------
     UsageError
         The path cannot be written.
     """
-    target = Path(path)
-    beside = target.with_name(f".{target.name}.{os.getpid()}.part")
+    with writing(path) as stream:
+        stream.write(content)
+
+
+@contextlib.contextmanager
+def writing(path: str | os.PathLike[str]) -> Iterator[BinaryIO]:
+    """Open a file to be written whole or not at all: a neighbour first, then renamed over it.
+
+    Whatever ends the block by an exception leaves the old file. A link stays one, a file keeps
+    its permissions, and what is no file, such as a pipe, is written into.
+
+    Raises
+    ------
+    UsageError
+        The path cannot be written.
+    """
+    given, target = Path(path), Path(os.path.realpath(path))
     try:
-        beside.write_bytes(content)
-        beside.replace(target)
+        if given.exists() and not given.is_file() and not given.is_dir():
+            with given.open("wb") as stream:
+                yield stream
+            return
+        beside = target.with_name(f".{target.name}.{os.getpid()}.part")
+        try:
+            with beside.open("wb") as stream:
+                yield stream
+                stream.flush()
+                os.fsync(stream.fileno())
+            if target.exists():
+                beside.chmod(stat.S_IMODE(target.stat().st_mode))
+            beside.replace(target)
+        finally:
+            with contextlib.suppress(OSError):
+                beside.unlink(missing_ok=True)
     except OSError as refused:
-        beside.unlink(missing_ok=True)
-        raise UsageError(f"cannot write `{target}`: {refused.strerror}") from None
+        raise UsageError(f"cannot write `{path}`: {refused.strerror or refused}") from None
 
 
 def make_folder(path: str | os.PathLike[str]) -> None:

@@ -13,6 +13,7 @@ import pytest
 from click.testing import CliRunner
 
 from plumbing import api
+from plumbing.api.files import writing
 from plumbing.cli import main
 from plumbing.errors import LayoutError, UsageError
 from plumbing.layout import STARTERS, read, starter
@@ -132,17 +133,14 @@ def test_other_format_is_refused_with_the_way_to_convert(version, way):
 
 
 WRITER = """
-import sys, pathlib
-from plumbing import api
-write = pathlib.Path.write_bytes
-def slowly(path, content):
-    with open(path, "wb") as stream:
-        for byte in range(0, len(content), 1000):
-            stream.write(content[byte:byte + 1000]); stream.flush()
-            print(byte, flush=True)
-            import time; time.sleep(0.02)
-pathlib.Path.write_bytes = slowly
-api.write_whole(sys.argv[1], b"new" * 100_000)
+import sys, time
+from plumbing.api.files import writing
+with writing(sys.argv[1]) as stream:
+    for byte in range(0, 300_000, 1000):
+        stream.write(b"new!" * 250)
+        stream.flush()
+        print(byte, flush=True)
+        time.sleep(0.02)
 """
 
 
@@ -185,3 +183,60 @@ def test_refused_path_is_said_and_leaves_nothing(tmp_path):
     with pytest.raises(UsageError, match="cannot write"):
         api.write_whole(tmp_path / "folder", b"x")
     assert sorted(one.name for one in tmp_path.iterdir()) == ["folder"]
+
+
+def test_exception_in_the_middle_leaves_the_old_file(tmp_path):
+    """Whatever goes wrong while a file is written, Ctrl-C too, leaves the old one and no part."""
+    target = tmp_path / "results.csv"
+    target.write_bytes(b"old")
+    with pytest.raises(KeyboardInterrupt), writing(target) as stream:
+        stream.write(b"new")
+        raise KeyboardInterrupt
+    assert target.read_bytes() == b"old"
+    assert [one.name for one in tmp_path.iterdir()] == ["results.csv"]
+
+
+def test_file_written_anew_keeps_its_link_and_permissions(tmp_path):
+    """A link stays a link, and a file that others may not read stays so."""
+    target, link = tmp_path / "real.csv", tmp_path / "link.csv"
+    target.write_bytes(b"old")
+    target.chmod(0o600)
+    link.symlink_to(target)
+    api.write_whole(link, b"new")
+    assert link.is_symlink()
+    assert target.read_bytes() == b"new"
+    assert target.stat().st_mode & 0o777 == 0o600
+
+
+def test_what_is_no_file_is_written_into(tmp_path):
+    """A named pipe gets the content and stays a pipe, as a device would."""
+    pipe = tmp_path / "pipe"
+    os.mkfifo(pipe)
+    reader = subprocess.Popen(["cat", str(pipe)], stdout=subprocess.PIPE)
+    api.write_whole(pipe, b"content")
+    assert reader.communicate(timeout=20)[0] == b"content"
+    assert pipe.is_fifo()
+
+
+FULL = """
+import resource, sys
+from plumbing import api
+from plumbing.errors import UsageError
+resource.setrlimit(resource.RLIMIT_FSIZE, (50_000, 50_000))
+try:
+    api.write_whole(sys.argv[1], b"new" * 100_000)
+except UsageError as error:
+    print(error)
+"""
+
+
+def test_full_disk_leaves_the_old_file(tmp_path):
+    """Where a file cannot grow, as on a full disk, the old one stays and the reason is said."""
+    target = tmp_path / "results.csv"
+    target.write_bytes(b"old")
+    call = [sys.executable, "-c", FULL, str(target)]
+    done = subprocess.run(call, capture_output=True, text=True, check=True)
+    assert "cannot write" in done.stdout
+    assert "File too large" in done.stdout
+    assert target.read_bytes() == b"old"
+    assert [one.name for one in tmp_path.iterdir()] == ["results.csv"]
