@@ -35,14 +35,43 @@ def rows(layout: Layout, what: str, name: str = "") -> list[dict[str, str]]:
 
 @pytest.mark.parametrize("path", DEMOS, ids=lambda path: path.stem)
 def test_every_demo_has_all_schedules(path: Path) -> None:
-    """Every table of every demo has whole rows, no NaN, and a text form within the width."""
+    """Every table of every demo has whole rows and no NaN."""
     layout = layouts.load(path)
     tables = schedules(layout, survey(layout))
     assert {t.name for t in tables} == {*KINDS, "stock"}
     for table in tables:
         assert all(len(row) == len(table.columns) for row in table.rows)
         assert "nan" not in to_csv(table).lower()
-    assert all(len(line) <= 80 for line in to_text(tables, 80).splitlines())
+
+
+@pytest.mark.parametrize("path", DEMOS, ids=lambda path: path.stem)
+def test_a_terminal_shows_whole_tables(path: Path) -> None:
+    """At 80 columns every part is a table, none wider, and no word of any cell is missing."""
+    layout = layouts.load(path)
+    for table in schedules(layout, survey(layout)):
+        text = to_text([table], 80)
+        lines = text.splitlines()
+        assert all(len(line) <= 80 for line in lines)
+        ruled = sum(line.startswith("  ─") for line in lines)
+        assert ruled == (len(table.parts) or 1) * bool(table.rows)
+        words = set(text.split())
+        for row in table.rows:
+            for column, cell in zip(table.columns, row, strict=True):
+                assert set(column.shown(cell).split()) <= words, column.words
+
+
+def test_parts_hold_every_column(single: Layout) -> None:
+    """What stands in the CSV stands on the terminal too."""
+    for table in schedules(single, survey(single)):
+        named = {name for part in table.parts for name in part}
+        assert not named or named == {column.words for column in table.columns}
+
+
+def test_a_narrow_terminal_is_told_row_by_row(single: Layout) -> None:
+    """Where the columns do not fit, every row is a paragraph, within the width."""
+    text = to_text(schedules(single, survey(single), "lines"), 40)
+    assert all(len(line) <= 40 for line in text.splitlines())
+    assert "to cut [mm]:" in text
 
 
 def test_pieces_add_up_to_what_is_cut(single: Layout) -> None:
@@ -136,3 +165,6 @@ def test_hostile_names_stay_in_their_cell() -> None:
     assert all(len(row) == 2 for row in read)
     assert all(row[0].isprintable() and row[0][0] not in "=+-@" for row in read)
     assert read[1][1] == "-1.0"  # numbers stay numbers
+    lines = to_text([table], 80).splitlines()
+    assert len(lines) == 2 + 2 + len(names)
+    assert all(line.isprintable() for line in lines)

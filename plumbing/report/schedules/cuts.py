@@ -36,6 +36,10 @@ _STOCK = (
     Column("longest left", "m", 3),
     Column("left over", "%", 0),
 )
+_STOCK_PARTS = (
+    ("tube", "OD", "ID", "material", "pieces", "cut together"),
+    ("tube", "stock length", "to buy", "left over", "longest left"),
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,4 +124,4 @@ def stock_to_buy(layout: Layout, survey: Survey, stock: float | None = None) -> 
         f"{STRAIGHT:g} m (common practice); {KERF * MM:g} mm is lost at each cut of metal tube. "
         "A line longer than the stock is bought as one piece.",
     )
-    return Table("stock", "Tube to buy", _STOCK, tuple(rows), notes)
+    return Table("stock", "Tube to buy", _STOCK, tuple(rows), notes, _STOCK_PARTS)

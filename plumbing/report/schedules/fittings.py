@@ -16,9 +16,13 @@ _COLUMNS = (
     Column("OD", "mm", 1),
     Column("for tube"),
     Column("material"),
-    Column("quantity"),
+    Column("quantity", short="how many"),
     Column("on the suction side"),
     Column("where on the suction side"),
+)
+_PARTS = (
+    ("item", "name", "for tube", "bore", "OD", "material", "quantity", "on the suction side"),
+    ("item", "name", "where on the suction side"),
 )
 _NOT_STATED = "joint not stated"
 
@@ -37,7 +41,7 @@ def fittings(layout: Layout, survey: Survey) -> Table:
         "Every joint on the suction side draws air when it leaks and shows no fuel: test them "
         "under vacuum.",
     )
-    return Table("fittings", "Fittings", _COLUMNS, tuple(rows), notes)
+    return Table("fittings", "Fittings", _COLUMNS, tuple(rows), notes, _PARTS)
 
 
 def _ends(layout: Layout) -> Iterator[tuple[Line, str, Joint | None]]:

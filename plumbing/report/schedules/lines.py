@@ -33,6 +33,12 @@ _COLUMNS = (
     Column("sleeve"),
     Column("colour"),
 )
+_PARTS = (
+    ("line", "from", "to", "role"),
+    ("line", "routed", "to cut", "cut as", "spare", "bends", "smallest radius", "clips"),
+    ("line", "tube", "passages", "sleeve", "colour"),
+    ("tube", "OD", "ID", "material"),
+)
 
 
 def lines(layout: Layout, survey: Survey) -> Table:
@@ -44,7 +50,7 @@ def lines(layout: Layout, survey: Survey) -> Table:
         "Clips: at the stated spacing, the first 20 mm from each joint; none where the line is "
         "shorter than one spacing.",
     )
-    return Table("lines", "Line schedule", _COLUMNS, rows, notes)
+    return Table("lines", "Line schedule", _COLUMNS, rows, notes, _PARTS)
 
 
 def _row(layout: Layout, survey: Survey, line: Line) -> tuple[Cell, ...]:

@@ -32,6 +32,12 @@ _COLUMNS = (
     Column("from-joint passes"),
     Column("to-joint passes"),
 )
+_PARTS = (
+    ("former", "passage", "station", "across", "up z", "drill", "grommet wall", "clear"),
+    ("former", "passage", "across is", "edge", "sealed", "centre to edge"),
+    ("former", "passage", "line", "pulled through", "tube OD", "angle to the wall"),
+    ("former", "line", "from-joint passes", "to-joint passes"),
+)
 
 
 def passages(layout: Layout) -> Table:
@@ -50,7 +56,7 @@ def passages(layout: Layout) -> Table:
         "tube is through; drill the grommet's hole at the diameter given, not at the tube's.",
         "Angle to the wall: 90 deg is square.",
     )
-    return Table("passages", "Passages to drill", _COLUMNS, tuple(rows), notes)
+    return Table("passages", "Passages to drill", _COLUMNS, tuple(rows), notes, _PARTS)
 
 
 def _hole(former: Former, passage: Passage) -> tuple[Cell, ...]:

@@ -18,16 +18,27 @@ class Column:
         Unit of its numbers, or empty.
     places : int
         Decimals of its numbers.
+    short : str
+        What it is called on a terminal, where that is shorter.
     """
 
     words: str
     unit: str = ""
     places: int = 0
+    short: str = ""
 
     @property
     def head(self) -> str:
         """Heading with the unit."""
-        return f"{self.words} [{self.unit}]" if self.unit else self.words
+        return self._with_unit(self.words)
+
+    @property
+    def short_head(self) -> str:
+        """The same for a terminal."""
+        return self._with_unit(self.short or self.words)
+
+    def _with_unit(self, words: str) -> str:
+        return f"{words} [{self.unit}]" if self.unit else words
 
     def shown(self, cell: Cell) -> str:
         """A cell as text; what is not known stays empty."""
@@ -57,6 +68,9 @@ class Table:
         Rows, as long as there are columns.
     notes : tuple of str
         What a reader must know to use it.
+    parts : tuple of tuple of str
+        How a terminal shows a table that is wider than itself: the columns of each part, the parts
+        one below the other. Without any it is shown as one.
     """
 
     name: str
@@ -64,3 +78,4 @@ class Table:
     columns: tuple[Column, ...]
     rows: tuple[tuple[Cell, ...], ...]
     notes: tuple[str, ...] = field(default=())
+    parts: tuple[tuple[str, ...], ...] = field(default=())

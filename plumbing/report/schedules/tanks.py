@@ -25,6 +25,14 @@ _COLUMNS = (
     Column("proof pressure", "kPa", 1),
     Column("folds at suction of", "kPa", 1),
 )
+_PARTS = (
+    (
+        *("tank", "role", "inside", "holds brim-full", "filled to fly"),
+        *("fuel mass at 15 degC", "empty mass"),
+    ),
+    ("tank", "wall", "wall thickness", "proof pressure", "folds at suction of"),
+    ("tank", "centre x", "centre y", "centre z", "ports"),
+)
 
 
 def tanks(layout: Layout) -> Table:
@@ -32,7 +40,7 @@ def tanks(layout: Layout) -> Table:
     density = float(blend_of(layout).properties(15.0)[0])
     rows = tuple(_row(tank, density) for tank in layout.tanks.values())
     notes = ("Centre: of the whole inside. A proof pressure is tested with water, not with air.",)
-    return Table("tanks", "Tank schedule", _COLUMNS, rows, notes)
+    return Table("tanks", "Tank schedule", _COLUMNS, rows, notes, _PARTS)
 
 
 def _row(tank: Tank, density: float) -> tuple[Cell, ...]:

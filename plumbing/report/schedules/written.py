@@ -1,10 +1,11 @@
 """Tables as CSV for a spreadsheet and as text for a terminal."""
 
 import csv
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from io import StringIO
 
 from plumbing.report.page import Page
+from plumbing.report.schedules.columns import Columns, lay_out
 from plumbing.report.schedules.table import Cell, Column, Table
 from plumbing.report.words import shown
 
@@ -48,7 +49,7 @@ def harmless(text: str) -> str:
 
 
 def to_text(tables: Sequence[Table], width: int = 80, colour: bool = False) -> str:
-    """Write tables for a terminal; a table too wide for it is written row by row.
+    """Write tables for a terminal: wide ones in parts, and row by row if those are too wide too.
 
     Parameters
     ----------
@@ -67,28 +68,47 @@ def to_text(tables: Sequence[Table], width: int = 80, colour: bool = False) -> s
     page = Page(width, colour)
     for table in tables:
         page.heading(table.title)
-        _table(page, table)
+        if not table.rows:
+            page.paragraph("none", indent=2)
+        for columns in _parts(table):
+            _write(page, columns)
+            page.blank()
         for note in table.notes:
             page.paragraph(note, indent=2)
     return page.text().lstrip("\n")
 
 
-def _table(page: Page, table: Table) -> None:
-    if not table.rows:
-        page.paragraph("none", indent=2)
+def _parts(table: Table) -> Iterator[Columns]:
+    """Each part of a table, without rows and columns that say nothing new in it."""
+    told: set[int] = set()
+    for names in table.parts or (tuple(column.words for column in table.columns),):
+        kept = [k for k, column in enumerate(table.columns) if column.words in names]
+        kept = [k for k in kept if k in told or any(_known(row[k]) for row in table.rows)]
+        new = set(kept) - told
+        told |= new
+        rows = dict.fromkeys(
+            tuple(shown(table.columns[k].shown(row[k])) for k in kept)
+            for row in table.rows
+            if any(_known(row[k]) for k in new)
+        )
+        if rows:
+            texts = [all(isinstance(row[k], str | None) for row in table.rows) for k in kept]
+            yield Columns([table.columns[k].short_head for k in kept], list(rows), texts)
+
+
+def _known(cell: Cell) -> bool:
+    return cell is not None and cell != ""
+
+
+def _write(page: Page, columns: Columns) -> None:
+    laid = lay_out(columns, page.width - 2)
+    if laid is not None:
+        for line in laid.head:
+            page.line(f"  {line}", bold=True)
+        for line in laid.body:
+            page.line(f"  {line}")
         return
-    cells = [
-        [column.shown(cell) for column, cell in zip(table.columns, row, strict=True)]
-        for row in table.rows
-    ]
-    heads = [column.head for column in table.columns]
-    wide = sum(max(map(len, column)) + 2 for column in zip(heads, *cells, strict=True))
-    if wide <= page.width:
-        texts = [all(isinstance(row[k], str) for row in table.rows) for k in range(len(heads))]
-        left = texts.index(False) if False in texts else len(texts)
-        page.table(heads, cells, left=max(left, 1))
-        return
-    for row in cells:
+    for row in columns.rows:
         page.line(f"  {row[0]}", bold=True)
-        said = [f"{head}: {cell}" for head, cell in zip(heads[1:], row[1:], strict=True) if cell]
-        page.paragraph("; ".join(said), indent=6)
+        said = [f"{head}: {cell}" for head, cell in zip(columns.heads, row, strict=True) if cell]
+        page.paragraph("; ".join(said[1:]), indent=6)
