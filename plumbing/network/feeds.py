@@ -22,7 +22,7 @@ class Feed:
     path : FuelPath or None
         Way from the tank nearest to it; None if no fuel can reach it.
     pumps : tuple of str
-        Pumps on that way, in order of flow.
+        Pumps on that way, in order of flow; without a way, those on a line that would be one.
     last_tank : str
         Tank that way begins at: the header where there is one; empty without a way.
     header : str
@@ -70,12 +70,15 @@ def feeds(network: Network, ways: Ways) -> tuple[Feed, ...]:
 
 
 def _feed(network: Network, ways: Ways, anyway: Trail, engine: str) -> Feed:
+    tanks, pumps = network.layout.tanks, network.layout.pumps
     path = ways.shortest_fuel(engine)
     if path is None:
         node = f"{engine}.feed"
-        barred = anyway.barred(node, Condition.FLIGHT) if node in anyway else ()
-        return Feed(engine, None, (), "", "", barred)
-    tanks, pumps = network.layout.tanks, network.layout.pumps
+        would_be = anyway.path(node)
+        if would_be is None:
+            return Feed(engine, None, (), "", "", ())
+        passed = tuple(part for part in would_be.parts if part in pumps)
+        return Feed(engine, None, passed, "", "", anyway.barred(node, Condition.FLIGHT))
     return Feed(
         engine=engine,
         path=path,

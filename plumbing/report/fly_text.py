@@ -56,9 +56,9 @@ def _outcome(page: Page, flown: Flown) -> None:
     stops = {pump: time for pump, time in flown.flame_out.items() if time is not None}
     for pump, time in stops.items():
         phase = flown.air_at_pump[pump].phase
+        air = f" (air first arrives in the phase `{phase}`)" if phase else ""
         page.paragraph(
-            f"The engine fed by {pump} stops after {clock(time)}: no fuel reaches the pump "
-            f"(air first arrives in the phase `{phase}`).",
+            f"The engine fed by {pump} stops after {clock(time)}: no fuel reaches the pump{air}.",
             indent=2,
         )
     if not stops:

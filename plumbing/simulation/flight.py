@@ -70,12 +70,14 @@ def fly(layout: Layout, survey: Survey, profile: Profile | None = None) -> Flown
     Raises
     ------
     SolveError
-        Nothing draws fuel from a tank, or no phase of the flight lasts.
+        Nothing draws fuel from a tank, no engine's flow is known, or no phase of the flight lasts.
     """
     flown = profile or profile_for(layout)
     if not flown.length > 0.0:
         raise SolveError(f"no phase of flight {flown.name} lasts")
     feeding = feeding_for(layout, survey, flown)
+    if not feeding.flow.any():
+        raise SolveError("no engine that a pump could feed has a fuel flow")
     again, longer = airborne_again(feeding, flown)
     stated = _marched(layout, feeding, flown)
     dry = _marched(layout, feeding.only(again), lengthened(flown.only(again), longer))

@@ -18,6 +18,7 @@ from plumbing.simulation.tankage import Tankage
 
 _NEAR = 1e-9  # share of capacity within which a volume counts as being at a mark
 _ROUNDING = 1e-12  # share of capacity
+_NOTHING = 1e-9  # share of the largest flow up to which the network is solved
 _SHY = 0.999  # the second look is taken just before the end, where a mark has not been passed yet
 _LATE = 0.02  # [s] by which a step may go on after a demand has been without fuel too long
 _SHORTEST = 1e-4  # [s] a step is not cut below this
@@ -281,6 +282,7 @@ def _within(length: Array, volume: Array, gain: Array, capacity: Array) -> Array
     after = volume + length[:, None] * gain
     room = np.where(gain < 0.0, volume, capacity - volume)
     passed = (after < -_ROUNDING * capacity) | (after > (1.0 + _ROUNDING) * capacity)
+    passed &= np.abs(gain) > _NOTHING * np.abs(gain).max(axis=1, keepdims=True, initial=0.0)
     time = np.where(passed, np.maximum(room, 0.0) / np.where(passed, np.abs(gain), 1.0), np.inf)
     return np.asarray(np.minimum(length, time.min(axis=1, initial=np.inf)))
 

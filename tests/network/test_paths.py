@@ -47,6 +47,7 @@ def test_closed_valve_bars_the_engine_and_is_named():
     found = survey(wire("vent - m.vent; m.pick - shut - pump - engine"))
     assert found.unfed == ("engine",)
     assert found.feeds["engine"].barred_by == ("shut",)
+    assert found.feeds["engine"].pumps == ("pump",)
     assert found.lines["line-2"].role is Role.SUCTION
 
 

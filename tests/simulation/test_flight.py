@@ -23,8 +23,10 @@ from ground_rigs import box, rig
 from plumbing import api
 from plumbing.errors import SolveError
 from plumbing.model.flight import Felt, Phase
+from plumbing.model.parts import Valve
 from plumbing.model.tank import Pickup
 from plumbing.network import survey
+from plumbing.simulation.endurance import STOPS_AFTER
 from plumbing.simulation.flight import fly
 from plumbing.simulation.peak import peak_flow
 from plumbing.simulation.profile import profile_of
@@ -229,11 +231,26 @@ class TestOddFlights:
         assert closure(flight.history) < 1e-9
 
     def test_engine_that_burns_nothing(self):
-        """An engine without a stated flow burns nothing and never stops."""
+        """What an engine without a known flow would do is not known, and that is said."""
         layout = replace(single(), engines={"engine": engine(0.0)})
-        flight = flown(layout, steady(60.0))
+        with pytest.raises(SolveError, match="has a fuel flow"):
+            flown(layout, steady(60.0))
+
+    def test_valve_closed_in_flight(self):
+        """Behind a closed valve the engine stops as soon as one does without fuel."""
+        layout = single()
+        feed = layout.lines["feed"]
+        shut = Valve(name="shut", at=(0.2, 0, 0), bore=4e-3, kind="shut-off", flight="closed")
+        lines = {
+            **layout.lines,
+            "feed": replace(feed, to="shut.in"),
+            "rest": replace(feed, name="rest", from_="shut.out"),
+        }
+        flight = flown(replace(layout, valves={"shut": shut}, lines=lines), steady(60.0))
         assert finite(flight)
+        assert flight.flame_out["pump"] == pytest.approx(STOPS_AFTER)
         assert flight.usable == 0.0
+        assert flight.stranded["main"] == pytest.approx(flight.on_board)
 
     def test_nothing_joined(self):
         """Without a line from a tank to a pump there is a clear error."""

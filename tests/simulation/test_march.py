@@ -52,6 +52,23 @@ def test_constant_flow_is_exact():
     assert end.time[0] == pytest.approx(100.0, abs=1e-3)
 
 
+@pytest.mark.parametrize("level", [0.0, 1.0])
+def test_rounding_in_a_full_or_empty_tank_does_not_hold_up_the_rest(level):
+    """A second tank, full or empty, with a flow of rounding size leaves the steps as they are."""
+    q, tiny = 2e-6, 2e-16 if level else -2e-16
+
+    def balance(rows, stretch, volume):
+        change = np.tile([-q, tiny], (len(rows), 1))
+        return Balance(change, np.full((len(rows), 1), q), np.ones((len(rows), 1)), 0.0 * rows)
+
+    calls = []
+    tanks = tankage(chained(), LEVEL, moments=False)
+    start = np.array([[0.9, level]]) * tanks.capacity
+    end = march(tanks, going(100.0), start, 1, balance, see=calls.append)
+    assert end.volume[0, 0] == pytest.approx(start[0, 0] - 100.0 * q, rel=1e-12)
+    assert len(calls) < 10
+
+
 @pytest.mark.outside("closed form: exponential decay", quantity="fuel in a tank")
 def test_flow_that_falls_with_the_level():
     """A flow in proportion to the fuel leaves V exp(-t / tau); finer steps come nearer."""
