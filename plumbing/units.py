@@ -282,6 +282,12 @@ def show(value: float, kind: str, digits: int = 3) -> str:
     return f"{number} {unit}"
 
 
+def clock(seconds: float) -> str:
+    """Write a time as minutes and seconds."""
+    whole = round(seconds)
+    return f"{whole // 60} min {whole % 60:02d} s"
+
+
 def in_unit(value: float, kind: str, unit: str) -> float:
     """Express an SI value in one of the spellings of its kind."""
     factor, offset = KINDS[kind].units[unit]

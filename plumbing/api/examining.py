@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -124,9 +124,7 @@ def fly(
         from plumbing.simulation.recorded import profile_of_file
 
         return flights.fly(loaded, survey(loaded), profile_of_file(loaded, log))
-    if flight is not None and flight not in loaded.flights:
-        there = ", ".join(loaded.flights) or "none"
-        raise UsageError(f"the layout has no flight `{flight}`; there are: {there}")
+    _refuse_unknown("flight", flight, loaded.flights)
     return flights.fly(loaded, survey(loaded), flights.profile_for(loaded, flight))
 
 
@@ -158,9 +156,7 @@ def fill(layout: Layout | str | os.PathLike[str], port: str | None = None) -> Fu
     from plumbing.simulation.fuelling import fuelling
 
     loaded = opened(layout)
-    if port is not None and port not in loaded.fill_ports:
-        there = ", ".join(loaded.fill_ports) or "none"
-        raise UsageError(f"the layout has no fill port `{port}`; there are: {there}")
+    _refuse_unknown("fill port", port, loaded.fill_ports)
     return fuelling(loaded, survey(loaded), port)
 
 
@@ -210,9 +206,7 @@ def faults(layout: Layout | str | os.PathLike[str], flight: str | None = None) -
     from plumbing.studies.faults import faults as flown
 
     loaded = opened(layout)
-    if flight is not None and flight not in loaded.flights:
-        there = ", ".join(loaded.flights) or "none"
-        raise UsageError(f"the layout has no flight `{flight}`; there are: {there}")
+    _refuse_unknown("flight", flight, loaded.flights)
     return flown(loaded, survey(loaded), profile_for(loaded, flight))
 
 
@@ -242,11 +236,16 @@ def tilt(layout: Layout | str | os.PathLike[str], tank: str | None = None) -> Ti
     from plumbing.simulation.tilt import tilt as mapped
 
     loaded = opened(layout)
-    if tank is not None and tank not in loaded.tanks:
-        there = ", ".join(loaded.tanks)
-        raise UsageError(f"the layout has no tank `{tank}`; there are: {there}")
+    _refuse_unknown("tank", tank, loaded.tanks)
     found = mapped(loaded, survey(loaded), None if tank is None else [tank])
     if not found.tanks:
         which = f"tank `{tank}` feeds" if tank else "no tank feeds"
         raise UsageError(f"{which} {'no' if tank else 'an'} engine, so there is nothing to map")
     return found
+
+
+def _refuse_unknown(kind: str, name: str | None, names: Iterable[str]) -> None:
+    """Refuse the name of a part that the layout does not have."""
+    if name is not None and name not in names:
+        there = ", ".join(names) or "none"
+        raise UsageError(f"the layout has no {kind} `{name}`; there are: {there}")

@@ -20,12 +20,6 @@ def not_flown(case: Case) -> Iterator[Lacking]:
         yield Lacking("an open way for fuel from a tank to an engine whose flow is known")
 
 
-def clock(seconds: float) -> str:
-    """Write a time as minutes and seconds."""
-    whole = round(seconds)
-    return f"{whole // 60} min {whole % 60:02d} s"
-
-
 def of_flight(flight: Flown) -> str:
     """Name of the flight, and that it was assumed."""
     return (

@@ -51,6 +51,8 @@ def command(layout: str, prefer: Literal["light", "few"], new_joints: bool, appl
 
 
 def _apply(path: str, sizing: "Sizing") -> None:
+    from plumbing.report.words import shown
+
     before, after = api.with_tubes(path, sizing)
     if before == after:
         click.echo("\nThe file has these tubes already.")
@@ -60,6 +62,6 @@ def _apply(path: str, sizing: "Sizing") -> None:
     )
     click.echo()
     for row in rows:
-        click.echo("".join(char if char.isprintable() else "?" for char in row))
+        click.echo(shown(row))
     api.write_whole(path, after.encode())
     click.echo(f"Wrote {path}.", err=True)

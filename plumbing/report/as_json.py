@@ -1,12 +1,12 @@
 """Results as JSON: stable names, SI values with their unit, never a not-a-number."""
 
-import json
 from typing import Any
 
 from plumbing import units
 from plumbing.checks.run import Examined
 from plumbing.findings import Figure, Finding
 from plumbing.report.fly_json import fly_data
+from plumbing.report.json_text import json_text
 from plumbing.simulation.peak_result import ElementDrop, EnginePeak, Worst
 
 FORMAT = "plumbing-check/1"
@@ -20,7 +20,7 @@ def check_json(examined: Examined) -> str:
     str
         JSON text; every value is SI with its unit beside it.
     """
-    return json.dumps(check_data(examined), indent=2, ensure_ascii=False, allow_nan=False)
+    return json_text(check_data(examined))
 
 
 def check_data(examined: Examined) -> dict[str, Any]:

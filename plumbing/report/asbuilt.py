@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import csv
-import json
 from collections.abc import Sequence
 from io import StringIO
 from typing import Any
@@ -11,6 +10,7 @@ from typing import Any
 from plumbing import units
 from plumbing.findings import Figure
 from plumbing.model.layout import Layout
+from plumbing.report.json_text import json_text
 from plumbing.report.page import Page
 from plumbing.report.schedules.written import harmless
 from plumbing.report.words import counted, figure
@@ -89,7 +89,7 @@ def asbuilt_json(layout: Layout, compared: Sequence[Compared]) -> str:
         "file": layout.place.file,
         "measured": [_data(one) for one in compared],
     }
-    return json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False)
+    return json_text(data)
 
 
 def _data(one: Compared) -> dict[str, Any]:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from plumbing import units
 from plumbing.findings import Severity
 from plumbing.model.layout import Layout
-from plumbing.report.fly_text import clock
 from plumbing.report.page import Page
 from plumbing.report.words import counted
 from plumbing.studies.fault_result import Faults, Outcome
+from plumbing.units import clock
 
 _MEANING = {
     Severity.UNSAFE: "an engine stops in the air, or a tank folds",

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from plumbing import units
 from plumbing.model.layout import Layout
-from plumbing.report.fly_text import clock
 from plumbing.report.page import Page
 from plumbing.report.words import listed
 from plumbing.simulation.draining_result import Drained
 from plumbing.simulation.filling_result import Filled, TankFilled
 from plumbing.simulation.fuelling import Fuelling
+from plumbing.units import clock
 
 _QUARTERS = (0.25, 0.5, 0.75, 1.0)
 _DROP = 5e-7  # less than half a millilitre is not told [m3]

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import csv
-import json
 from io import StringIO
 from typing import Any
 
+from plumbing.report.json_text import json_text
+from plumbing.report.words import shown
 from plumbing.simulation.flight_result import Flown, History
 
 FORMAT = "plumbing-flight/1"
@@ -41,7 +42,7 @@ def fly_data(flown: Flown) -> dict[str, Any]:
 
 def fly_json(flown: Flown) -> str:
     """Write a flight's result."""
-    return json.dumps(fly_data(flown), indent=2, ensure_ascii=False, allow_nan=False)
+    return json_text(fly_data(flown))
 
 
 def history_csv(flown: Flown, history: History) -> str:
@@ -58,8 +59,8 @@ def history_csv(flown: Flown, history: History) -> str:
 
 
 def _head(history: History) -> list[str]:
-    names = [_safe(name) for name in history.tanks]
-    pumps = [_safe(name) for name in history.pumps]
+    names = [shown(name) for name in history.tanks]
+    pumps = [shown(name) for name in history.pumps]
     return [
         "phase",
         "time [s]",
@@ -71,11 +72,6 @@ def _head(history: History) -> list[str]:
         *(("mass [kg]", "cg x [m]", "cg y [m]", "cg z [m]") if history.cg is not None else ()),
         "rolling moment [N m]",
     ]
-
-
-def _safe(name: str) -> str:
-    """Name without characters that break a table."""
-    return "".join(char if char.isprintable() else "?" for char in name)
 
 
 def _values(history: History, row: int) -> list[float]:

@@ -7,6 +7,7 @@ from plumbing.model.layout import Layout
 from plumbing.physics.arrays import Array
 from plumbing.report.page import Page
 from plumbing.simulation.flight_result import Flown
+from plumbing.units import clock
 
 _FLOORS = {"pressure": 0.5, "length": 5e-5, "moment": 5e-4}  # smaller is shown as 0 [SI]
 
@@ -40,16 +41,10 @@ def flight_section(page: Page, flown: Flown) -> None:
     _outcome(page, flown)
     page.blank()
     page.line("  Endurance, the airborne part flown again until an engine stops", bold=True)
-    page.table(("", ""), _endurance(flown))
+    page.table(("", ""), endurance_rows(flown))
     page.blank()
     page.line("  Tanks, in the order they stop giving fuel", bold=True)
     _tanks(page, flown)
-
-
-def clock(seconds: float) -> str:
-    """Write a time as minutes and seconds."""
-    whole = round(seconds)
-    return f"{whole // 60} min {whole % 60:02d} s"
 
 
 def _outcome(page: Page, flown: Flown) -> None:
@@ -71,7 +66,8 @@ def _outcome(page: Page, flown: Flown) -> None:
         )
 
 
-def _endurance(flown: Flown) -> list[tuple[str, str]]:
+def endurance_rows(flown: Flown) -> list[tuple[str, str]]:
+    """What the endurance comes to, and from what: words and value."""
     return [
         ("fuel on board", units.show(flown.on_board, "volume")),
         ("usable: burnt until an engine stops", units.show(flown.usable, "volume")),

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import json
 from dataclasses import asdict
 from typing import Any
 
-import numpy as np
-
+from plumbing.report.json_text import json_text
 from plumbing.simulation.filling_result import Filled, SafeFlow
 from plumbing.simulation.fuelling import Fuelling
 from plumbing.simulation.parking_result import Parkings
@@ -18,7 +16,7 @@ FILL, PARK, FAULTS = "plumbing-fill/1", "plumbing-park/1", "plumbing-faults/1"
 
 def fill_json(fuelling: Fuelling) -> str:
     """Write filling and draining; values in SI."""
-    return _written(
+    return json_text(
         {
             "format": FILL,
             "filling": {name: _filled(one) for name, one in fuelling.filled.items()},
@@ -33,7 +31,7 @@ def fill_json(fuelling: Fuelling) -> str:
 def park_json(parkings: Parkings) -> str:
     """Write attitudes, those around level, and vents; values in SI."""
     around = parkings.around
-    return _written(
+    return json_text(
         {
             "format": PARK,
             "attitudes": {name: asdict(one) for name, one in parkings.attitudes.items()},
@@ -51,7 +49,7 @@ def park_json(parkings: Parkings) -> str:
 
 def faults_json(faults: Faults) -> str:
     """Write every single fault, worst first; values in SI."""
-    return _written(
+    return json_text(
         {
             "format": FAULTS,
             "flight": faults.flight,
@@ -113,13 +111,3 @@ def _outcome(one: Outcome) -> dict[str, Any]:
         "stranded_m3": one.stranded,
         "short_m3": one.short,
     }
-
-
-def _written(data: dict[str, Any]) -> str:
-    return json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False, default=_plain)
-
-
-def _plain(value: object) -> object:
-    if isinstance(value, np.ndarray | np.generic):
-        return value.tolist()
-    raise TypeError(f"cannot write {type(value).__name__}")

@@ -8,7 +8,6 @@ import numpy as np
 
 from plumbing import units
 from plumbing.model.layout import Layout
-from plumbing.report.fly_text import clock
 from plumbing.report.page import Page
 from plumbing.report.words import figure, listed
 from plumbing.simulation.parking_result import (
@@ -20,6 +19,7 @@ from plumbing.simulation.parking_result import (
     Warmed,
 )
 from plumbing.simulation.vents_result import VentRouted, Vents
+from plumbing.units import clock
 
 _STATES = {
     "dry": "vent port in air: nothing runs",

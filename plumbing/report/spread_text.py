@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import json
 from typing import Any
 
 from plumbing import units
 from plumbing.model.layout import Layout
+from plumbing.report.json_text import json_text
 from plumbing.report.page import Page
 from plumbing.studies.spread import Chance, Spread, Spreading
 
@@ -80,9 +80,7 @@ def _percentiles(one: Spread) -> str:
 
 
 def _shown(value: float, kind: str) -> str:
-    if kind == "time":
-        return f"{int(value) // 60} min {int(value) % 60:02d} s"
-    return units.show(value, kind)
+    return units.clock(value) if kind == "time" else units.show(value, kind)
 
 
 def _driven(one: Spread) -> str:
@@ -96,7 +94,7 @@ def _driven(one: Spread) -> str:
 
 def spread_json(layout: Layout, found: Spreading) -> str:
     """Write the same in SI."""
-    return json.dumps(spread_data(layout, found), indent=2, ensure_ascii=False, allow_nan=False)
+    return json_text(spread_data(layout, found))
 
 
 def spread_data(layout: Layout, found: Spreading) -> dict[str, Any]:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import json
 import math
 from collections.abc import Sequence
 from typing import Any
 
 from plumbing import units
 from plumbing.model.layout import Layout
+from plumbing.report.json_text import json_text
 from plumbing.report.page import Page
 from plumbing.simulation.tilt_result import Leaning, TiltMap
 
@@ -86,7 +86,7 @@ def _degrees(angle: float) -> str:
 
 def tilt_json(layout: Layout, found: TiltMap) -> str:
     """Write the maps and the worst attitudes as JSON, in SI with the unit in the name."""
-    return json.dumps(tilt_data(layout, found), indent=2, ensure_ascii=False, allow_nan=False)
+    return json_text(tilt_data(layout, found))
 
 
 def tilt_data(layout: Layout, found: TiltMap) -> dict[str, Any]:

@@ -15,7 +15,8 @@ Good::
     parking: {on its wheels: {fuel: 100 %, hottest: 40 degC}}
 """
 
-from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
+from plumbing.checks.parked import attitudes, no_attitude
 from plumbing.units import show
 
 SEVERITY = Severity.ADVICE
@@ -25,11 +26,8 @@ LIMIT = Limit("10 ml", "volume")
 
 
 def find(case: Case, limit: float) -> Says:
-    if not case.layout.parking:
-        yield Lacking("parking")
-    if case.parking is None:
-        return
-    for parked in case.parking.attitudes.values():
+    yield from no_attitude(case)
+    for parked in attitudes(case):
         heat = parked.warmed
         if not parked.capped and heat.spilt > limit:
             what = (

@@ -15,7 +15,8 @@ Good::
     parking: {one wheel low: {roll: 0 deg, fuel: 100 %, duration: 1 h}}
 """
 
-from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
+from plumbing.checks.parked import attitudes, no_attitude
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT
@@ -25,11 +26,8 @@ LIMIT = Limit("5 %", "share")
 
 
 def find(case: Case, limit: float) -> Says:
-    if not case.layout.parking:
-        yield Lacking("parking")
-    if case.parking is None:
-        return
-    for parked in case.parking.attitudes.values():
+    yield from no_attitude(case)
+    for parked in attitudes(case):
         gains = {name: gain for name, gain in parked.moved.items() if gain > 0.0}
         for name, gain in gains.items():
             share = gain / parked.on_board if parked.on_board > 0.0 else 0.0

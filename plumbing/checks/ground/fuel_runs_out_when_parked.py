@@ -18,7 +18,8 @@ Good::
     parking: {nose up: {pitch: 5 deg, fuel: 100 %}}
 """
 
-from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
+from plumbing.checks.parked import attitudes, no_attitude
 from plumbing.units import show
 
 SEVERITY = Severity.UNSAFE
@@ -28,11 +29,8 @@ LIMIT = Limit("5 ml", "volume")
 
 
 def find(case: Case, limit: float) -> Says:
-    if not case.layout.parking:
-        yield Lacking("parking")
-    if case.parking is None:
-        return
-    for parked in case.parking.attitudes.values():
+    yield from no_attitude(case)
+    for parked in attitudes(case):
         for way in parked.outlets:
             if way.state == "runs" and way.loss > limit:
                 what = (

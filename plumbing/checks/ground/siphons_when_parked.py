@@ -13,7 +13,8 @@ Good::
     parking: {nose down: {pitch: 5 deg, fuel: 100 %}}
 """
 
-from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
+from plumbing.checks.parked import attitudes, no_attitude
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT
@@ -23,11 +24,8 @@ LIMIT = Limit("5 ml", "volume")
 
 
 def find(case: Case, limit: float) -> Says:
-    if not case.layout.parking:
-        yield Lacking("parking")
-    if case.parking is None:
-        return
-    for parked in case.parking.attitudes.values():
+    yield from no_attitude(case)
+    for parked in attitudes(case):
         for way in parked.outlets:
             held = way.state == "held"
             if not (held or (way.state == "siphons" and way.loss > limit)):

@@ -14,9 +14,9 @@ Good::
 
 import numpy as np
 
-from plumbing.checks.flown import clock, flown, not_flown
+from plumbing.checks.flown import flown, not_flown
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Says, Severity
-from plumbing.units import show
+from plumbing.units import clock, show
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "computed flight, fuel as it lies in each attitude"

@@ -15,9 +15,9 @@ Good::
 
 import numpy as np
 
-from plumbing.checks.flown import clock, flown, not_flown
+from plumbing.checks.flown import flown, not_flown
 from plumbing.checks.kit import Case, Figure, Found, Says, Severity
-from plumbing.units import show
+from plumbing.units import clock, show
 
 SEVERITY = Severity.FAULT
 SOURCE = "computed flight; usual limit 2 % of mass times half span: common practice"

@@ -15,8 +15,9 @@ Good::
 
 from itertools import pairwise
 
-from plumbing.checks.flown import clock, flown, not_flown
+from plumbing.checks.flown import flown, not_flown
 from plumbing.checks.kit import Case, Found, Lacking, Says, Severity
+from plumbing.units import clock
 
 SEVERITY = Severity.FAULT
 SOURCE = "computed flight, flown on until the engines stop"

@@ -18,9 +18,8 @@ Good::
         body: {run: {points: [[100 mm, -60 mm, 115 mm], [900 mm, -60 mm, 115 mm]], diameter: 6 mm}}
 """
 
-from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
-from plumbing.checks.where import line_clearance
-from plumbing.units import show
+from plumbing.checks.kit import Case, Limit, Says, Severity
+from plumbing.checks.passing import too_near
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "common practice"
@@ -34,8 +33,4 @@ def find(case: Case, limit: float) -> Says:
             continue
         allowed = zone.clearance or limit
         for line in layout.lines.values():
-            gap = line_clearance(layout, line, zone)
-            if gap < allowed:
-                what = f"Line {line.name} passes {zone.name} at {show(gap, 'length')}."
-                figures = Figure(gap, "length"), Figure(allowed, "length")
-                yield Found(line.name, what, *figures, "route", (zone.name,))
+            yield from too_near(layout, line, zone, allowed)

@@ -15,9 +15,8 @@ Good::
       loom: {body: {run: {points: [[40 mm, -80 mm, 125 mm], [1000 mm, -80 mm, 125 mm]]}}}
 """
 
-from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
-from plumbing.checks.where import line_clearance
-from plumbing.units import show
+from plumbing.checks.kit import Case, Limit, Says, Severity
+from plumbing.checks.passing import too_near
 
 SEVERITY = Severity.FAULT
 SOURCE = "AC 43.13-1B on wiring and fuel lines, used as an analogy; the distance is common practice"
@@ -31,8 +30,4 @@ def find(case: Case, limit: float) -> Says:
             continue
         allowed = zone.clearance or limit
         for line in layout.lines.values():
-            gap = line_clearance(layout, line, zone)
-            if gap < allowed:
-                what = f"Line {line.name} passes {zone.name} at {show(gap, 'length')}."
-                figures = Figure(gap, "length"), Figure(allowed, "length")
-                yield Found(line.name, what, *figures, "route", (zone.name,))
+            yield from too_near(layout, line, zone, allowed)

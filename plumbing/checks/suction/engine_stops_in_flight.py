@@ -12,8 +12,9 @@ Good::
     flights: {sport: {phases: [{name: level, duration: 3 min, throttle: 60 %}]}}
 """
 
-from plumbing.checks.flown import clock, flown, not_flown, of_flight
+from plumbing.checks.flown import flown, not_flown, of_flight
 from plumbing.checks.kit import Case, Found, Says, Severity
+from plumbing.units import clock
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "computed flight; half a second without fuel stops an engine: common practice"

@@ -12,8 +12,9 @@ Good::
     papers: {timer: 1 min}
 """
 
-from plumbing.checks.flown import clock, flown, not_flown
+from plumbing.checks.flown import flown, not_flown
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Says, Severity
+from plumbing.units import clock
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice: a circuit and approach before the reserve"

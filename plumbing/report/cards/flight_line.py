@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from plumbing import units
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
-from plumbing.report.fly_text import clock
 from plumbing.simulation.flight_result import Flown
+from plumbing.units import clock
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from plumbing import units
 from plumbing.checks.case import Case
-from plumbing.report.fly_text import clock
 from plumbing.report.html.figures import Chart, flight_charts, stairs
 from plumbing.report.schedules import schedules
 from plumbing.report.schedules.table import Cell, Column, Table
@@ -15,6 +14,7 @@ from plumbing.report.sheets.flown import endurance, tanks
 from plumbing.report.sheets.ground import ground_sheets
 from plumbing.report.sheets.sources import sources
 from plumbing.report.subject import Subject
+from plumbing.units import clock
 
 _DROP = 1e-8  # less air than this is none [m3]
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from plumbing.report.fly_text import clock
 from plumbing.report.schedules.table import Cell, Column, Table
 from plumbing.studies.fault_result import Faults, Outcome
+from plumbing.units import clock
 
 _COLUMNS = (
     Column("what is broken"),

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from plumbing import units
-from plumbing.report.fly_text import clock
+from plumbing.report.fly_text import endurance_rows
 from plumbing.report.schedules.table import Cell, Column, Table
 from plumbing.simulation.flight_result import Flown
+from plumbing.units import clock
 
 _ML = 1e6
 _TANKS = (
@@ -21,14 +22,8 @@ _TANKS = (
 def endurance(flown: Flown) -> Table:
     """Endurance sheet."""
     rows: list[tuple[Cell, ...]] = [
-        ("fuel on board", units.show(flown.on_board, "volume")),
-        ("usable: burnt until an engine stops", units.show(flown.usable, "volume")),
-        ("reserve to land with", units.show(flown.reserve, "volume")),
+        *endurance_rows(flown),
         ("usable fuel left after the stated flight", units.show(flown.landed_with, "volume")),
-        ("mean flow in the air", units.show(flown.mean_flow, "flow")),
-        ("in the air until an engine stops", clock(flown.endurance)),
-        ("in the air until only the reserve is left", clock(flown.to_reserve)),
-        ("timer to set, from take-off", clock(flown.timer)),
     ]
     for pump, time in flown.flame_out.items():
         said = "does not stop" if time is None else f"stops after {clock(time)}"
