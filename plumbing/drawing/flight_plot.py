@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import groupby
 
 from plumbing.drawing import sheet
 from plumbing.drawing.charts import HIGH, WIDE, Limit, Series, chart
 from plumbing.model.layout import Layout
+from plumbing.physics.arrays import Array
 from plumbing.simulation.flight_result import Flown, History
 
 _MINUTE = 60.0
+_AXIS = "time [min]"
 _MOST_PHASES = 14  # more are not named: the figures of an aerobatic flight would be a smear
 
 
@@ -33,40 +36,25 @@ def flight_plot(layout: Layout, flown: Flown, dry_run: bool = False) -> str:
     history = flown.dry_run if dry_run else flown.history
     minutes = history.time / _MINUTE
     bands = [] if dry_run else _phases(flown)
-    time = "time [min]"
+
+    def curves(names: Sequence[str], values: Array, axis: str, title: str) -> str:
+        """One chart of a curve for each name."""
+        series = [Series(name, minutes, values[:, n]) for n, name in enumerate(names)]
+        return chart(series, _AXIS, axis, title=title, bands=bands, zero=True)
+
     charts = [
-        chart(
-            [
-                Series(name, minutes, 1e6 * history.volume[:, n])
-                for n, name in enumerate(history.tanks)
-            ],
-            time,
-            "fuel [ml]",
-            title="Fuel in each tank",
-            bands=bands,
-            zero=True,
-        ),
-        chart(
-            [
-                Series(f"at {name}", minutes, 1e-3 * history.suction[:, n])
-                for n, name in enumerate(history.pumps)
-            ],
-            time,
+        curves(history.tanks, 1e6 * history.volume, "fuel [ml]", "Fuel in each tank"),
+        curves(
+            [f"at {name}" for name in history.pumps],
+            1e-3 * history.suction,
             "suction [kPa]",
-            title="Suction at the pump inlet",
-            bands=bands,
-            zero=True,
+            "Suction at the pump inlet",
         ),
-        chart(
-            [
-                Series(f"in {name}", minutes, 1e-3 * history.pressure[:, n])
-                for n, name in enumerate(history.tanks)
-            ],
-            time,
+        curves(
+            [f"in {name}" for name in history.tanks],
+            1e-3 * history.pressure,
             "gauge pressure [kPa]",
-            title="Pressure in each tank's gas space",
-            bands=bands,
-            zero=True,
+            "Pressure in each tank's gas space",
         ),
         *_balance(layout, history, bands),
     ]
@@ -95,7 +83,7 @@ def _balance(layout: Layout, history: History, bands: list[tuple[float, float, s
     return [
         chart(
             [Series("centre of gravity", history.time / _MINUTE, 1e3 * history.cg[:, 0])],
-            "time [min]",
+            _AXIS,
             "x [mm]",
             title="Centre of gravity, fuel as it lies",
             limits=[Limit(name, 1e3 * edge) for name, edge in edges],

@@ -7,61 +7,24 @@ kind and the unkind end of its tolerance, which gives the band.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from plumbing.errors import SolveError
 from plumbing.findings import Figure
-from plumbing.hydraulics.along import Reference
-from plumbing.hydraulics.breakdown import Breakdown, breakdown
-from plumbing.hydraulics.compile import compile_suction
-from plumbing.hydraulics.plumbed import Plumbed
-from plumbing.hydraulics.solution import Solution
-from plumbing.hydraulics.solver import solve
 from plumbing.model.layout import Layout
 from plumbing.network import Role, Survey
 from plumbing.physics.arrays import Array, Indices
 from plumbing.physics.constants import ATMOSPHERE
 from plumbing.physics.dissolved_air import ostwald, void_fraction
-from plumbing.simulation.demand import demands
 from plumbing.simulation.feeding import Feeding
-from plumbing.simulation.fluid import Fluids, blend_of, fluids_at
+from plumbing.simulation.fluid import blend_of
 from plumbing.simulation.peak_cases import CLEAN, DIRTY, PeakCases, peak_cases
 from plumbing.simulation.peak_delivery import delivery
+from plumbing.simulation.peak_networks import DRAWN, KIND, UNKIND, Suction, demand_of, suction_side
 from plumbing.simulation.peak_path import drops_of_parts, suction_path
 from plumbing.simulation.peak_result import EnginePeak, Peak, Worst
-from plumbing.simulation.state import tank_ends
-from plumbing.simulation.tankage import Tankage, distinct_directions, tankage
 
 OSTWALD_BAND = 0.1  # uncertainty of the solubility of air in kerosene
-_KIND, _DRAWN, _UNKIND = 0, 1, 2
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Solved:
-    """One of the three networks, solved in all S cases."""
-
-    feeding: Feeding
-    solution: Solution
-    parts: Breakdown
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class _Suction:
-    """The suction side: cases and the three networks."""
-
-    cases: PeakCases
-    networks: tuple[Solved, Solved, Solved]
-
-    @property
-    def drawn(self) -> Solved:
-        return self.networks[_DRAWN]
-
-    def inlet(self, demand: int) -> Array:
-        """Suction at a demand in the three networks, shape (3, S) [Pa]."""
-        node = self.drawn.feeding.plumbed.demand_node[demand]
-        return np.stack([-one.solution.pressure[:, node] for one in self.networks])
 
 
 def peak_flow(layout: Layout, survey: Survey) -> Peak:
@@ -85,7 +48,7 @@ def peak_flow(layout: Layout, survey: Survey) -> Peak:
     suction, lacking = None, "no open line joins a tank to a pump"
     if len(unsolved) < len(layout.engines):
         try:
-            suction = _suction(layout, survey, cases)
+            suction = suction_side(layout, survey, cases)
         except SolveError as wrong:
             lacking = str(wrong)
     engines: dict[str, EnginePeak] = {}
@@ -102,7 +65,7 @@ def peak_flow(layout: Layout, survey: Survey) -> Peak:
             continue
         engines[name] = _engine(layout, survey, suction, name)
         sweep[name] = suction.inlet(demand_of(survey, suction.drawn.feeding.plumbed, name))[
-            _DRAWN, sweep_at
+            DRAWN, sweep_at
         ]
     return Peak(engines, unsolved, cases.celsius[sweep_at], sweep)
 
@@ -118,7 +81,7 @@ def _unfed(layout: Layout, survey: Survey, engine: str) -> str:
     return ""
 
 
-def _starved(suction: _Suction, survey: Survey, engine: str) -> str:
+def _starved(suction: Suction, survey: Survey, engine: str) -> str:
     """Why the solver found no steady state at 1 g, or nothing."""
     solved = suction.drawn
     demand = demand_of(survey, solved.feeding.plumbed, engine)
@@ -129,82 +92,7 @@ def _starved(suction: _Suction, survey: Survey, engine: str) -> str:
     return ""
 
 
-def _suction(layout: Layout, survey: Survey, cases: PeakCases) -> _Suction | None:
-    found = [solved_network(layout, survey, cases, side) for side in (-1, 0, 1)]
-    kind, drawn, unkind = found
-    if kind is None or drawn is None or unkind is None:
-        return None
-    return _Suction(cases, (kind, drawn, unkind))
-
-
-def solved_network(
-    layout: Layout, survey: Survey, cases: PeakCases, side: int = 0
-) -> Solved | None:
-    """Solve one network: side -1 kind, 0 as drawn, +1 unkind; None where nothing is joined."""
-    tolerances = layout.tolerances
-    factor = 1.0 + side * tolerances.viscosity
-    usual = fluids_at(layout, np.array([layout.fuel.temperature.usual]))
-    full = sum(engine.full_flow or 0.0 for engine in layout.engines.values())
-    reference = Reference(full, float(usual.liquid_viscosity[0]), -side * tolerances.bore)
-    plumbed = compile_suction(layout, survey, reference)
-    if plumbed is None or not plumbed.demands:
-        return None
-    fluids = fluids_at(layout, cases.celsius, factor)
-    feeding = _feeding(layout, survey, plumbed, cases, fluids, 0.5 * (1 + side))
-    rows = np.arange(len(cases.celsius))
-    volume = lowest_usable(layout, survey, feeding.tanks, feeding.index)
-    conditions = feeding.conditions(rows, rows, volume)
-    solution = solve(plumbed.circuit, conditions)
-    return Solved(feeding, solution, breakdown(plumbed.circuit, conditions, solution))
-
-
-def _feeding(
-    layout: Layout,
-    survey: Survey,
-    plumbed: Plumbed,
-    cases: PeakCases,
-    fluids: Fluids,
-    band: float,
-) -> Feeding:
-    down, index = distinct_directions(cases.gravity)
-    count = len(cases.celsius)
-    closed = frozenset(n for n, valve in layout.valves.items() if valve.flight == "closed")
-    return Feeding(
-        ends=tank_ends(plumbed, tankage(layout, down, moments=False)),
-        gravity=cases.gravity,
-        index=index,
-        flow=demands(layout, survey, plumbed, np.ones(count))[None],
-        fluids=fluids,
-        outside=np.zeros((1, count, len(plumbed.circuit.nodes))),
-        blocked=plumbed.blocked(closed)[None],
-        multiplier=np.ones((1, len(plumbed.circuit.branches))),
-        dirt=np.where(cases.dirty[:, None], plumbed.dirty, 1.0),
-        band=band,
-    )
-
-
-def lowest_usable(layout: Layout, survey: Survey, tanks: Tankage, index: Indices) -> Array:
-    """Fuel in each tank with its feed just covered, headers filled, shape (S, T) [m3]."""
-    feeds = {use.upstream for use in survey.lines.values() if use.role is Role.SUCTION}
-    columns = []
-    for vessel in tanks.vessels:
-        tank = layout.tanks[vessel.name]
-        filled = np.full(len(index), tank.fill * vessel.capacity)
-        covered = [
-            vessel.covered[port][index] for port in tank.ports if f"{tank.name}.{port}" in feeds
-        ]
-        low = np.max(covered, axis=0) if covered and tank.role != "header" else filled
-        columns.append(np.minimum(low, vessel.capacity))
-    return np.stack(columns, axis=1)
-
-
-def demand_of(survey: Survey, plumbed: Plumbed, engine: str) -> int:
-    """Place of the first pump (or the engine itself) among the circuit's demands."""
-    wanted = (*survey.feeds[engine].pumps, engine)
-    return next(plumbed.demands.index(name) for name in wanted if name in plumbed.demands)
-
-
-def _engine(layout: Layout, survey: Survey, suction: _Suction, name: str) -> EnginePeak:
+def _engine(layout: Layout, survey: Survey, suction: Suction, name: str) -> EnginePeak:
     solved, cases = suction.drawn, suction.cases
     plumbed = solved.feeding.plumbed
     demand = demand_of(survey, plumbed, name)
@@ -213,7 +101,7 @@ def _engine(layout: Layout, survey: Survey, suction: _Suction, name: str) -> Eng
     coldest = _worst(cases, inlet, cases.where(0))
     dirty = _worst(cases, inlet, cases.where(0, dirty=True))
     path = suction_path(plumbed, solved.solution, solved.parts, usual, demand)
-    bands = (suction.networks[_KIND].parts, suction.networks[_UNKIND].parts)
+    bands = (suction.networks[KIND].parts, suction.networks[UNKIND].parts)
     delivered = delivery(layout, survey, name, dirty.suction)
     pickups, filters = drops_of_parts(layout, plumbed, solved.parts, usual, _dirty_of(cases))
     header = survey.feeds[name].header
@@ -252,7 +140,7 @@ def _figure(values: Array, kind: str = "pressure") -> Figure:
 
 
 def _worst(cases: PeakCases, inlet: Array, among: Indices) -> Worst:
-    at = int(among[np.argmax(inlet[_DRAWN, among])])
+    at = int(among[np.argmax(inlet[DRAWN, among])])
     return Worst(
         suction=_figure(inlet[:, at]),
         celsius=float(cases.celsius[at]),
@@ -302,7 +190,7 @@ def _header_seconds(layout: Layout, survey: Survey, feeding: Feeding, header: st
     return vessel.capacity * layout.tanks[header].fill / flow if flow else 0.0
 
 
-def _tank_pressures(suction: _Suction, usual: int) -> dict[str, Figure]:
+def _tank_pressures(suction: Suction, usual: int) -> dict[str, Figure]:
     """Gas pressure of each tank at 1 g; the low end is the worst under any load."""
     plumbed = suction.drawn.feeding.plumbed
     clean = suction.cases.where()
@@ -312,7 +200,7 @@ def _tank_pressures(suction: _Suction, usual: int) -> dict[str, Figure]:
             pressures = suction.drawn.solution.pressure[:, node]
             worst, unkind = (
                 float(one.solution.pressure[clean, node].min())
-                for one in (suction.drawn, suction.networks[_UNKIND])
+                for one in (suction.drawn, suction.networks[UNKIND])
             )
             found[name] = Figure(
                 float(pressures[usual]), "pressure", min(worst, unkind), float(pressures[usual])

@@ -16,8 +16,8 @@ from plumbing.report.as_json import check_data
 from plumbing.report.fly_json import fly_data
 from plumbing.report.text import check_text
 from plumbing.simulation.flight import feeding_for, fly, profile_for
-from plumbing.simulation.peak import solved_network
 from plumbing.simulation.peak_cases import peak_cases
+from plumbing.simulation.peak_networks import solved_network
 
 FEW = 13  # one in so many of the cases of peak flow
 DEEP = 12  # levels of results looked into

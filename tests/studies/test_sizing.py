@@ -14,7 +14,8 @@ from plumbing import layout as layouts
 from plumbing.checks.run import examine
 from plumbing.model.layout import Layout
 from plumbing.network import survey
-from plumbing.simulation.peak import peak_flow, solved_network
+from plumbing.simulation.peak import peak_flow
+from plumbing.simulation.peak_networks import solved_network
 from plumbing.studies.sizing import SizingLimits, size
 from plumbing.studies.sizing.bench import Bench, bench, cases_of
 from plumbing.studies.sizing.search import Group, cheapest, fewest

@@ -10,8 +10,8 @@ import numpy as np
 from plumbing.model.layout import Layout
 from plumbing.network import Role, Survey, survey
 from plumbing.physics.arrays import Array, Flags, Indices
-from plumbing.simulation.peak import Solved, demand_of, solved_network
 from plumbing.simulation.peak_cases import PeakCases, peak_cases
+from plumbing.simulation.peak_networks import Solved, demand_of, solved_network
 from plumbing.studies.sizing.drops import Ways, line_drops, ways
 from plumbing.studies.sizing.fit import mass_per_length, unfit
 from plumbing.studies.sizing.limits import SizingLimits

@@ -16,7 +16,7 @@ from plumbing.hydraulics.solution import Solution
 from plumbing.model.layout import Layout
 from plumbing.network.lengths import line_length
 from plumbing.physics.arrays import Array, Flags
-from plumbing.simulation.peak import Solved
+from plumbing.simulation.peak_networks import Solved
 from plumbing.studies.sizing.variants import line_with, made_for
 
 _BAND = 0.5  # loss coefficients in the middle of their band, as peak flow takes them

@@ -10,7 +10,7 @@ import numpy as np
 from plumbing.model.layout import Layout
 from plumbing.network import Survey, survey
 from plumbing.physics.arrays import Array
-from plumbing.simulation.peak import Solved, demand_of, solved_network
+from plumbing.simulation.peak_networks import Solved, demand_of, solved_network
 from plumbing.studies.sizing.bench import Bench, Lines, bench, cases_of, limited
 from plumbing.studies.sizing.limits import SizingLimits
 from plumbing.studies.sizing.result import Choice, Point, Sizing

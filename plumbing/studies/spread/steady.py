@@ -20,8 +20,8 @@ from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.simulation.demand import demands
 from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.fluid import Fluids, fluids_at
-from plumbing.simulation.peak import lowest_usable
 from plumbing.simulation.peak_cases import PeakCases, peak_cases
+from plumbing.simulation.peak_networks import lowest_usable
 from plumbing.simulation.state import tank_ends
 from plumbing.simulation.tankage import distinct_directions, tankage
 from plumbing.studies.spread.draws import Draws

@@ -11,7 +11,7 @@ from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array
 from plumbing.simulation.flight import profile_for
-from plumbing.simulation.peak import demand_of
+from plumbing.simulation.peak_networks import demand_of
 from plumbing.simulation.profile import Profile
 from plumbing.studies.spread.draws import REPLICATES, Draws, draw
 from plumbing.studies.spread.drivers import drivers
