@@ -19,6 +19,7 @@ from plumbing.simulation.tankage import Tankage
 _NEAR = 1e-9  # share of capacity within which a volume counts as being at a mark
 _ROUNDING = 1e-12  # share of capacity
 _NOTHING = 1e-9  # share of the largest flow up to which the network is solved
+_STILL = 1e-30  # [m3/s] a slower flow reaches no mark in any flight
 _SHY = 0.999  # the second look is taken just before the end, where a mark has not been passed yet
 _LATE = 0.02  # [s] by which a step may go on after a demand has been without fuel too long
 _SHORTEST = 1e-4  # [s] a step is not cut below this
@@ -259,7 +260,7 @@ def _to_next_mark(marks: Array, volume: Array, rate: Array, capacity: Array) -> 
     way = marks - volume[:, :, None]
     speed = rate[:, :, None]
     near = np.where(np.isfinite(way), way, 0.0)
-    onwards = near * np.sign(speed) > _NEAR * capacity[:, None]
+    onwards = (near * np.sign(speed) > _NEAR * capacity[:, None]) & (np.abs(speed) > _STILL)
     time = np.where(onwards, way / np.where(onwards, speed, 1.0), np.inf)
     return np.asarray(time.min(axis=(1, 2), initial=np.inf))
 
