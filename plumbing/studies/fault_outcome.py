@@ -2,74 +2,23 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
-from plumbing import units
 from plumbing.findings import Severity
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
-from plumbing.physics.arrays import Array, Indices
+from plumbing.physics.arrays import Array
 from plumbing.physics.constants import ATMOSPHERE, GRAVITY
 from plumbing.simulation.endurance import STOPS_AFTER, reserve_of
 from plumbing.simulation.profile import Profile
 from plumbing.studies.fault_batch import Batch
+from plumbing.studies.fault_course import Course
+from plumbing.studies.fault_felt import PULLS, Felt
 from plumbing.studies.fault_list import Effect
 from plumbing.studies.fault_result import Outcome
 
-PULLS = (
-    40e3  # suction at which a gear pump has lost its flow to vapour and air [Pa]; common practice
-)
 _OTHERWISE = {"engine out": "the others run on; its own fuel stays on board"}
-_AIR = 1.0 - 1e-6
-_MUCH = 3e3  # rise of suction that is worth a word [Pa]; common practice
 _SHORT = 0.02  # share of the fuel on board by which a flight must end short to count
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Course:
-    """A batch as it went: M moments, S scenarios, P pumps, T tanks.
-
-    Attributes
-    ----------
-    pumps : tuple of str
-        Names.
-    time, stretch : Array
-        Shape (M, S) [s], and the stretch each is in.
-    volume : Array
-        Shape (M, S, T) [m3].
-    burnt, share, dry : Array
-        Fuel taken [m3], liquid share received, time without fuel [s], shape (M, S, P).
-    """
-
-    pumps: tuple[str, ...]
-    time: Array
-    stretch: Indices
-    volume: Array
-    burnt: Array
-    share: Array
-    dry: Array
-
-    def stops(self, scenario: int) -> dict[str, float]:
-        """Pumps that are without fuel for long enough to stop their engine, and when [s]."""
-        dry, time = self.dry[:, scenario], self.time[:, scenario]
-        found = {}
-        for number, name in enumerate(self.pumps):
-            at = np.flatnonzero(dry[:, number] >= STOPS_AFTER)
-            if at.size:
-                found[name] = float(time[at[0]] - dry[at[0], number] + STOPS_AFTER)
-        return found
-
-    def air(self, scenario: int) -> dict[str, float]:
-        """Pumps that air reaches, and when [s]: at the beginning of the step that brings it."""
-        share, time = self.share[:, scenario], self.time[:, scenario]
-        found = {}
-        for number, name in enumerate(self.pumps):
-            at = np.flatnonzero(share[:, number] < _AIR)
-            if at.size:
-                found[name] = float(time[max(at[0] - 1, 0)])
-        return found
 
 
 def outcomes(
@@ -141,24 +90,29 @@ class _Judge:
         folds = {n: t for n, t in (folds or self._folded(gas)).items() if t <= last}
         change = float(np.abs(suction - usual).max(initial=0.0)) if not stops else 0.0
         short = self._short(number) if not engines else 0.0
-        cut = short > 0.0 and self._cuts_reserve(number)
-        worth = change > _MUCH or short > 0.0
-        severity = self._severity(engines, air, folds, worth, cut, suction)
-        first = min([*engines.values(), *air.values(), *folds.values()], default=None)
+        felt = Felt(
+            profile=self.profile,
+            engines=engines,
+            air=air,
+            folds=folds,
+            suction=float(suction.max(initial=0.0)),
+            change=change,
+            short=short,
+            cut=short > 0.0 and self._cuts_reserve(number),
+        )
         return Outcome(
             fault=effect.fault,
-            severity=severity,
+            severity=felt.severity,
             stops=engines,
-            phase=self._phase(first),
+            phase=felt.phase,
             first_air=air,
             folds=folds,
             suction=dict(zip(self.course.pumps, suction.tolist(), strict=True)),
             suction_change=change,
             tank_suction=dict(zip(self.layout.tanks, gas.tolist(), strict=True)),
-            stranded=self._left(number, min(engines.values())) if engines else 0.0,
+            stranded=self.course.left(number, min(engines.values())) if engines else 0.0,
             short=short,
-            does=_OTHERWISE.get(effect.fault.kind)
-            or self._does(engines, air, folds, change, short),
+            does=_OTHERWISE.get(effect.fault.kind) or felt.words,
         )
 
     def _new(self, found: dict[str, float], usual: dict[str, float]) -> dict[str, float]:
@@ -233,70 +187,14 @@ class _Judge:
                 found[engine] = max(times)
         return found
 
-    def _left(self, number: int, when: float) -> float:
-        at = int(np.searchsorted(self.course.time[:, number], when))
-        at = min(at, len(self.course.time) - 1)
-        return float(self.course.volume[at, number].sum())
-
     def _short(self, number: int) -> float:
         """Fuel less at the end than without the fault [m3]."""
-        ends = self.course.volume[-1].sum(axis=1)
+        ends = self.course.at_end()
         less = float(ends[0] - ends[number])
         return less if less > _SHORT * float(self.made.start[0].sum()) else 0.0
 
-    def _place(self, when: float) -> int:
-        ends = np.cumsum(self.profile.duration)
-        return min(int(np.searchsorted(ends, when, side="right")), len(ends) - 1)
-
-    def _phase(self, when: float | None) -> str:
-        return "" if when is None else self.profile.phase[self._place(when)]
-
-    def _when(self, when: float) -> str:
-        """Time and phase in words."""
-        after = f"after {units.show(round(when), 'time')}" if when >= 1.0 else "at once"
-        return f"{after}, in {self._phase(when)}"
-
-    def _aloft(self, when: float) -> bool:
-        return bool(self.profile.airborne[self._place(when)])
-
     def _cuts_reserve(self, number: int) -> bool:
         """Whether the flight ends with less than the reserve because of the fault."""
-        ends = self.course.volume[-1].sum(axis=1)
+        ends = self.course.at_end()
         reserve = reserve_of(self.layout, float(self.made.start[0].sum()))
         return bool(ends[number] < reserve <= ends[0])
-
-    def _severity(
-        self,
-        engines: dict[str, float],
-        air: dict[str, float],
-        folds: dict[str, float],
-        worth: bool,
-        cut: bool,
-        suction: Array,
-    ) -> Severity | None:
-        if folds or any(self._aloft(when) for when in engines.values()):
-            return Severity.UNSAFE
-        if engines or air or cut or suction.max(initial=0.0) > PULLS:
-            return Severity.FAULT
-        return Severity.ADVICE if worth else None
-
-    def _does(
-        self,
-        engines: dict[str, float],
-        air: dict[str, float],
-        folds: dict[str, float],
-        change: float,
-        short: float,
-    ) -> str:
-        """The outcome in words, in the order in which things happen."""
-        events = [(when, f"{name} folds") for name, when in folds.items()]
-        events += [(when, f"{name} stops") for name, when in engines.items()]
-        first = min(air.items(), key=lambda pair: pair[1], default=None)
-        if first is not None and not any(when <= first[1] for when, _ in events):
-            events.append((first[1], f"air reaches {first[0]}"))
-        parts = [f"{what} {self._when(when)}" for when, what in sorted(events)]
-        if short > 0.0:
-            parts.append(f"lands with {units.show(short, 'volume')} less")
-        if not parts and change > _MUCH:
-            parts.append(f"suction changes by {units.show(change, 'pressure')}")
-        return "; ".join(parts) or "nothing that is felt in this flight"

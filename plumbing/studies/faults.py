@@ -12,7 +12,8 @@ from plumbing.simulation.flight import profile_for
 from plumbing.simulation.march import Moment, Stretches, march
 from plumbing.simulation.profile import Profile
 from plumbing.studies.fault_batch import Batch, batch
-from plumbing.studies.fault_outcome import Course, outcomes
+from plumbing.studies.fault_course import Course
+from plumbing.studies.fault_outcome import outcomes
 from plumbing.studies.fault_result import Faults
 
 _TOLERANCE = 1e-2
