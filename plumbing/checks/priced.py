@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from plumbing.findings import Figure
 from plumbing.hydraulics.rows import ChangeRow, FittingRow, Row, TubeRow
-from plumbing.physics.bores import change_loss
+from plumbing.physics.bores import change_band
 from plumbing.physics.fittings import fitting_loss
 from plumbing.physics.friction import tube_loss
 
@@ -24,8 +24,8 @@ def drop_along(rows: Iterable[Row], flow: float, density: float, viscosity: floa
     Returns
     -------
     Figure
-        Pressure [Pa]: its band spans the low and high loss coefficients of fittings, its value
-        is the middle.
+        Pressure [Pa]: its band spans the low and high loss coefficients of fittings and changes
+        of bore, its value is the middle.
     """
     fluid = density, viscosity
     low = high = 0.0
@@ -38,6 +38,6 @@ def drop_along(rows: Iterable[Row], flow: float, density: float, viscosity: floa
             low += float(fitting_loss(flow, row.k1, row.k_inf_low, row.bore, *fluid)[0])
             high += float(fitting_loss(flow, row.k1, row.k_inf_high, row.bore, *fluid)[0])
         elif isinstance(row, ChangeRow):
-            change = float(change_loss(flow, row.before, row.after, *fluid)[0])
-            low, high = low + change, high + change
+            least, most = change_band(flow, row.before, row.after, *fluid)
+            low, high = low + float(least), high + float(most)
     return Figure(0.5 * (low + high), "pressure", low, high)

@@ -52,7 +52,8 @@ class Conditions:
     dirt : Array
         Factor on the drop of each filter, 1 for clean, shape (S, F) [-].
     band : Array
-        Where in the band of the fittings' coefficients: 0 low, 1 high, shape (S,) [-].
+        Where in the band of the coefficients of fittings and changes of bore: 0 low, 1 high,
+        shape (S,) [-].
     resting : Array
         Liquid share held by a mixing node through which nothing flows, shape (S, N) [-].
     """

@@ -1,7 +1,8 @@
 """Loss of whole branches and its slope, in batch.
 
 What does not change from call to call is added up once: all fittings of a branch become one
-linear and one quadratic coefficient, and its like tubes and like changes of bore become one.
+linear and one quadratic coefficient, and so does the low bound of its changes of bore for either
+direction of flow; its like tubes and like changes of bore become one.
 """
 
 from dataclasses import dataclass
@@ -11,10 +12,11 @@ import numpy as np
 
 from plumbing.hydraulics.circuit import Circuit
 from plumbing.hydraulics.conditions import Conditions
+from plumbing.hydraulics.elements import BoreChanges, Fittings
 from plumbing.hydraulics.grouping import Groups, alike
 from plumbing.hydraulics.tubegroups import TubeGroups, add_tubes, group_tubes
 from plumbing.physics.arrays import Array, Flags, Indices
-from plumbing.physics.bores import change_loss
+from plumbing.physics.bores import change_loss, least_coefficient
 
 USUAL_BORE = 4e-3  # [m] for branches that have none, to begin from
 
@@ -29,6 +31,8 @@ class Losses:
         Loss of fittings over mu q, shape (B,) [1/m3].
     quadratic_low, quadratic_high : Array
         Loss of fittings over rho q^2, low and high bound, shape (B,) [1/m4].
+    least_forward, least_backward : Array
+        Low bound of the loss of changes of bore over rho q^2, as the flow goes, shape (B,) [1/m4].
     tubes : TubeGroups
         Like tubes put together.
     filters : Groups
@@ -42,6 +46,8 @@ class Losses:
     linear: Array
     quadratic_low: Array
     quadratic_high: Array
+    least_forward: Array
+    least_backward: Array
     tubes: TubeGroups
     filters: Groups
     filter_linear: Array
@@ -91,9 +97,13 @@ def _compile(circuit: Circuit, owner: Indices, branches: int) -> Losses:
     fittings, filters, changes = circuit.fittings, circuit.filters, circuit.bore_changes
     area = np.pi / 4.0 * fittings.bore**2
     half = 0.5 / area**2
+    steps = np.pi / 4.0 * np.minimum(changes.before, changes.after) ** 2
 
-    def total(values: Array) -> Array:
-        return np.asarray(np.bincount(owner[fittings.element], values, minlength=branches), float)
+    def total(values: Array, of: Fittings | BoreChanges = fittings) -> Array:
+        return np.asarray(np.bincount(owner[of.element], values, minlength=branches), float)
+
+    def least(before: Array, after: Array) -> Array:
+        return total(least_coefficient(before, after) * 0.5 / steps**2, changes)
 
     each = np.arange(len(filters.element), dtype=float)
     alone, _ = alike(owner[filters.element], each)
@@ -102,6 +112,8 @@ def _compile(circuit: Circuit, owner: Indices, branches: int) -> Losses:
         linear=total(fittings.k1 / (2.0 * fittings.bore * area)),
         quadratic_low=total(fittings.k_inf_low * half),
         quadratic_high=total(fittings.k_inf_high * half),
+        least_forward=least(changes.before, changes.after),
+        least_backward=least(changes.after, changes.before),
         tubes=group_tubes(circuit.tubes, owner[circuit.tubes.element]),
         filters=alone,
         filter_linear=filters.linear,
@@ -134,7 +146,7 @@ def branch_loss(losses: Losses, conditions: Conditions, moving: Moving) -> tuple
     losses : Losses
         From `compile_losses` or `element_losses`.
     conditions : Conditions
-        Read for the band of the fittings and the dirt in the filters.
+        Read for the band of the loss coefficients and the dirt in the filters.
     moving : Moving
         What flows.
 
@@ -144,9 +156,13 @@ def branch_loss(losses: Losses, conditions: Conditions, moving: Moving) -> tuple
         Loss [Pa] and slope [Pa s/m3], neither ever negative, shape (S, B).
     """
     size, density, viscosity = _by_branch(moving.size, moving.density, moving.viscosity)
-    low, high = losses.quadratic_low[:, None], losses.quadratic_high[:, None]
+    low, high, band = losses.quadratic_low[:, None], losses.quadratic_high[:, None], conditions.band
     linear = losses.linear[:, None] * viscosity
-    quadratic = (low + conditions.band * (high - low)) * density
+    quadratic = low + band * (high - low)
+    if len(losses.changes):
+        there, back = losses.least_forward[:, None], losses.least_backward[:, None]
+        quadratic = quadratic + (1.0 - band) * np.where(moving.forward.T, there, back)
+    quadratic = quadratic * density
     if len(losses.filters):
         at, dirt = losses.filters.branch, conditions.dirt.T
         losses.filters.add(losses.filter_linear[:, None] * viscosity[at] * dirt, linear)
@@ -156,7 +172,7 @@ def branch_loss(losses: Losses, conditions: Conditions, moving: Moving) -> tuple
     slope = linear + 2.0 * quadratic
     add_tubes(losses.tubes, size, density, viscosity, loss, slope)
     if len(losses.changes):
-        at, count = losses.changes.branch, losses.count[:, None]
+        at, count = losses.changes.branch, losses.count[:, None] * band
         signed = np.where(moving.forward.T[at], size[at], -size[at])
         drop, steep = change_loss(
             signed, losses.before[:, None], losses.after[:, None], density[at], viscosity[at]

@@ -15,7 +15,7 @@ from plumbing.hydraulics.plumbed import Plumbed
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array, Flags, Indices
-from plumbing.physics.bores import change_loss
+from plumbing.physics.bores import change_band
 from plumbing.simulation.demand import demands
 from plumbing.simulation.fluid import Fluids
 from plumbing.simulation.profile import Profile
@@ -143,12 +143,12 @@ def _leg(circuit: Circuit, element: int, flow: float, density: float, viscosity:
 
 
 def _pinch(layout: Layout, name: str, flow: float, density: float, viscosity: float) -> float:
-    """Loss of a pinched place: into it, along it and out of it [Pa]."""
+    """Loss of a pinched place, into it, along it and out of it, in the middle of its band [Pa]."""
     tube = layout.tube_of(layout.lines[name])
     bore = tube.inside_diameter
     narrow = PINCH * bore
-    entry = change_loss(flow, bore, narrow, density, viscosity)[0]
-    outlet = change_loss(flow, narrow, bore, density, viscosity)[0]
+    entry = change_band(flow, bore, narrow, density, viscosity)
+    outlet = change_band(flow, narrow, bore, density, viscosity)
     length = PINCHED * tube.outside_diameter
     along = 128.0 * viscosity * length * flow / (np.pi * narrow**4)
-    return float(entry + along + outlet)
+    return along + 0.5 * float(sum(entry) + sum(outlet))

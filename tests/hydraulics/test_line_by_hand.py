@@ -9,7 +9,7 @@ import pytest
 from network.wiring import wire
 
 from plumbing import api
-from plumbing.hydraulics.along import BARB_LENGTH, Reference
+from plumbing.hydraulics.along import BARB_LENGTH, ENTRY, Reference
 from plumbing.hydraulics.breakdown import breakdown
 from plumbing.hydraulics.compile import compile_suction
 from plumbing.hydraulics.conditions import Conditions
@@ -67,20 +67,36 @@ def test_straight_line_alone():
 
 
 @pytest.mark.outside(
-    "second method: fluids, sharp contraction and expansion by Hooper", quantity="drop of a barb"
+    "second method: fluids; sharp contraction and expansion by Hooper, and by Crane and Borda",
+    quantity="drop of a barb, both bounds",
 )
 @pytest.mark.parametrize("narrow", [2.5e-3, 3.0e-3, 3.5e-3])
-def test_bore_of_the_barb_counts(narrow):
+@pytest.mark.parametrize("band", [0.0, 1.0])
+def test_bore_of_the_barb_counts(narrow, band):
     """A barb narrower than its tube costs a contraction, its own length and an expansion."""
     barb = Joint(name="barb", kind="barb", bore=narrow)
     velocity = FLOW / (math.pi / 4.0 * narrow**2)
     number = RHO * velocity * narrow / MU
-    k = fluids.contraction_sharp(BORE, narrow, Re=RE, method="Hooper") + fluids.diffuser_sharp(
-        narrow, BORE, Re=number, method="Hooper"
-    )
+    if band:
+        k = fluids.contraction_sharp(BORE, narrow, Re=RE, method="Hooper")
+        k += fluids.diffuser_sharp(narrow, BORE, Re=number, method="Hooper")
+    else:
+        k = fluids.contraction_conical_Crane(BORE, narrow, angle=180.0)
+        k += fluids.diffuser_sharp(narrow, BORE)
     own = 128.0 * MU * BARB_LENGTH * FLOW / (math.pi * narrow**4)
     each = k * 0.5 * RHO * velocity**2 + own
-    assert suction(line(barb)) - suction(line()) == pytest.approx(2.0 * each, rel=1e-3)
+    added = suction(line(barb), band=band) - suction(line(), band=band)
+    assert added == pytest.approx(2.0 * each, rel=1e-3)
+
+
+def test_shaping_of_the_profile_is_counted_once():
+    """Developing flow is charged to the tube; a barb's own length pays plain friction."""
+    layout = line(Joint(name="barb", kind="barb", bore=3e-3))
+    tubes = compile_suction(layout, survey(layout), REFERENCE).circuit.tubes
+    barbs = tubes.length == BARB_LENGTH
+    assert barbs.sum() == 2
+    assert (tubes.entry[barbs] == 0.0).all()
+    assert (tubes.entry[tubes.length == 1.0] == ENTRY).all()
 
 
 def test_barb_wider_than_the_tube_costs_nothing():

@@ -7,7 +7,7 @@ import pytest
 from plumbing.hydraulics.conditions import Conditions
 from plumbing.hydraulics.losses import Moving, branch_loss, compile_losses
 from plumbing.physics.bends import bend_loss
-from plumbing.physics.bores import change_loss
+from plumbing.physics.bores import change_loss, least_coefficient
 from plumbing.physics.friction import tube_loss
 
 from .networks import OUTSIDE, circuit
@@ -79,6 +79,37 @@ def test_expansions_agree_with_fluids_when_a_contraction_is_taken_backwards():
     np.testing.assert_allclose(loss[laminar], np.array(k) * heads(3e-3)[laminar], rtol=1e-9)
 
 
+@pytest.mark.outside(
+    "fluids 1.3.1: Crane's contraction of 180 degrees, Borda's expansion",
+    quantity="step loss, low bound",
+)
+@pytest.mark.parametrize("forward", [True, False])
+def test_low_bound_of_bore_changes_agrees_with_fluids(forward):
+    """At every Reynolds number, several changes in one branch, taken either way."""
+    steps = [(6e-3, 3e-3), (3e-3, 4e-3), (6e-3, 3e-3)]
+    loss, slope = price(forward=forward, band=0.0, changes={"line": steps})
+    expected = 0.0
+    for before, after in steps if forward else [step[::-1] for step in steps]:
+        k = (
+            fluids.fittings.contraction_conical_Crane(before, after, angle=180.0)
+            if before > after
+            else fluids.fittings.diffuser_sharp(before, after, method="Rennels")
+        )
+        expected = expected + k * heads(3e-3)
+    np.testing.assert_allclose(loss, expected, rtol=1e-9)
+    np.testing.assert_allclose(slope, 2.0 * expected / FLOWS, rtol=1e-9)
+
+
+@pytest.mark.parametrize("forward", [True, False])
+def test_bore_changes_are_priced_between_their_bounds(forward):
+    """Everywhere in the band the loss is that share of the way from low to high."""
+    changes = {"line": [(6e-3, 3e-3), (3e-3, 4e-3)]}
+    low, mid, high = (price(forward=forward, band=k, changes=changes) for k in (0.0, 0.3, 1.0))
+    for least, between, most in zip(low, mid, high, strict=True):
+        np.testing.assert_allclose(between, 0.7 * least + 0.3 * most, rtol=1e-12)
+    assert (low[0] < high[0]).all()
+
+
 def test_filters_follow_their_own_law():
     """Dirt times (linear mu q + quadratic rho q squared)."""
     loss, _ = price(dirt=2.5, filters={"line": [(3e11, 2e10)]})
@@ -100,7 +131,9 @@ def test_a_branch_costs_what_its_elements_cost_one_by_one():
     )
     expected += np.array(bend_loss(FLOWS, 0.1, 4e-3, 4e-3 / 0.08, 1e-6, RHO, MU))
     for before, after in [(4e-3, 2.5e-3), (2.5e-3, 4e-3), (4e-3, 2.5e-3)]:
-        expected += np.array(change_loss(FLOWS, before, after, RHO, MU))
+        low = least_coefficient(before, after) * heads(min(before, after))
+        high = np.array(change_loss(FLOWS, before, after, RHO, MU))
+        expected += 0.75 * np.array([low, 2.0 * low / FLOWS]) + 0.25 * high
     for k1, k, bore in [(800, 0.2 + 0.25 * 1.8, 4e-3), (300, 0.1 + 0.25 * 0.3, 2.5e-3)]:
         re = reynolds(bore)
         expected[0] += (k1 / re + k) * heads(bore)

@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from plumbing.physics.bends import bend_loss
-from plumbing.physics.bores import change_loss
+from plumbing.physics.bores import change_band, change_loss
 from plumbing.physics.filters import filter_loss
 from plumbing.physics.fittings import fitting_loss
 from plumbing.physics.friction import churchill, tube_loss
@@ -53,6 +53,26 @@ def test_bore_changes(flow, before, after, rho, mu):
     assert slope >= 0.0
     assert drop * flow >= 0.0
     assert change_loss(-flow, after, before, rho, mu)[0] == pytest.approx(-drop, rel=1e-12)
+
+
+@given(flow=FLOW, before=BORE, after=BORE, rho=RHO, mu=MU)
+def test_band_of_a_bore_change(flow, before, after, rho, mu):
+    """Low and high are of the flow's sign, in order, and the other way round backwards."""
+    low, high = change_band(flow, before, after, rho, mu)
+    assert 0.0 <= low * np.sign(flow) <= high * np.sign(flow)
+    assert high == change_loss(flow, before, after, rho, mu)[0]
+    assert change_band(-flow, after, before, rho, mu)[0] == -low
+
+
+@pytest.mark.parametrize("share", [0.0, 0.5, 1.0])
+@pytest.mark.parametrize("flow", [1e-7, 3e-6, 9e-6, 2e-5, 1e-4])
+def test_a_narrower_barb_is_never_cheaper(flow, share):
+    """In and out again, at any place in the band, the loss falls as the barb is opened."""
+    bores = np.linspace(0.5e-3, 4e-3, 3000)
+    into = change_band(flow, 4e-3, bores, 800.0, 1.4e-3)
+    out = change_band(flow, bores, 4e-3, 800.0, 1.4e-3)
+    low, high = (one + two for one, two in zip(into, out, strict=True))
+    assert (np.diff(low + share * (high - low)) < 0.0).all()
 
 
 @pytest.mark.parametrize("bores", [(4e-3, 2.5e-3), (2.5e-3, 4e-3), (4e-3, 3.7e-3), (3.7e-3, 4e-3)])
