@@ -172,7 +172,7 @@ def air_in(fills, pickup):
     st.tuples(*[st.integers(5, 80)] * 3), st.tuples(*[st.integers(0, 15)] * 3), st.integers(0, 20)
 )
 def test_more_fuel_in_every_tank_of_a_chain_never_brings_air_earlier(fills, more, pickup):
-    """More fuel in the tanks of a chain lets air neither into its header nor to its engine sooner."""
+    """More fuel in a chain lets air neither into its header nor to its engine sooner."""
     header, engine = air_in(fills, pickup)
     later_header, later_engine = air_in([a + b for a, b in zip(fills, more, strict=True)], pickup)
     assert later_header >= header - 0.1
