@@ -3,16 +3,14 @@
 All sizes are whole steps of the routing grid, so that ports meet lines exactly.
 """
 
-from collections.abc import Callable
 from dataclasses import dataclass, field
 from math import ceil
 
 from plumbing.drawing.boxes import Box
+from plumbing.drawing.notes import notes_of
 from plumbing.drawing.text import clean, elide, width, wrap
-from plumbing.drawing.wiring import Run, kind_of, plugged
+from plumbing.drawing.wiring import Run, kind_of
 from plumbing.model.layout import Part
-from plumbing.model.parts import Filter, Outlet, Valve
-from plumbing.units import show
 
 STEP = 2.0  # routing grid [mm]
 SMALL = 3.0  # font size of notes [mm]
@@ -261,41 +259,4 @@ def _names(name: str, room: float, rows: int) -> list[tuple[str, float, bool]]:
 
 
 def _notes(part: Part) -> list[tuple[str, float, bool]]:
-    maker = _NOTES.get(kind_of(part))
-    texts = maker(part) if maker else []
-    return [(elide(text, 26.0, SMALL), SMALL, False) for text in texts]
-
-
-def _height(part: Part) -> str:
-    return f"z {round(part.at[2] * 1e3)}" if not hasattr(part, "shape") else ""
-
-
-def _engine_notes(part: Part) -> list[str]:
-    thrust = getattr(part, "thrust", None)
-    return [*([show(thrust, "force")] if thrust else []), _height(part)]
-
-
-def _valve_notes(part: Part) -> list[str]:
-    closed = isinstance(part, Valve) and part.kind != "check" and part.flight == "closed"
-    return ["closed"] if closed else []
-
-
-def _filter_notes(part: Part) -> list[str]:
-    if isinstance(part, Filter) and part.pore:
-        return [f"{part.pore * 1e6:.3g} µm"]
-    return []
-
-
-def _outlet_notes(part: Part) -> list[str]:
-    return ["plugged" if isinstance(part, Outlet) and plugged(part) else "open"]
-
-
-_NOTES: dict[str, Callable[[Part], list[str]]] = {
-    "engine": _engine_notes,
-    "pump": lambda part: [_height(part)],
-    "valve": _valve_notes,
-    "electric": _valve_notes,
-    "filter": _filter_notes,
-    "outlet": _outlet_notes,
-    "drain": lambda _: ["closed"],
-}
+    return [(elide(text, 26.0, SMALL), SMALL, False) for text in notes_of(part)]
