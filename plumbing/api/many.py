@@ -6,12 +6,12 @@ import os
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from plumbing.api.files import opened, write_whole
+from plumbing.api.files import opened, writing
 
 if TYPE_CHECKING:
     from plumbing.model.layout import Layout
     from plumbing.studies.spread import Spreading
-    from plumbing.studies.study.one import Row
+    from plumbing.studies.study import Studied
 
 
 def spread(
@@ -61,7 +61,7 @@ def study(
     workers: int | None = None,
     scheduler: str | None = None,
     progress: Callable[[int, int], None] | None = None,
-) -> list[Row]:
+) -> Studied:
     """Compute every variant that a study file lists, and write them as one table.
 
     Rows are kept beside the table as they are finished; called again after an interruption,
@@ -82,25 +82,28 @@ def study(
 
     Returns
     -------
-    list of Row
-        All cases by number.
+    Studied
+        How many cases there are, how many of them have a fault, and the first of those.
 
     Raises
     ------
     LayoutError
         The study file, or a layout it starts from, has faults.
     UsageError
-        The table cannot be written as asked, or no scheduler answers.
+        The table cannot be written as asked, another study writes it now, rows kept beside it are
+        those of another study, or no scheduler answers.
     SolveError
         A process was lost; what was finished is kept.
     """
     from plumbing.checks.counted import counted
     from plumbing.report.study_table import written
-    from plumbing.studies.study import load_study, plan_of, run
+    from plumbing.studies.study import Journal, Studied, digest_of, load_study, plan_of, run
 
-    plan = plan_of(load_study(path))
     write = written(os.fspath(table))
-    rows, journal = run(plan, table, counted, workers, scheduler, progress)
-    write_whole(table, write(plan, rows))
-    journal.remove()
-    return rows
+    plan = plan_of(load_study(path))
+    with Journal(table, digest_of(plan), len(plan)) as journal:
+        run(plan, journal, counted, workers, scheduler, progress)
+        with writing(table) as stream:
+            write(plan, journal.rows(), stream)
+        journal.remove()
+    return Studied(os.fspath(table), journal.done, journal.faulty, journal.first)

@@ -13,6 +13,7 @@ from plumbing.errors import LayoutError, PlumbingError
 
 BAD_INPUT = 2
 FINDINGS = 1
+STOPPED = 130  # as every shell has it for Ctrl-C
 _MOST_FAULTS = 40
 _PATIENCE = 1.0  # what takes longer than this shows that it runs [s]
 
@@ -33,6 +34,9 @@ def plain_errors(command: Callable[..., Any]) -> Callable[..., Any]:
             _show_faults(error)
         except PlumbingError as error:
             click.echo(f"plumbing: {error}", err=True)
+        except KeyboardInterrupt:
+            click.echo("plumbing: stopped", err=True)
+            sys.exit(STOPPED)
         sys.exit(BAD_INPUT)
 
     return guarded

@@ -1,6 +1,7 @@
 """`plumbing study`."""
 
 import contextlib
+import os
 import sys
 from collections.abc import Callable, Iterator
 
@@ -31,13 +32,17 @@ def command(study: str, output: str, workers: int | None, scheduler: str | None)
     Called again after an interruption, it goes on where it was. docs/study.md says what a
     study file holds.
     """
-    with _bar() as progress:
-        done = api.study(study, output, workers, scheduler, progress)
-    refused = [row for row in done if row.fault]
-    click.echo(f"Wrote {output}: {len(done)} cases.", err=True)
-    if refused:
-        click.echo(f"{len(refused)} of them are no layout, such as case {refused[0].number}:")
-        click.echo(f"    {''.join(c if c.isprintable() else '?' for c in refused[0].fault)}")
+    try:
+        with _bar() as progress:
+            done = api.study(study, output, workers, scheduler, progress)
+    except KeyboardInterrupt:
+        if os.path.exists(f"{output}.rows"):
+            click.echo(f"Finished cases are kept in {output}.rows: call again to go on.", err=True)
+        raise
+    click.echo(f"Wrote {output}: {done.cases} cases.", err=True)
+    if done.first is not None:
+        click.echo(f"{done.faulty} of them have no results, such as case {done.first.number}:")
+        click.echo(f"    {''.join(c if c.isprintable() else '?' for c in done.first.fault)}")
 
 
 @contextlib.contextmanager

@@ -3,15 +3,21 @@
 from __future__ import annotations
 
 import csv
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable
 from importlib.util import find_spec
-from io import BytesIO, StringIO
+from io import TextIOWrapper
+from itertools import islice
 from pathlib import Path
+from typing import BinaryIO
 
 from plumbing.errors import UsageError
 from plumbing.studies.study.one import Row
 from plumbing.studies.study.plan import Plan
-from plumbing.studies.study.results import RESULTS, Value
+from plumbing.studies.study.results import RESULTS
+
+Write = Callable[[Plan, Iterable[Row], BinaryIO], None]
+
+_GROUP = 20_000  # rows that stand in memory together
 
 
 def head(plan: Plan) -> list[str]:
@@ -23,27 +29,31 @@ def head(plan: Plan) -> list[str]:
     return ["case", *plan.variables, *results, "fault"]
 
 
-def study_csv(plan: Plan, rows: Sequence[Row]) -> str:
+def study_csv(plan: Plan, rows: Iterable[Row], stream: BinaryIO) -> None:
     """Write the rows; numbers so that they are read back exactly."""
-    out = StringIO()
+    out = TextIOWrapper(stream, encoding="utf-8", newline="", write_through=True)
     writer = csv.writer(out, lineterminator="\n")
     writer.writerow(head(plan))
     for row in rows:
         results = ["" if value is None else repr(value) for value in row.results]
         shown = [_safe(value) for value in row.values]
         writer.writerow([row.number, *shown, *results, _safe(row.fault)])
-    return out.getvalue()
+    out.detach()
 
 
 def _safe(value: str | float) -> str:
     """Text in which nothing breaks a table, and no spreadsheet sees a formula."""
     if not isinstance(value, str):
         return repr(value)
-    plain = "".join(char if char.isprintable() else "?" for char in value)
+    plain = _plain(value)
     return f"'{plain}" if plain[:1] in "=+@" and plain[:1] else plain
 
 
-def written(table: str) -> Callable[[Plan, Sequence[Row]], bytes]:
+def _plain(text: str) -> str:
+    return "".join(char if char.isprintable() else "?" for char in text)
+
+
+def written(table: str) -> Write:
     """What writes a table of that name; asked before a long study, not after it.
 
     Raises
@@ -53,7 +63,7 @@ def written(table: str) -> Callable[[Plan, Sequence[Row]], bytes]:
     """
     ending = Path(table).suffix.lower()
     if ending == ".csv":
-        return lambda plan, rows: study_csv(plan, rows).encode()
+        return study_csv
     if ending != ".parquet":
         raise UsageError(f"cannot write `{Path(table).name}`: it must end in .csv or .parquet")
     if find_spec("pyarrow") is None:
@@ -61,16 +71,12 @@ def written(table: str) -> Callable[[Plan, Sequence[Row]], bytes]:
     return study_parquet
 
 
-def study_parquet(plan: Plan, rows: Sequence[Row]) -> bytes:
-    """Write the rows as Parquet."""
+def study_parquet(plan: Plan, rows: Iterable[Row], stream: BinaryIO) -> None:
+    """Write the rows as Parquet, group by group."""
     import pyarrow
     from pyarrow import parquet
 
     names, listed = head(plan), len(plan.variables) - len(plan.study.ranged)
-    columns: list[list[str | Value]] = [[row.number for row in rows]]
-    columns += [[row.values[n] for row in rows] for n in range(len(plan.variables))]
-    columns += [[row.results[n] for row in rows] for n in range(len(plan.study.results))]
-    columns.append([row.fault for row in rows])
     words, reals, counts = pyarrow.string(), pyarrow.float64(), pyarrow.int64()
     kinds = [
         counts,
@@ -79,7 +85,19 @@ def study_parquet(plan: Plan, rows: Sequence[Row]) -> bytes:
         *(reals if RESULTS[name].unit else counts for name in plan.study.results),
         words,
     ]
-    arrays = [pyarrow.array(one, kind) for one, kind in zip(columns, kinds, strict=True)]
-    out = BytesIO()
-    parquet.write_table(pyarrow.table(arrays, names=names), out)
-    return out.getvalue()
+    schema = pyarrow.schema(list(zip(names, kinds, strict=True)))
+    more = iter(rows)
+    with parquet.ParquetWriter(stream, schema) as writer:
+        while group := list(islice(more, _GROUP)):
+            cells = [
+                (
+                    row.number,
+                    *(_plain(one) if isinstance(one, str) else one for one in row.values),
+                    *row.results,
+                    _plain(row.fault),
+                )
+                for row in group
+            ]
+            columns = zip(*cells, strict=True)
+            arrays = [pyarrow.array(one, kind) for one, kind in zip(columns, kinds, strict=True)]
+            writer.write_table(pyarrow.Table.from_arrays(arrays, schema=schema))

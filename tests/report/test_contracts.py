@@ -189,9 +189,14 @@ def test_exception_in_the_middle_leaves_the_old_file(tmp_path):
     """Whatever goes wrong while a file is written, Ctrl-C too, leaves the old one and no part."""
     target = tmp_path / "results.csv"
     target.write_bytes(b"old")
-    with pytest.raises(KeyboardInterrupt), writing(target) as stream:
-        stream.write(b"new")
-        raise KeyboardInterrupt
+
+    def stopped():
+        with writing(target) as stream:
+            stream.write(b"new")
+            raise KeyboardInterrupt
+
+    with pytest.raises(KeyboardInterrupt):
+        stopped()
     assert target.read_bytes() == b"old"
     assert [one.name for one in tmp_path.iterdir()] == ["results.csv"]
 

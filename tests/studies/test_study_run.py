@@ -7,15 +7,17 @@ import signal
 import subprocess
 import sys
 import time
+from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
-from study_samples import planned, written
+from study_samples import LAYOUT, planned, written
 
 from plumbing import api
 from plumbing.checks.counted import counted
 from plumbing.cli import main
 from plumbing.errors import SolveError, UsageError
+from plumbing.studies.study import digest_of, load_study, plan_of
 from plumbing.studies.study.journal import Journal
 from plumbing.studies.study.one import Row, row_of
 
@@ -108,19 +110,145 @@ def test_lost_process_loses_no_row(tmp_path, alone):
 
 
 def test_rows_of_another_study_are_refused(tmp_path):
-    """Rows kept by a study are not taken for those of a changed one."""
-    Journal(tmp_path / "t.csv", "other").add([])
+    """Rows kept by a study are not taken for those of a changed one, and stay."""
+    path = written(tmp_path)
+    kept(tmp_path, path)
+    before = (tmp_path / "t.csv.rows").read_bytes()
+    path.write_text(path.read_text().replace("samples: 6", "samples: 7"))
     with pytest.raises(UsageError, match="another study"):
+        api.study(path, tmp_path / "t.csv", workers=1)
+    assert (tmp_path / "t.csv.rows").read_bytes() == before
+
+
+def kept(folder, path, count=3):
+    """Stop a study after some rows, so that they are kept."""
+
+    def progress(done, _):
+        if done >= count:
+            raise KeyboardInterrupt
+
+    with pytest.raises(KeyboardInterrupt):
+        api.study(path, folder / "t.csv", 1, None, progress)
+
+
+def test_rows_from_changed_files_are_refused(tmp_path):
+    """A recorded flight that a layout names is part of the study: rows from another are refused."""
+    head, log = "time [s],flow [ml/min]\n", tmp_path / "hop.csv"
+    log.write_text(head + "0,200\n60,100\n")
+    layout = LAYOUT[: LAYOUT.index("flights:")] + "flights: {hop: {log: {file: hop.csv}}}\n"
+    path = written(tmp_path, layout=layout)
+    before = digest_of(plan_of(load_study(path)))
+    assert before == digest_of(plan_of(load_study(path)))
+    log.write_text(head + "0,200\n60,110\n")
+    assert before != digest_of(plan_of(load_study(path)))
+
+
+def test_file_that_is_no_journal_is_left_alone(tmp_path):
+    """What stands where rows are kept, but is none of ours, is refused and not touched."""
+    mine = tmp_path / "t.csv.rows"
+    mine.write_bytes(b"my own notes")
+    with pytest.raises(UsageError, match="remove the file"):
         api.study(written(tmp_path), tmp_path / "t.csv", workers=1)
+    assert mine.read_bytes() == b"my own notes"
 
 
 def test_row_kept_twice_counts_once(tmp_path):
-    """A row that stands in the journal twice is one row."""
-    journal = Journal(tmp_path / "t.csv", "this")
-    row = Row(3, ("a", 0.1), (1e-300, None), "")
-    journal.add([row])
-    journal.add([row])
-    assert journal.read() == {3: row}
+    """A row that stands in the journal twice is one row, and rows come back by number."""
+    row, other = Row(3, ("a", 0.1), (1e-300, None), ""), Row(1, ("b",), (2,), "no")
+    with Journal(tmp_path / "t.csv", "this", 3) as journal:
+        journal.add([row, row])
+        journal.add([other])
+    line = (tmp_path / "t.csv.rows").read_bytes().splitlines(keepends=True)[1]
+    with (tmp_path / "t.csv.rows").open("ab") as stream:
+        stream.write(line + b"not a row\n" + line[:5])
+    with Journal(tmp_path / "t.csv", "this", 3) as journal:
+        assert (journal.done, journal.faulty, journal.first) == (2, 1, other)
+        assert list(journal.missing()) == [2]
+        journal.add([Row(2, ("\ud800",), (1.5,), "")])
+        assert [one.number for one in journal.rows()] == [1, 2, 3]
+        assert list(journal.rows())[2] == row
+
+
+def test_second_study_into_the_same_table_is_refused(tmp_path, alone):
+    """While a study writes a table, another into the same one is refused and does no harm."""
+    path, told = written(tmp_path), []
+
+    def progress(done, _):
+        if not told:
+            call = [sys.executable, "-m", "plumbing", "study", str(path), "-o"]
+            call += [str(tmp_path / "t.csv"), "--workers", "1"]
+            told.append(subprocess.run(call, capture_output=True, text=True, check=False))
+
+    api.study(path, tmp_path / "t.csv", 1, None, progress)
+    assert told[0].returncode == 2
+    assert "another study is writing" in told[0].stderr
+    assert (tmp_path / "t.csv").read_bytes() == alone
+
+
+def children_of(pid):
+    """Processes whose parent is that one."""
+    found = subprocess.run(["ps", "-o", "pid=", "--ppid", str(pid)], capture_output=True, text=True)
+    return [int(one) for one in found.stdout.split()]
+
+
+def alive(pid):
+    """Whether a process runs, and is not only waiting to be buried."""
+    status = Path(f"/proc/{pid}/stat")
+    try:
+        return status.read_text().rpartition(") ")[2][0] != "Z"
+    except FileNotFoundError:
+        return False
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="looks into /proc")
+@pytest.mark.parametrize(
+    ("sign", "code"), [(signal.SIGINT, 130), (signal.SIGTERM, -15), (signal.SIGKILL, -9)]
+)
+def test_interrupted_study_leaves_no_process(tmp_path, alone, sign, code):
+    """Ctrl-C and kill end the workers too, at once; called again the study finishes."""
+    path, rows = written(tmp_path), tmp_path / "t.csv.rows"
+    call = [sys.executable, "-m", "plumbing", "study", str(path), "-o", str(tmp_path / "t.csv")]
+    running = subprocess.Popen([*call, "--workers", "2"], stderr=subprocess.PIPE, text=True)
+    while not (rows.exists() and rows.read_bytes().count(b"\n") > 1):
+        time.sleep(0.01)
+        assert running.poll() is None
+    workers = children_of(running.pid)
+    running.send_signal(sign)
+    said = running.communicate(timeout=20)[1]
+    assert running.returncode == code
+    assert "Traceback" not in said
+    if sign == signal.SIGINT:
+        assert "call again to go on" in said
+    until = time.monotonic() + 10.0
+    while any(map(alive, workers)) and time.monotonic() < until:
+        time.sleep(0.05)
+    assert len(workers) >= 2
+    assert not any(map(alive, workers))
+    api.study(path, tmp_path / "t.csv", 1)
+    assert (tmp_path / "t.csv").read_bytes() == alone
+
+
+FULL = """
+import resource, signal, sys
+from plumbing.cli import main
+resource.setrlimit(resource.RLIMIT_FSIZE, (600, 600))
+main(["study", sys.argv[1], "-o", sys.argv[2], "--workers", sys.argv[3]])
+"""
+
+
+@pytest.mark.parametrize("workers", ["1", "2"])
+def test_full_disk_is_said_and_gone_on_from(tmp_path, alone, workers):
+    """Where rows cannot be kept the study stops in words; with room again it goes on."""
+    path, table = written(tmp_path), str(tmp_path / "t.csv")
+    call = [sys.executable, "-c", FULL, str(path), table, workers]
+    done = subprocess.run(call, capture_output=True, text=True, check=False, timeout=120)
+    assert done.returncode == 2
+    assert "cannot keep rows" in done.stderr
+    assert "Traceback" not in done.stderr
+    counts = []
+    api.study(path, table, 1, None, lambda done, _: counts.append(done))
+    assert 0 < counts[0] < CASES
+    assert (tmp_path / "t.csv").read_bytes() == alone
 
 
 def test_impossible_variant_is_a_row_with_its_fault(tmp_path):
@@ -169,7 +297,7 @@ def _dask(kind, *arguments):
 
 @pytest.fixture
 def cluster(tmp_path):
-    """A scheduler and two workers, each a process of its own on loopback."""
+    """Address, two workers and the scheduler, each a process of its own on loopback."""
     file = tmp_path / "scheduler.json"
     running = [_dask("scheduler", "--host", "127.0.0.1", "--port", "0",
                      "--scheduler-file", str(file))]  # fmt: skip
@@ -182,7 +310,7 @@ def cluster(tmp_path):
             _dask("worker", "--scheduler-file", str(file), "--nthreads", "1", "--no-nanny",
                   "--local-directory", str(tmp_path / f"worker{number}"))
         )  # fmt: skip
-    yield json.loads(file.read_text())["address"], running[1:]
+    yield json.loads(file.read_text())["address"], running[1:], running[0]
     for one in running:
         one.kill()
         one.wait()
@@ -190,7 +318,7 @@ def cluster(tmp_path):
 
 def test_cluster_loses_nothing_with_a_worker(tmp_path, alone, cluster):
     """A cluster of which a worker is killed on the way writes the same bytes as one process."""
-    address, (first, _) = cluster
+    address, (first, _), _ = cluster
     told = []
 
     def progress(done, _):
@@ -204,9 +332,36 @@ def test_cluster_loses_nothing_with_a_worker(tmp_path, alone, cluster):
     assert (tmp_path / "t.csv").read_bytes() == alone
 
 
+def test_worker_with_another_program_is_refused(tmp_path, cluster, monkeypatch):
+    """Rows of a worker that has another version of the program are not taken."""
+    monkeypatch.setattr("plumbing.studies.study.cluster.program", lambda: "another")
+    with pytest.raises(SolveError, match="another version"):
+        api.study(written(tmp_path), tmp_path / "t.csv", None, cluster[0])
+    assert not (tmp_path / "t.csv").exists()
+
+
+def test_lost_scheduler_is_said_and_the_study_goes_on(tmp_path, alone, cluster):
+    """When the scheduler itself is ended, rows are kept, and a call without it finishes."""
+    path, table = written(tmp_path), tmp_path / "t.csv"
+    call = [sys.executable, "-m", "plumbing", "study", str(path), "-o", str(table)]
+    call += ["--scheduler", cluster[0]]
+    running = subprocess.Popen(call, stderr=subprocess.PIPE, text=True)
+    rows = tmp_path / "t.csv.rows"
+    while not (rows.exists() and rows.read_bytes().count(b"\n") > 1):
+        time.sleep(0.01)
+        assert running.poll() is None
+    cluster[2].kill()
+    said = running.communicate(timeout=120)[1]
+    assert running.returncode == 2, said
+    assert "call again" in said
+    assert "Traceback" not in said
+    api.study(path, table, 1)
+    assert table.read_bytes() == alone
+
+
 def test_scheduler_that_is_not_there_is_said(tmp_path, monkeypatch):
     """An address at which nobody answers is refused in words."""
-    monkeypatch.setattr("plumbing.studies.study.workers._PATIENCE", "1s")
+    monkeypatch.setattr("plumbing.studies.study.cluster._PATIENCE", "1s")
     with pytest.raises(UsageError, match="no scheduler answers"):
         api.study(written(tmp_path), tmp_path / "t.csv", None, "tcp://127.0.0.1:9")
 

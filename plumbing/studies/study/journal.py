@@ -1,22 +1,31 @@
 """Rows kept as they are finished, so that a study goes on where it was interrupted.
 
 A line a row, appended and flushed chunk by chunk. A line cut short by a crash is not a row; a
-row that stands there twice counts once.
+row that stands there twice counts once. Only where each row stands is kept in memory, so that a
+million rows take no more than a thousand.
 """
 
 from __future__ import annotations
 
+import contextlib
 import json
 import os
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from pathlib import Path
+from types import TracebackType
+from typing import BinaryIO
+
+import numpy as np
 
 from plumbing.errors import UsageError
+from plumbing.studies.study.alone import held_alone
 from plumbing.studies.study.one import Row
+
+_MISSING = -1
 
 
 class Journal:
-    """The rows finished so far, beside the table to be.
+    """The rows finished so far, beside the table to be; open within `with`, by one study alone.
 
     Parameters
     ----------
@@ -24,64 +33,147 @@ class Journal:
         The table to be written when all rows are there.
     digest : str
         What the study is, so that rows of another are not taken for its own.
+    total : int
+        Number of cases.
+
+    Attributes
+    ----------
+    done : int
+        Number of rows that are there.
+    faulty : int
+        How many of them have a fault instead of results.
+    first : Row or None
+        The first of those, by number.
     """
 
-    def __init__(self, table: str | os.PathLike[str], digest: str) -> None:
-        target = Path(table)
-        self.path = target.with_name(f"{target.name}.rows")
+    def __init__(self, table: str | os.PathLike[str], digest: str, total: int) -> None:
+        self.table = Path(table)
+        self.path = self.table.with_name(f"{self.table.name}.rows")
         self.digest = digest
+        self.done, self.faulty = 0, 0
+        self.first: Row | None = None
+        self._at = np.full(total + 1, _MISSING, dtype=np.int64)
+        self._stream: BinaryIO | None = None
+        self._end = 0
 
-    def read(self) -> dict[int, Row]:
-        """Rows finished before, by number; a line cut short is dropped from the file.
+    def __enter__(self) -> Journal:
+        """Open it and find the rows of before.
 
         Raises
         ------
         UsageError
-            The rows are those of another study, or cannot be read.
+            The rows are those of another study, another study writes them now, or they cannot be
+            read or written.
         """
         try:
-            content = self.path.read_bytes()
-        except FileNotFoundError:
-            return {}
+            self._stream = held_alone(self.path, self.table)
+            self._scan(self._stream)
         except OSError as refused:
-            raise UsageError(f"cannot read `{self.path}`: {refused.strerror}") from None
-        whole = content[: content.rfind(b"\n") + 1]
-        lines = whole.splitlines()
-        if lines and _value(lines[0]) != {"study": self.digest}:
-            raise UsageError(
-                f"`{self.path}` has rows of another study; finish that one, or remove the file"
-            )
-        if len(whole) < len(content):
-            os.truncate(self.path, len(whole))
-        rows = (_row(line) for line in lines[1:])
-        return {row.number: row for row in rows if row is not None}
+            self._close()
+            raise self._refused(refused) from None
+        except BaseException:
+            self._close()
+            raise
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        """Close it; without a row it is not kept."""
+        if not self.done:
+            self.path.unlink(missing_ok=True)
+        self._close()
+
+    def missing(self) -> Iterator[int]:
+        """Numbers of the cases that are not there."""
+        return (int(number) for number in np.flatnonzero(self._at[1:] == _MISSING) + 1)
 
     def add(self, rows: Iterable[Row]) -> None:
-        """Append rows.
+        """Append rows; those that are there already are left out.
 
         Raises
         ------
         UsageError
             The file cannot be written.
         """
+        stream = self._opened()
+        new = [row for row in rows if self._at[row.number] == _MISSING]
+        lines = [_line([row.number, row.values, row.results, row.fault]) for row in new]
         try:
-            with self.path.open("ab") as stream:
-                if not stream.tell():
-                    stream.write(_line({"study": self.digest}))
-                for row in rows:
-                    stream.write(_line([row.number, row.values, row.results, row.fault]))
-                stream.flush()
-                os.fsync(stream.fileno())
+            stream.seek(self._end)
+            stream.write(b"".join(lines))
+            stream.flush()
+            os.fsync(stream.fileno())
         except OSError as refused:
-            raise UsageError(f"cannot write `{self.path}`: {refused.strerror}") from None
+            raise self._refused(refused) from None
+        for row, line in zip(new, lines, strict=True):
+            self._keep(row, self._end)
+            self._end += len(line)
+
+    def rows(self) -> Iterator[Row]:
+        """All rows by number, read one after another."""
+        stream = self._opened()
+        for at in self._at[1:]:
+            stream.seek(int(at))
+            row = _row(stream.readline())
+            assert row is not None, "a row that was there is gone"
+            yield row
 
     def remove(self) -> None:
         """Remove it: the table is there."""
         self.path.unlink(missing_ok=True)
 
+    def _scan(self, stream: BinaryIO) -> None:
+        head, first = _line({"study": self.digest}), stream.readline()
+        if first and first != head[: len(first)]:
+            raise UsageError(
+                f"`{self.path}` has rows of another study, of changed files or of another version; "
+                "finish that one as it was, or remove the file"
+            )
+        if first != head:
+            stream.seek(0)
+            stream.truncate()
+            stream.write(head)
+            stream.flush()
+        self._end = len(head)
+        for line in stream:
+            row = _row(line)
+            if row is not None and 0 < row.number < len(self._at):
+                if self._at[row.number] == _MISSING:
+                    self._keep(row, self._end)
+            elif not line.endswith(b"\n"):
+                break
+            self._end += len(line)
+        stream.seek(self._end)
+        stream.truncate()
+
+    def _keep(self, row: Row, at: int) -> None:
+        self._at[row.number] = at
+        self.done += 1
+        if row.fault:
+            self.faulty += 1
+            if self.first is None or row.number < self.first.number:
+                self.first = row
+
+    def _opened(self) -> BinaryIO:
+        assert self._stream is not None, "a journal is open within `with` only"
+        return self._stream
+
+    def _close(self) -> None:
+        if self._stream is not None:
+            with contextlib.suppress(OSError):  # what could not be written is computed again
+                self._stream.close()
+            self._stream = None
+
+    def _refused(self, why: OSError) -> UsageError:
+        return UsageError(f"cannot keep rows in `{self.path}`: {why.strerror}")
+
 
 def _line(value: object) -> bytes:
-    return json.dumps(value, ensure_ascii=False, allow_nan=False).encode() + b"\n"
+    return json.dumps(value, allow_nan=False).encode() + b"\n"
 
 
 def _value(line: bytes) -> object:
@@ -92,6 +184,8 @@ def _value(line: bytes) -> object:
 
 
 def _row(line: bytes) -> Row | None:
+    if not line.endswith(b"\n"):
+        return None
     match _value(line):
         case [int(number), list(values), list(results), str(fault)]:
             return Row(number, tuple(values), tuple(results), fault)
