@@ -8,6 +8,8 @@ from plumbing.physics.arrays import Array, Flags
 
 PLAIN = 2  # rounds that take the new fluids as they are
 SHORTER = 0.05  # least by which the part of the way gone may change from round to round
+CREEPING = 20  # rounds after which fluids that still move the same way are sent further ahead
+LONGER = 100.0  # than they ask for, by so much at most
 SLOWER = 8.0  # rounds until it may grow by a half from round to round instead of doubling
 
 
@@ -39,7 +41,7 @@ class Relaxation:
         """Share to try next, shape (S, N) [-].
 
         At first the whole way to `mix`; then, node by node, a part that shrinks where the way
-        turns round and grows where it does not.
+        turns round and grows where it does not, in the end to more than the whole.
         """
         way = mix - share
         if turn >= PLAIN:
@@ -47,6 +49,6 @@ class Relaxation:
             nearer = self.last - way
             steps = np.divide(self.last, nearer, out=np.full_like(way, most), where=nearer != 0.0)
             steps = np.where(steps < 0.0, most, np.clip(steps, SHORTER, most))
-            self.part = np.minimum(self.part * steps, 1.0)
+            self.part = np.minimum(self.part * steps, LONGER if turn >= CREEPING else 1.0)
         self.last = way
-        return share + self.part * way
+        return np.clip(share + self.part * way, 0.0, 1.0)

@@ -9,7 +9,7 @@ from plumbing.checks.kit import Case, Check, Found, Lacking, Says, Severity
 from plumbing.checks.registry import checks
 from plumbing.checks.run import judge, limits_in_force
 from plumbing.errors import LayoutError
-from plumbing.layout import load, starter
+from plumbing.layout import load, read, starter
 from plumbing.model.layout import Layout
 
 NAMED = {check.name: check for check in checks()}
@@ -154,3 +154,29 @@ def test_every_check_has_a_verdict(layout):
     verdict = judge(Case(layout))
     heard = {one.check for one in (*verdict.findings, *verdict.unchecked)} | set(verdict.clear)
     assert heard == set(NAMED)
+
+
+GRAVITY_FED = """\
+format: 1
+title: An engine that draws for itself
+origin: nose
+engines: {engine: {at: [900 mm, 0 mm, 0 mm], full-flow: 150 ml/min, idle-flow: 40 ml/min}}
+tanks:
+  main:
+    shape: {box: {at: [200 mm, 0 mm, 25 mm], size: [200 mm, 100 mm, 50 mm]}}
+    ports:
+      feed: {at: [200 mm, 0 mm, 0 mm]}
+      vent: {at: [120 mm, 0 mm, 50 mm]}
+outlets: {vent: {at: [120 mm, 90 mm, -60 mm], bore: 4 mm}}
+lines:
+  feed: {from: main.feed, to: engine, tube: polyurethane 6x4, cut-length: 600 mm}
+  vent: {from: main.vent, to: vent, tube: polyurethane 6x4, cut-length: 300 mm}
+"""
+
+
+def test_engine_without_a_pump_is_judged():
+    """Every check has its say about an engine that draws for itself; none trips over the pump."""
+    verdict = judge(Case(read(GRAVITY_FED, "fed.yaml")))
+    said = {one.check for one in (*verdict.findings, *verdict.unchecked)} | set(verdict.clear)
+    assert said == set(NAMED)
+    assert "pump-too-weak" in verdict.clear

@@ -33,6 +33,8 @@ LIMIT = Limit("1.25", "ratio")
 def find(case: Case, limit: float) -> Says:
     yield from not_computed(case)
     for peak in case.peak.engines.values():
+        if peak.pump not in case.layout.pumps:
+            continue  # the engine draws for itself
         if not case.layout.pumps[peak.pump].curve:
             yield Lacking(f"pumps.{peak.pump}.curve", peak.pump)
             continue
