@@ -19,6 +19,8 @@ def spread(
     samples: int = 512,
     seed: int = 1,
     tell: Callable[[float], None] | None = None,
+    error: float | None = None,
+    sobol: bool = False,
 ) -> Spreading:
     """Run peak flow and the flight over the tolerances of a layout.
 
@@ -32,6 +34,11 @@ def spread(
         The same seed gives the same answer.
     tell : callable, optional
         Told the share done, 0 to 1.
+    error : float, optional
+        Greatest standard error of a chance, 0.004 or more [-]; samples are doubled until it is
+        reached, or there are 16 384.
+    sobol : bool
+        Compute Sobol indices as well, which takes about six times as long.
 
     Returns
     -------
@@ -43,16 +50,17 @@ def spread(
     LayoutError
         The file has faults.
     UsageError
-        The number of samples is outside its bounds.
+        The number of samples, or the error, is outside its bounds.
     SolveError
         Nothing draws fuel from a tank.
     """
     from plumbing.checks.run import limits_in_force
     from plumbing.network import survey
+    from plumbing.studies.spread import Wanted
     from plumbing.studies.spread import spread as spread_of
 
-    loaded = opened(layout)
-    return spread_of(loaded, survey(loaded), limits_in_force(loaded), samples, seed, tell)
+    wanted, loaded = Wanted(samples, seed, error, sobol), opened(layout)
+    return spread_of(loaded, survey(loaded), limits_in_force(loaded), wanted, tell)
 
 
 def study(

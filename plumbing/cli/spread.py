@@ -18,9 +18,17 @@ from plumbing.cli import common
     show_default=True,
     help="The same seed gives the same answer.",
 )
+@click.option(
+    "--error",
+    type=float,
+    help="Standard error of every chance in percent, 0.4 or more: samples are doubled until then.",
+)
+@click.option("--sobol", is_flag=True, help="Sobol indices as well; takes about six times as long.")
 @common.form_option
 @common.plain_errors
-def command(layout: str, samples: int, seed: int, form: str) -> None:
+def command(
+    layout: str, samples: int, seed: int, error: float | None, sobol: bool, form: str
+) -> None:
     """Run peak flow and the flight of LAYOUT over its tolerances.
 
     Bore, pore, viscosity, engine flow, tank position, cut length and fuel temperature vary within
@@ -31,7 +39,8 @@ def command(layout: str, samples: int, seed: int, form: str) -> None:
 
     loaded = api.load(layout)
     with common.progress("Spreading") as tell:
-        found = api.spread(loaded, samples, seed, tell)
+        share = None if error is None else error / 100.0
+        found = api.spread(loaded, samples, seed, tell, share, sobol)
     if form == "json":
         click.echo(spread_json(loaded, found))
         return

@@ -67,6 +67,7 @@ class Refers:
 
 Length = Annotated[float, Quantity("length", -100.0, 100.0)]
 Size = Annotated[float, Quantity("length", 1e-7, 100.0)]
+Within = Annotated[float, Quantity("length", 0.0, 1.0)]
 Volume = Annotated[float, Quantity("volume", 0.0, 1.0)]
 Mass = Annotated[float, Quantity("mass", 0.0, 1000.0)]
 Time = Annotated[float, Quantity("time", 0.0, 86400.0)]

@@ -16,6 +16,7 @@ from plumbing.model.fields import (
     Time,
     Usual,
     Volume,
+    Within,
 )
 
 
@@ -94,12 +95,12 @@ class Reserve(Written):
 class Tolerances(Written):
     """How uncertain the stated values are, one standard case each."""
 
-    bore: Annotated[Size, "tube and fitting bore", Usual("0.1 mm")] = 1e-4
+    bore: Annotated[Within, "tube and fitting bore", Usual("0.1 mm")] = 1e-4
     pore: Annotated[Share, "pore size", Usual("20 %")] = 0.2
     viscosity: Annotated[Share, "viscosity", Usual("10 %")] = 0.1
     flow: Annotated[Share, "engine flow", Usual("12 %")] = 0.12
-    position: Annotated[Size, "tank position", Usual("3 mm")] = 3e-3
-    cut_length: Annotated[Size, "cut length", Usual("5 mm")] = 5e-3
+    position: Annotated[Within, "tank position", Usual("3 mm")] = 3e-3
+    cut_length: Annotated[Within, "cut length", Usual("5 mm")] = 5e-3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

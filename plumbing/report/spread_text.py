@@ -17,8 +17,9 @@ METHOD = (
     "cut length on its own. Drivers are shares of the spread by regression of ranks; `mixed` "
     "where that explains less than half of it."
 )
-_CONVERGED = 0.025  # standard error of a chance above which more samples are advised
 _EXPLAINED = 0.5
+_IN_COMPANY = 5.0  # percent by which a total index stands out from the sampling error
+_STILL = "hardly moved by any tolerance"
 _FEW_IN = 3.0  # 95 of 100 confidence that none seen in n means fewer than 3 in n
 
 
@@ -44,7 +45,10 @@ def spread_text(layout: Layout, found: Spreading, width: int = 80, colour: bool 
         page.blank()
         page.line(f"  {_named(one)}")
         page.line("    " + _percentiles(one))
-        page.paragraph(_driven(one), indent=4)
+        driven = _driven(one)
+        page.paragraph(driven, indent=4)
+        if one.shares and driven != _STILL:
+            page.paragraph(_sobol(one), indent=4)
     page.heading("How it was computed")
     page.paragraph(METHOD, indent=2)
     page.caution()
@@ -62,11 +66,11 @@ def _chance(one: Chance, samples: int) -> tuple[str, str]:
 
 def _error_words(found: Spreading) -> str:
     error = f"{100.0 * found.error:.2g} %"
-    if found.error <= _CONVERGED:
+    if found.converged:
         return f"Converged: the standard error of every chance is at most {error}."
     return (
         f"Not converged: the standard error of a chance is up to {error}, more than "
-        f"{100.0 * _CONVERGED:g} %. Take more samples with --samples."
+        f"{100.0 * found.target:g} %. Take more samples with --samples or --error."
     )
 
 
@@ -84,12 +88,21 @@ def _shown(value: float, kind: str) -> str:
 
 
 def _driven(one: Spread) -> str:
-    if one.low == one.high:
-        return "moved by nothing"
+    if len({_shown(value, one.kind) for value in (one.low, one.middle, one.high)}) == 1:
+        return _STILL
     if not one.drivers or one.explained < _EXPLAINED:
         return "driven by: mixed"
     shares = [f"{cause} {100.0 * share:.0f} %" for cause, share in list(one.drivers.items())[:3]]
     return "driven by: " + ", ".join(shares)
+
+
+def _sobol(one: Spread) -> str:
+    said = []
+    for cause, share in list(one.shares.items())[:3]:
+        alone, whole = (100.0 * min(max(value, 0.0), 1.0) for value in (share.alone, share.whole))
+        with_others = f" ({whole:.0f} % with others)" if whole - alone > _IN_COMPANY else ""
+        said.append(f"{cause} {alone:.0f} %{with_others}")
+    return "by Sobol indices: " + ", ".join(said)
 
 
 def spread_json(layout: Layout, found: Spreading) -> str:
@@ -107,7 +120,8 @@ def spread_data(layout: Layout, found: Spreading) -> dict[str, Any]:
         "seed": found.seed,
         "flight": found.flight or None,
         "largest_error": found.error,
-        "converged": found.error <= _CONVERGED,
+        "asked_error": found.target,
+        "converged": found.converged,
         "method": METHOD,
         "chances": [
             {"check": one.check, "part": one.part, "chance": one.chance, "error": one.error}
@@ -124,6 +138,10 @@ def spread_data(layout: Layout, found: Spreading) -> dict[str, Any]:
                 "error_of_p50": one.error,
                 "drivers": dict(one.drivers),
                 "explained": one.explained,
+                "sobol": {
+                    cause: {"first": share.alone, "total": share.whole}
+                    for cause, share in one.shares.items()
+                },
             }
             for one in found.spreads
         ],

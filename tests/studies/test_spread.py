@@ -5,16 +5,20 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from scipy.optimize import brentq
 from scipy.stats import norm
 
 from plumbing.checks.run import limits_in_force
+from plumbing.errors import UsageError
 from plumbing.hydraulics.compile import compile_suction
 from plumbing.layout import read
 from plumbing.network import survey
 from plumbing.report.spread_text import spread_json, spread_text
-from plumbing.studies.spread import spread
+from plumbing.simulation.peak import peak_flow
+from plumbing.studies.spread import Wanted, spread
 from plumbing.studies.spread.draws import draw
 from plumbing.studies.spread.drivers import drivers
+from plumbing.studies.spread.sobol import indices, two_sets
 from plumbing.studies.spread.steady import bench, steady
 
 STILL = (
@@ -55,10 +59,10 @@ def line(**changed):
     return read(LINE.format(tolerances=", ".join(f"{k}: {v}" for k, v in tolerances.items())))
 
 
-def spreading(layout, limits=None, seed=1, samples=128):
+def spreading(layout, limits=None, seed=1, samples=128, **wanted):
     """Spread of a layout with some limits of its own."""
     found = limits_in_force(layout) | (limits or {})
-    return spread(layout, survey(layout), found, samples, seed)
+    return spread(layout, survey(layout), found, Wanted(samples, seed, **wanted))
 
 
 def named(found, what):
@@ -158,3 +162,130 @@ def test_factors_are_exact():
         calm = replace(draws.rows(np.array([number])), bore=draws.bore[[number]])
         direct = steady(own, calm)
         assert found.suction[number] == pytest.approx(direct.suction[0], rel=1e-9, abs=1e-6)
+
+
+def ishigami(unit):
+    """The function of Ishigami and Homma, with 7 and 0.1, of numbers between 0 and 1."""
+    x = np.pi * (2.0 * unit - 1.0)
+    return np.sin(x[:, 0]) + 7.0 * np.sin(x[:, 1]) ** 2 + 0.1 * x[:, 2] ** 4 * np.sin(x[:, 0])
+
+
+@pytest.mark.outside(
+    "Ishigami and Homma's function, closed form of its variances by hand; from memory",
+    quantity="first-order and total Sobol indices",
+)
+def test_sobol_indices_of_a_known_function():
+    """Indices of a function that humps and has partners are those of its closed form."""
+    first, whole = 0.5 * (1.0 + 0.1 * np.pi**4 / 5.0) ** 2, 0.1**2 * np.pi**8 * 8.0 / 225.0
+    second = 7.0**2 / 8.0
+    total = first + second + whole
+    own, other = two_sets(3, 1024, 5)
+    exchanged = [np.where(np.arange(3) == column, other, own) for column in range(3)]
+    values = np.stack([ishigami(one) for one in (own, other, *exchanged)])
+    alone, with_others = indices(values)
+    assert alone == pytest.approx([first / total, second / total, 0.0], abs=0.03)
+    expected = [(first + whole) / total, second / total, whole / total]
+    assert with_others == pytest.approx(expected, abs=0.03)
+
+
+def test_sobol_sees_the_hump_that_ranks_do_not():
+    """Regression of ranks explains next to nothing of a hump; Sobol's indices name its cause."""
+    own, other = two_sets(2, 512, 1)
+    sets = [own, other, *(np.where(np.arange(2) == c, other, own) for c in range(2))]
+    values = np.stack([(one[:, 0] - 0.5) ** 2 for one in sets])
+    _, explained = drivers(("a", "b"), own, values[0])
+    alone, with_others = indices(values)
+    assert explained < 0.1
+    assert alone == pytest.approx([1.0, 0.0], abs=0.03)
+    assert with_others == pytest.approx([1.0, 0.0], abs=0.03)
+
+
+def test_sobol_of_one_line():
+    """Two causes of one laminar line share its variance by the squares of what each does."""
+    layout = line(viscosity="20 %", flow="10 %")
+    one = named(spreading(layout, samples=512, sobol=True), SUCTION)
+    assert set(one.shares) == {"viscosity", "engine flow"}
+    assert one.shares["viscosity"].alone == pytest.approx(0.8, abs=0.05)
+    assert one.shares["engine flow"].alone == pytest.approx(0.2, abs=0.05)
+    assert sum(share.whole for share in one.shares.values()) == pytest.approx(1.0, abs=0.08)
+    text = spread_text(layout, spreading(layout, samples=64, sobol=True))
+    assert "by Sobol indices: viscosity" in text
+    assert max(map(len, text.splitlines())) <= 80
+
+
+def test_more_samples_begin_with_the_same():
+    """A doubled spread goes on with the samples of the first, so that none is computed twice."""
+    few, many = draw(line(), 128, 4), draw(line(), 256, 4)
+    assert np.array_equal(few.unit, many.unit[:128])
+
+
+def test_error_asked_for_is_reached():
+    """Samples are doubled until the error is what was asked, and the answer is that of as many."""
+    layout = line(bore="0.1 mm")
+    limits = {"inlet-suction-too-high": named(spreading(layout), SUCTION).middle}
+    told = []
+    found = spread(
+        layout, survey(layout), limits_in_force(layout) | limits, Wanted(64, 1, 0.02), told.append
+    )
+    assert found.converged
+    assert found.samples == 1024, "the root of 0.25 / 1024 is the first below 2 %"
+    assert 0.0 < min(told) < max(told) == told[-1] == 1.0
+    assert told == sorted(told)
+    at_once = spreading(layout, limits, samples=1024)
+    assert found.chances == at_once.chances
+    assert found.spreads == at_once.spreads
+
+
+@pytest.mark.parametrize(
+    "wanted", [{"samples": 63}, {"samples": 16_385}, {"error": 0.003}, {"error": float("nan")}]
+)
+def test_bounds_of_what_is_asked(wanted):
+    """Too few or many samples, and an error that cannot be reached, are refused."""
+    with pytest.raises(UsageError, match="expected"):
+        Wanted(**wanted)
+
+
+def test_stated_error_bounds_the_scatter_of_seeds():
+    """Chances and middles of twelve seeds scatter no more than the errors they state."""
+    layout = line(bore="0.1 mm", flow="10 %", viscosity="10 %")
+    limits = {"inlet-suction-too-high": 1.05 * named(spreading(layout), SUCTION).middle}
+    found = [spreading(layout, limits, seed) for seed in range(12)]
+    chances = [next(c for c in one.chances if c.check == "inlet-suction-too-high") for one in found]
+    middles = [named(one, SUCTION) for one in found]
+    assert np.std([one.chance for one in chances], ddof=1) < np.mean([c.error for c in chances])
+    assert np.std([one.middle for one in middles], ddof=1) < np.mean([m.error for m in middles])
+
+
+def test_tolerances_of_nothing_move_nothing():
+    """With every tolerance nought and one temperature, all samples are alike and nothing drives."""
+    nought = ", ".join(f"{pair.split(': ')[0]}: 0 {pair.split()[-1]}" for pair in STILL.split(", "))
+    text = (
+        LINE.format(tolerances=nought).replace("19 degC", "20 degC").replace("21 degC", "20 degC")
+    )
+    layout = read(text)
+    found = spreading(layout, samples=64, sobol=True)
+    assert all(one.low == one.high and not one.drivers and not one.shares for one in found.spreads)
+    assert {one.chance for one in found.chances} <= {0.0, 1.0}
+    assert "hardly moved" in spread_text(layout, found)
+
+
+def test_chance_is_that_of_the_flow_at_the_limit():
+    """The chance of a finding is that of a flow beyond the one that meets the limit: a second way.
+
+    That flow is found with ordinary peak flow; its chance is that of the normal distribution, cut
+    off at three standard deviations.
+    """
+    layout = line(flow="10 %")
+
+    def over(factor, limit=0.0):
+        engine = replace(layout.engines["engine"], full_flow=factor * 40e-6 / 60.0)
+        other = replace(layout, engines={"engine": engine})
+        return peak_flow(other, survey(other)).engines["engine"].suction.value - limit
+
+    limit = 1.05 * over(1.0)
+    at = brentq(over, 1.0, 1.15, args=(limit,), xtol=1e-5)
+    beyond = (norm.sf((at - 1.0) / 0.05) - norm.sf(3.0)) / (1.0 - 2.0 * norm.sf(3.0))
+    found = spreading(layout, {"inlet-suction-too-high": limit}, samples=1024)
+    chance = next(c for c in found.chances if c.check == "inlet-suction-too-high")
+    assert chance.chance == pytest.approx(beyond, abs=2.0 * chance.error)
+    assert 0.05 < beyond < 0.4

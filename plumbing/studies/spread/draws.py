@@ -64,7 +64,9 @@ class Draws:
 
 
 def draw(layout: Layout, samples: int, seed: int) -> Draws:
-    """Draw samples: eight scrambled Sobol sequences one after another.
+    """Draw samples: eight scrambled Sobol sequences, their points in turn.
+
+    Twice as many samples of the same seed begin with the same ones.
 
     Parameters
     ----------
@@ -75,23 +77,33 @@ def draw(layout: Layout, samples: int, seed: int) -> Draws:
     seed : int
         The same seed draws the same.
     """
-    from scipy.special import ndtr, ndtri
     from scipy.stats import qmc
 
-    tanks, lines = len(layout.tanks), len(layout.lines)
-    causes = (BORE, VISCOSITY, FLOW, WARMTH, PORE, *(PLACE,) * tanks, *(CUT,) * lines)
+    causes = causes_of(layout)
     seeds = np.random.SeedSequence(seed).spawn(REPLICATES)
-    unit = np.concatenate(
-        [
-            qmc.Sobol(len(causes), rng=np.random.default_rng(own)).random(samples // REPLICATES)
-            for own in seeds
-        ]
-    )
+    sequences = [
+        qmc.Sobol(len(causes), rng=np.random.default_rng(own)).random(samples // REPLICATES)
+        for own in seeds
+    ]
+    return drawn(layout, np.stack(sequences, axis=1).reshape(samples, len(causes)))
+
+
+def causes_of(layout: Layout) -> tuple[str, ...]:
+    """What each column of the samples varies."""
+    tanks, lines = len(layout.tanks), len(layout.lines)
+    return (BORE, VISCOSITY, FLOW, WARMTH, PORE, *(PLACE,) * tanks, *(CUT,) * lines)
+
+
+def drawn(layout: Layout, unit: Array) -> Draws:
+    """Values from numbers between 0 and 1, shape (N, C)."""
+    from scipy.special import ndtr, ndtri
+
+    tanks = len(layout.tanks)
     tail = float(ndtr(-_FARTHEST))
     normal = ndtri(tail + (1.0 - 2.0 * tail) * unit) / DEVIATIONS
     given = layout.tolerances
     return Draws(
-        causes=causes,
+        causes=causes_of(layout),
         unit=unit,
         bore=given.bore * normal[:, 0],
         viscosity=_factor(given.viscosity * normal[:, 1]),

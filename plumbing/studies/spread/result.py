@@ -71,6 +71,22 @@ class Chance:
 
 
 @dataclass(frozen=True, slots=True)
+class Share:
+    """Share of the variance that a cause makes.
+
+    Attributes
+    ----------
+    alone : float
+        By itself: first-order index [-].
+    whole : float
+        Together with what it does in company of others: total index [-].
+    """
+
+    alone: float
+    whole: float
+
+
+@dataclass(frozen=True, slots=True)
 class Spread:
     """How far a number spreads.
 
@@ -86,6 +102,8 @@ class Spread:
         Share of the spread that each tolerance makes, greatest first [-].
     explained : float
         Part of the ranks' variance that the drivers explain, 0 to 1.
+    shares : mapping of str to Share
+        Sobol indices, greatest total first; empty where they were not asked for.
     """
 
     what: str
@@ -97,6 +115,7 @@ class Spread:
     error: float
     drivers: Mapping[str, float]
     explained: float
+    shares: Mapping[str, Share]
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,6 +134,8 @@ class Spreading:
         Numbers.
     error : float
         Largest standard error of a chance [-].
+    target : float
+        What that was to be at most [-].
     unsolved : mapping of str to str
         What could not be computed, and why.
     """
@@ -125,4 +146,10 @@ class Spreading:
     chances: tuple[Chance, ...]
     spreads: tuple[Spread, ...]
     error: float
+    target: float
     unsolved: Mapping[str, str]
+
+    @property
+    def converged(self) -> bool:
+        """Whether no chance has a greater error than asked."""
+        return self.error <= self.target

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -10,31 +11,57 @@ from plumbing.errors import SolveError, UsageError
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array
-from plumbing.simulation.flight import profile_for
-from plumbing.simulation.peak_networks import demand_of
-from plumbing.simulation.profile import Profile
+from plumbing.studies.spread.computing import Computing
 from plumbing.studies.spread.draws import REPLICATES, Draws, draw
 from plumbing.studies.spread.drivers import drivers
-from plumbing.studies.spread.flying import Flights, flights
-from plumbing.studies.spread.result import Chance, Outcome, Spread, Spreading
-from plumbing.studies.spread.steady import Bench, Steady, bench, places, steady, worst
+from plumbing.studies.spread.result import Chance, Outcome, Share, Spread, Spreading
+from plumbing.studies.spread.sobol import COST, sobol_shares
+from plumbing.studies.spread.steady import bench
 
 FEWEST, MOST = 64, 16_384
-_TOGETHER = 256  # samples solved at once
-_SUCTIONS = {
-    "inlet-suction-too-high": "suction on a usual day",
-    "cold-suction-too-high": "suction at the worst temperature",
-    "loaded-suction-too-high": "suction under the worst load",
-    "dirty-suction-too-high": "suction with dirty filters",
-}
+LEAST_ERROR = 0.004  # standard error of a chance that MOST samples always reach
+USUAL_ERROR = 0.025  # what 512 samples always reach
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What is asked of a spread.
+
+    Attributes
+    ----------
+    samples : int
+        At least so many, 64 to 16 384; taken up to eight times a power of two.
+    seed : int
+        The same seed gives the same answer.
+    error : float or None
+        Standard error of every chance [-], 0.004 or more; samples are doubled until it is reached.
+    sobol : bool
+        Whether Sobol indices are computed as well, which takes about six times as long.
+
+    Raises
+    ------
+    UsageError
+        The number of samples or the error is outside its bounds.
+    """
+
+    samples: int = 512
+    seed: int = 1
+    error: float | None = None
+    sobol: bool = False
+
+    def __post_init__(self) -> None:
+        if not FEWEST <= self.samples <= MOST:
+            raise UsageError(f"{self.samples} samples; expected {FEWEST} to {MOST}")
+        if self.error is not None and not LEAST_ERROR <= self.error < 1.0:
+            least = f"{100.0 * LEAST_ERROR:g}"
+            raise UsageError(f"error {100.0 * self.error:g} %; expected {least} % to below 100 %")
 
 
 def spread(
     layout: Layout,
     survey: Survey,
     limits: Mapping[str, float],
-    samples: int = 512,
-    seed: int = 1,
+    wanted: Wanted,
     tell: Callable[[float], None] | None = None,
 ) -> Spreading:
     """Draw samples of what is uncertain and compute each.
@@ -45,10 +72,8 @@ def spread(
         The layout.
     limits : mapping of str to float
         Limit of each check [SI].
-    samples : int
-        At least so many, 64 to 16 384; taken up to eight times a power of two.
-    seed : int
-        The same seed gives the same answer.
+    wanted : Wanted
+        How many samples, how well.
     tell : callable, optional
         Told the share done, 0 to 1.
 
@@ -59,131 +84,70 @@ def spread(
 
     Raises
     ------
-    UsageError
-        The number of samples is outside its bounds.
     SolveError
         Nothing draws fuel from a tank.
     """
-    if not FEWEST <= samples <= MOST:
-        raise UsageError(f"{samples} samples; expected {FEWEST} to {MOST}")
-    each = 1 << int(np.ceil(np.log2(samples / REPLICATES)))
-    draws = draw(layout, each * REPLICATES, seed)
+    count = REPLICATES << int(np.ceil(np.log2(wanted.samples / REPLICATES)))
+    target = USUAL_ERROR if wanted.error is None else wanted.error
     set_up = bench(layout, survey)
     if set_up is None:
         raise SolveError("no pump or engine draws fuel from a tank through open lines")
-    unsolved: dict[str, str] = {}
-    profile = profile_for(layout)
-    at_peak, aloft = [], []
-    count = len(draws.bore)
-    for begin in range(0, count, _TOGETHER):
-        part = draws.rows(np.arange(begin, min(begin + _TOGETHER, count)))
-        found = steady(set_up, part)
-        at_peak.append(found)
-        flown = _flown(set_up, profile, part, found.factor, unsolved)
-        aloft += [flown] if flown is not None else []
+    computing = Computing(set_up, limits)
+    cost, needed = 1.0 + (COST if wanted.sobol else 0.0), count if wanted.error is None else MOST
+    furthest = 0.0
+
+    def told(done: float) -> None:
+        nonlocal furthest
+        furthest = max(furthest, min(done / (needed * cost), 1.0))
         if tell is not None:
-            tell((begin + len(part.bore)) / count)
-    outcomes = [*_suctions(set_up, at_peak, limits, unsolved)]
-    if aloft and "flight" not in unsolved:
-        outcomes += _flights(layout, aloft, limits)
-    flight = "" if "flight" in unsolved else profile.name
-    return _summed(outcomes, draws, seed, flight, unsolved)
+            tell(furthest)
+
+    while True:
+        draws = draw(layout, count, wanted.seed)
+        computing.go_on(draws, told)
+        outcomes = computing.outcomes()
+        chances = _chances(outcomes)
+        error = max((chance.error for chance in chances), default=0.0)
+        if wanted.error is None or error <= target or count >= MOST:
+            break
+        needed = max(2 * count, min(MOST, int(count * (error / target) ** 2)))
+        count *= 2
+    needed = count
+    told(count)
+    shares: list[Mapping[str, Share]] = [{} for _ in outcomes]
+    if wanted.sobol:
+        shares = sobol_shares(
+            computing, outcomes, count // 2, wanted.seed, lambda done: told(count + done)
+        )
+    return Spreading(
+        samples=count,
+        seed=wanted.seed,
+        flight=computing.flight,
+        chances=tuple(sorted(chances, key=lambda chance: -chance.chance)),
+        spreads=tuple(
+            _spread(one, draws, share)
+            for one, share in zip(outcomes, shares, strict=True)
+            if one.listed
+        ),
+        error=error,
+        target=target,
+        unsolved=computing.unsolved,
+    )
 
 
-def _flown(
-    set_up: Bench, profile: Profile, draws: Draws, factor: Array, unsolved: dict[str, str]
-) -> Flights | None:
-    if not set_up.reference.flow:
-        unsolved["flight"] = "no engine states full-flow or thrust"
-        return None
-    if not profile.length > 0.0:
-        unsolved["flight"] = f"no phase of flight {profile.name} lasts"
-        return None
-    try:
-        return flights(set_up.layout, set_up.survey, profile, draws, factor)
-    except SolveError as why:
-        unsolved["flight"] = str(why)
-        return None
-
-
-def _suctions(
-    set_up: Bench, found: list[Steady], limits: Mapping[str, float], unsolved: dict[str, str]
-) -> Iterator[Outcome]:
-    layout, survey, plumbed = set_up.layout, set_up.survey, set_up.plumbed
-    suction = np.concatenate([one.suction for one in found])
-    good = np.concatenate([one.solved for one in found])
-    where = places(set_up.cases)
-    for name, engine in layout.engines.items():
-        if not engine.full_flow or survey.feeds[name].path is None:
-            unsolved[name] = "no flow stated, or no fuel can reach it"
-            continue
-        number = demand_of(survey, plumbed, name)
-        if not good[:, number].all():
-            unsolved[name] = "no steady state at full flow in some of the samples"
-            continue
-        own, pump = suction[:, :, number], plumbed.demands[number]
-        yield Outcome("suction on the day", pump, "pressure", worst(own, where["day"]))
-        for check, words in _SUCTIONS.items():
-            values = worst(own, where[check])
-            yield Outcome(words, pump, "pressure", values, check, limits[check])
-
-
-def _flights(
-    layout: Layout, found: list[Flights], limits: Mapping[str, float]
-) -> Iterator[Outcome]:
-    def joined(name: str) -> Array:
-        return np.concatenate([getattr(one, name) for one in found])
-
-    yield Outcome("endurance", "", "time", joined("endurance"))
-    yield Outcome(
-        "landed with over the reserve", "reserve", "volume", joined("margin"),
-        "lands-below-reserve", 0.0, below=True,
-    )  # fmt: skip
-    for name, check in (
-        ("air", "air-reaches-pump-in-flight"),
-        ("stopped", "engine-stops-in-flight"),
-    ):
-        yield Outcome(name, "", "share", joined(name), check, 0.5, listed=False)
-    stranded, gathered, held = joined("stranded"), joined("gathered"), found[0].held
-    for number, (name, tank) in enumerate(layout.tanks.items()):
-        if tank.role == "header":
-            check = "air-fills-header-in-flight"
-            yield Outcome(
-                "most air in it, of its fuel", name, "share", gathered[:, number], check,
-                limits[check],
-            )  # fmt: skip
-        elif held[number] > 0.0:
-            check = "fuel-stranded"
-            left = stranded[:, number]
-            yield Outcome("stranded fuel", name, "volume", left)
-            share = left / held[number]
-            yield Outcome(check, name, "share", share, check, limits[check], listed=False)
-
-
-def _summed(
-    outcomes: list[Outcome], draws: Draws, seed: int, flight: str, unsolved: Mapping[str, str]
-) -> Spreading:
-    chances = [
+def _chances(outcomes: list[Outcome]) -> list[Chance]:
+    return [
         Chance(one.check, one.part, float(one.found.mean()), _error(one.found, np.mean))
         for one in outcomes
         if one.check
     ]
-    return Spreading(
-        samples=len(draws.bore),
-        seed=seed,
-        flight=flight,
-        chances=tuple(sorted(chances, key=lambda chance: -chance.chance)),
-        spreads=tuple(_spread(one, draws) for one in outcomes if one.listed),
-        error=max((chance.error for chance in chances), default=0.0),
-        unsolved=unsolved,
-    )
 
 
-def _spread(one: Outcome, draws: Draws) -> Spread:
+def _spread(one: Outcome, draws: Draws, shares: Mapping[str, Share]) -> Spread:
     low, middle, high = (float(value) for value in np.percentile(one.values, (5.0, 50.0, 95.0)))
     driven, explained = drivers(draws.causes, draws.unit, one.values)
     error = _error(one.values, np.median)
-    return Spread(one.what, one.part, one.kind, low, middle, high, error, driven, explained)
+    return Spread(one.what, one.part, one.kind, low, middle, high, error, driven, explained, shares)
 
 
 def _error(values: Array, of: Callable[..., Array]) -> float:
@@ -192,7 +156,7 @@ def _error(values: Array, of: Callable[..., Array]) -> float:
     The scatter among the replicates alone is too hopeful for so few of them.
     """
     count = len(values)
-    own = of(values.reshape(REPLICATES, -1), axis=1)
+    own = of(values.reshape(-1, REPLICATES), axis=0)
     scatter = float(np.std(own, ddof=1) / np.sqrt(REPLICATES))
     if of is np.mean:
         return max(scatter, float(np.std(values) / np.sqrt(count)))

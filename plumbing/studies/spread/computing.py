@@ -1,0 +1,143 @@
+"""Samples computed batch by batch, and the numbers that come of them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+
+import numpy as np
+
+from plumbing.errors import SolveError
+from plumbing.model.layout import Layout
+from plumbing.physics.arrays import Array
+from plumbing.simulation.flight import profile_for
+from plumbing.simulation.peak_networks import demand_of
+from plumbing.studies.spread.draws import Draws
+from plumbing.studies.spread.flying import Flights, flights
+from plumbing.studies.spread.result import Outcome
+from plumbing.studies.spread.steady import Bench, Steady, places, steady, worst
+
+_TOGETHER = 256  # samples solved at once
+_SUCTIONS = {
+    "inlet-suction-too-high": "suction on a usual day",
+    "cold-suction-too-high": "suction at the worst temperature",
+    "loaded-suction-too-high": "suction under the worst load",
+    "dirty-suction-too-high": "suction with dirty filters",
+}
+
+
+class Computing:
+    """Computes samples, keeps what came of them, and goes on with more.
+
+    Parameters
+    ----------
+    set_up : Bench
+        The layout and its network.
+    limits : mapping of str to float
+        Limit of each check [SI].
+    """
+
+    def __init__(self, set_up: Bench, limits: Mapping[str, float]) -> None:
+        self.set_up, self.limits = set_up, limits
+        self.profile = profile_for(set_up.layout)
+        self.unsolved: dict[str, str] = {}
+        self.count = 0
+        self._at_peak: list[Steady] = []
+        self._aloft: list[Flights] = []
+
+    @property
+    def flight(self) -> str:
+        """Flight that is flown; empty where none can be."""
+        return "" if "flight" in self.unsolved else self.profile.name
+
+    def anew(self) -> Computing:
+        """The same without any sample."""
+        return Computing(self.set_up, self.limits)
+
+    def go_on(self, draws: Draws, tell: Callable[[int], None]) -> None:
+        """Compute those of the samples that come after the ones computed."""
+        while self.count < len(draws.bore):
+            end = min(self.count + _TOGETHER, len(draws.bore))
+            part = draws.rows(np.arange(self.count, end))
+            found = steady(self.set_up, part)
+            self._at_peak.append(found)
+            flown = self._flown(part, found.factor)
+            if flown is not None:
+                self._aloft.append(flown)
+            self.count = end
+            tell(end)
+
+    def outcomes(self) -> list[Outcome]:
+        """Every number that the tolerances move, in every sample."""
+        found = [*_suctions(self.set_up, self._at_peak, self.limits, self.unsolved)]
+        if self._aloft and "flight" not in self.unsolved:
+            found += _flights(self.set_up.layout, self._aloft, self.limits)
+        return found
+
+    def _flown(self, draws: Draws, factor: Array) -> Flights | None:
+        if "flight" in self.unsolved:
+            return None
+        if not self.set_up.reference.flow:
+            self.unsolved["flight"] = "no engine states full-flow or thrust"
+            return None
+        if not self.profile.length > 0.0:
+            self.unsolved["flight"] = f"no phase of flight {self.profile.name} lasts"
+            return None
+        try:
+            return flights(self.set_up.layout, self.set_up.survey, self.profile, draws, factor)
+        except SolveError as why:
+            self.unsolved["flight"] = str(why)
+            return None
+
+
+def _suctions(
+    set_up: Bench, found: list[Steady], limits: Mapping[str, float], unsolved: dict[str, str]
+) -> Iterator[Outcome]:
+    layout, survey, plumbed = set_up.layout, set_up.survey, set_up.plumbed
+    suction = np.concatenate([one.suction for one in found])
+    good = np.concatenate([one.solved for one in found])
+    where = places(set_up.cases)
+    for name, engine in layout.engines.items():
+        if not engine.full_flow or survey.feeds[name].path is None:
+            unsolved[name] = "no flow stated, or no fuel can reach it"
+            continue
+        number = demand_of(survey, plumbed, name)
+        if not good[:, number].all():
+            unsolved[name] = "no steady state at full flow in some of the samples"
+            continue
+        own, pump = suction[:, :, number], plumbed.demands[number]
+        yield Outcome("suction on the day", pump, "pressure", worst(own, where["day"]))
+        for check, words in _SUCTIONS.items():
+            values = worst(own, where[check])
+            yield Outcome(words, pump, "pressure", values, check, limits[check])
+
+
+def _flights(
+    layout: Layout, found: list[Flights], limits: Mapping[str, float]
+) -> Iterator[Outcome]:
+    def joined(name: str) -> Array:
+        return np.concatenate([getattr(one, name) for one in found])
+
+    yield Outcome("endurance", "", "time", joined("endurance"))
+    yield Outcome(
+        "landed with over the reserve", "reserve", "volume", joined("margin"),
+        "lands-below-reserve", 0.0, below=True,
+    )  # fmt: skip
+    for name, check in (
+        ("air", "air-reaches-pump-in-flight"),
+        ("stopped", "engine-stops-in-flight"),
+    ):
+        yield Outcome(name, "", "share", joined(name), check, 0.5, listed=False)
+    stranded, gathered, held = joined("stranded"), joined("gathered"), found[0].held
+    for number, (name, tank) in enumerate(layout.tanks.items()):
+        if tank.role == "header":
+            check = "air-fills-header-in-flight"
+            yield Outcome(
+                "most air in it, of its fuel", name, "share", gathered[:, number], check,
+                limits[check],
+            )  # fmt: skip
+        elif held[number] > 0.0:
+            check = "fuel-stranded"
+            left = stranded[:, number]
+            yield Outcome("stranded fuel", name, "volume", left)
+            share = left / held[number]
+            yield Outcome(check, name, "share", share, check, limits[check], listed=False)
