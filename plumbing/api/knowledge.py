@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import importlib
 from typing import TYPE_CHECKING, Any, Literal
 
 from plumbing.errors import UsageError
@@ -45,26 +46,42 @@ def starter(name: str) -> str:
     return text_of(name)
 
 
-def schema(of: Literal["layout", "check", "flight"] = "layout") -> dict[str, Any]:
+def schema(of: SchemaOf = "layout") -> dict[str, Any]:
     """JSON Schema of the layout file, for editors, or of a result, for programs.
 
     Parameters
     ----------
-    of : {"layout", "check", "flight"}
-        The layout file, or the JSON that `plumbing check` or `plumbing fly` prints.
+    of : str
+        `layout`; or `check`, `flight`, `fill`, `park`, `faults`, `tilt`, `spread`, `asbuilt`: the
+        JSON that the command prints (`flight` is that of `plumbing fly`).
 
     Raises
     ------
     UsageError
         There is no such schema.
     """
+    if of not in SCHEMAS:
+        raise UsageError(f"there is no schema of `{of}`; there are: {', '.join(SCHEMAS)}")
     if of == "layout":
         from plumbing.layout import schema as made
 
         return made()
-    from plumbing.report import json_schema
+    module, name = SCHEMAS[of].split(":")
+    found: dict[str, Any] = getattr(importlib.import_module(module), name)()
+    return found
 
-    makers = {"check": json_schema.check_schema, "flight": json_schema.flight_schema}
-    if of not in makers:
-        raise UsageError(f"there is no schema of `{of}`; there are: layout, check, flight")
-    return makers[of]()
+
+SchemaOf = Literal[
+    "layout", "check", "flight", "fill", "park", "faults", "tilt", "spread", "asbuilt"
+]
+SCHEMAS = {
+    "layout": "",
+    "check": "plumbing.report.json_schema:check_schema",
+    "flight": "plumbing.report.json_schema:flight_schema",
+    "fill": "plumbing.report.ground_schema:fill_schema",
+    "park": "plumbing.report.ground_schema:park_schema",
+    "faults": "plumbing.report.ground_schema:faults_schema",
+    "tilt": "plumbing.report.sweep_schema:tilt_schema",
+    "spread": "plumbing.report.sweep_schema:spread_schema",
+    "asbuilt": "plumbing.report.sweep_schema:asbuilt_schema",
+}

@@ -1,23 +1,22 @@
 """`plumbing schema`."""
 
-from typing import Literal
-
 import click
 
 from plumbing import api
+from plumbing.api.knowledge import SCHEMAS, SchemaOf
 from plumbing.cli import common
 
 
 @click.command("schema")
 @click.option(
     "--of",
-    type=click.Choice(["layout", "check", "flight"]),
+    type=click.Choice(list(SCHEMAS)),
     default="layout",
     show_default=True,
-    help="The layout file, or the JSON that check or fly prints.",
+    help="The layout file, or the JSON that a command prints (`flight`: fly).",
 )
 @common.plain_errors
-def command(of: Literal["layout", "check", "flight"]) -> None:
+def command(of: SchemaOf) -> None:
     """Print the JSON Schema of the layout file, for editors, or of a result, for programs."""
     import json
 

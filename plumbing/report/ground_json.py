@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict
 from typing import Any
 
 from plumbing.report.json_text import json_text
+from plumbing.report.keyed import keyed
 from plumbing.simulation.filling_result import Filled, SafeFlow
 from plumbing.simulation.fuelling import Fuelling
 from plumbing.simulation.parking_result import Parkings
@@ -21,7 +21,7 @@ def fill_json(fuelling: Fuelling) -> str:
             "format": FILL,
             "filling": {name: _filled(one) for name, one in fuelling.filled.items()},
             "draining": {
-                name: {**asdict(one), "left_share": one.left_share}
+                name: {**keyed(one), "left_share": one.left_share}
                 for name, one in fuelling.drained.items()
             },
         }
@@ -34,7 +34,7 @@ def park_json(parkings: Parkings) -> str:
     return json_text(
         {
             "format": PARK,
-            "attitudes": {name: asdict(one) for name, one in parkings.attitudes.items()},
+            "attitudes": {name: keyed(one) for name, one in parkings.attitudes.items()},
             "around_level": {
                 "pitch_rad": around.pitch,
                 "roll_rad": around.roll,
@@ -42,7 +42,7 @@ def park_json(parkings: Parkings) -> str:
                 "runs_m3": around.runs,
                 "over_engine_m": around.head,
             },
-            "vents": asdict(parkings.vents),
+            "vents": keyed(parkings.vents),
         }
     )
 
@@ -71,15 +71,15 @@ def _filled(one: Filled) -> dict[str, Any]:
         "time_s": one.time,
         "pushed_in_m3": one.litres,
         "volume_m3": dict(zip(one.names, one.volume.T, strict=True)),
-        "tanks": {name: asdict(tank) for name, tank in one.tanks.items()},
-        "spills": [asdict(spill) for spill in one.spills],
+        "tanks": {name: keyed(tank) for name, tank in one.tanks.items()},
+        "spills": [keyed(spill) for spill in one.spills],
         "port_pressure_Pa": one.port_pressure,
         "pump_limits_m3_s": one.pump_limits,
         "closed_pressure_Pa": one.closed_pressure,
         "safe_flow": None if one.safe is None else _safe(one.safe, one.names),
         "reversed_filters": list(one.reversed_filters),
         "reversed_pickups": list(one.reversed_pickups),
-        "pushed_to_engines": [asdict(pushed) for pushed in one.pushed],
+        "pushed_to_engines": [keyed(pushed) for pushed in one.pushed],
     }
 
 

@@ -5,25 +5,26 @@ Keys may be added within a version; none is renamed, removed or given another un
 
 from __future__ import annotations
 
-from typing import Any
-
-from plumbing import units
 from plumbing.findings import Severity
 from plumbing.report.as_json import FORMAT as CHECK
 from plumbing.report.fly_json import FORMAT as FLIGHT
-
-DIALECT = "https://json-schema.org/draft/2020-12/schema"
-
-Schema = dict[str, Any]
-
-TEXT: Schema = {"type": "string"}
-WORD: Schema = {"type": "string", "minLength": 1}
-REAL: Schema = {"type": "number"}
-SOME: Schema = {"type": ["number", "null"]}
-POSITIVE: Schema = {"type": "number", "minimum": 0}
-NATURAL: Schema = {"type": "integer", "minimum": 0}
-FLAG: Schema = {"type": "boolean"}
-FIGURE: Schema = {"$ref": "#/$defs/figure"}
+from plumbing.report.schema_parts import (
+    DIALECT,
+    FIGURE,
+    FLAG,
+    NATURAL,
+    POSITIVE,
+    REAL,
+    SOME,
+    TEXT,
+    WORD,
+    Schema,
+    by_name,
+    figure,
+    listed,
+    nullable,
+    record,
+)
 
 
 def check_schema() -> Schema:
@@ -44,7 +45,7 @@ def check_schema() -> Schema:
             flight=nullable(_flight()),
             assumptions=listed(record(what=WORD, value=TEXT, source=WORD)),
         ),
-        "$defs": {"figure": _figure()},
+        "$defs": {"figure": figure()},
     }
 
 
@@ -128,28 +129,3 @@ def _engine() -> Schema:
         head_available_Pa=SOME,
         flow_available_m3_s=SOME,
     )
-
-
-def _figure() -> Schema:
-    known = sorted({kind.si for kind in units.KINDS.values()})
-    return record(value=REAL, unit={"enum": known}, low=SOME, high=SOME)
-
-
-def record(**keys: Schema) -> Schema:
-    """Schema of a mapping that has all these keys; more may be added within a version."""
-    return {"type": "object", "properties": keys, "required": list(keys)}
-
-
-def listed(item: Schema) -> Schema:
-    """Schema of a list."""
-    return {"type": "array", "items": item}
-
-
-def by_name(item: Schema) -> Schema:
-    """Schema of values by the names of parts."""
-    return {"type": "object", "additionalProperties": item}
-
-
-def nullable(schema: Schema) -> Schema:
-    """Schema of a value that may be missing."""
-    return {"anyOf": [schema, {"type": "null"}]}

@@ -14,6 +14,7 @@ from click.testing import CliRunner
 
 from plumbing import api
 from plumbing.api.files import writing
+from plumbing.api.knowledge import SCHEMAS
 from plumbing.cli import main
 from plumbing.errors import LayoutError, UsageError
 from plumbing.layout import STARTERS, read, starter
@@ -93,6 +94,48 @@ def test_key_that_goes_is_noticed(checked):
     assert lost == []
 
 
+OTHERS = ["fill", "park", "faults", "tilt", "spread", "asbuilt"]
+BY_PART = {
+    "filling", "draining", "volume_m3", "tanks", "left_m3", "suction_Pa", "flat_vent_closed_m3",
+    "attitudes", "fuel_m3", "moved_m3", "over_rated_Pa", "sags_m", "moved_m3_s",
+    "dry_without_a_fault_s", "stops_s", "first_air_s", "folds_s", "tank_suction_Pa", "drivers",
+    "sobol", "not_computed", "pressure_Pa",
+}  # fmt: skip
+
+
+def printed(command, path):
+    """What a command prints as JSON, read strictly."""
+    few = ["--samples", "64", "--sobol"] if command == "spread" else []
+    done = CliRunner().invoke(main, [command, str(path), "--format", "json", *few])
+    assert done.exit_code in (0, 1), done.output
+    return json.loads(done.stdout, parse_constant=pytest.fail)
+
+
+@pytest.mark.parametrize("layout", ["chained-pair", "twin"])
+@pytest.mark.parametrize("command", OTHERS)
+def test_every_command_prints_what_its_schema_says(pytestconfig, command, layout):
+    """What the other commands print is valid by their schemas, and would not be without a key."""
+    data = printed(command, pytestconfig.rootpath / "layouts" / f"{layout}.yaml")
+    valid = validator(command)
+    assert [error.message for error in valid.iter_errors(data)] == []
+    lost = [
+        path
+        for path in keys_of(data)
+        if not (len(path) > 1 and path[-2] in BY_PART) and valid.is_valid(without(data, path))
+    ]
+    assert lost == []
+
+
+def test_measured_values_are_as_their_schema_says(pytestconfig, tmp_path):
+    """A comparison with something measured is valid by its schema."""
+    text = (pytestconfig.rootpath / "layouts" / "single-main.yaml").read_text()
+    path = tmp_path / "built.yaml"
+    path.write_text(text + "measured:\n  gauge: {what: inlet-suction, pressure: 4 kPa}\n")
+    data = printed("asbuilt", path)
+    validator("asbuilt").validate(data)
+    assert data["measured"][0]["measured"]["value"] == 4000.0
+
+
 def test_not_a_number_is_refused(checked):
     """A text where a number belongs, or another version, is not valid."""
     data = copy.deepcopy(checked["chained-pair"])
@@ -103,7 +146,7 @@ def test_not_a_number_is_refused(checked):
     assert not validator("check").is_valid(data)
 
 
-@pytest.mark.parametrize("of", ["layout", "check", "flight"])
+@pytest.mark.parametrize("of", SCHEMAS)
 def test_schemas_are_printed(of):
     """The command prints the schema that the front door gives."""
     done = CliRunner().invoke(main, ["schema", "--of", of])
@@ -113,7 +156,7 @@ def test_schemas_are_printed(of):
 
 def test_unknown_schema_is_refused():
     """The front door says which schemas there are."""
-    with pytest.raises(UsageError, match="layout, check, flight"):
+    with pytest.raises(UsageError, match="layout, check, flight, fill"):
         api.schema("filling")
 
 
@@ -135,6 +178,7 @@ def test_other_format_is_refused_with_the_way_to_convert(version, way):
 WRITER = """
 import sys, time
 from plumbing.api.files import writing
+from plumbing.api.knowledge import SCHEMAS
 with writing(sys.argv[1]) as stream:
     for byte in range(0, 300_000, 1000):
         stream.write(b"new!" * 250)

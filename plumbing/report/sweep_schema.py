@@ -1,0 +1,92 @@
+"""JSON Schemas of what `tilt`, `spread` and `asbuilt` print."""
+
+from __future__ import annotations
+
+from plumbing.report.asbuilt import FORMAT as ASBUILT
+from plumbing.report.schema_parts import (
+    FIGURE,
+    FLAG,
+    NATURAL,
+    POSITIVE,
+    REAL,
+    SOME,
+    TEXT,
+    WORD,
+    Schema,
+    by_name,
+    listed,
+    nullable,
+    record,
+    whole,
+)
+from plumbing.report.spread_text import FORMAT as SPREAD
+from plumbing.report.tilt_text import FORMAT as TILT
+
+WORDS = listed(WORD)
+
+
+def tilt_schema() -> Schema:
+    """Schema of what `plumbing tilt --format json` prints."""
+    worst = record(
+        where=WORD, parked=FLAG, pitch_rad=REAL, roll_rad=REAL, seconds=SOME, unusable_m3=REAL,
+        share=REAL,
+    )  # fmt: skip
+    shown = {
+        "capacity_m3": REAL, "level_m3": REAL, "unusable_m3": listed(listed(REAL)),
+        "worst": listed(worst),
+    }  # fmt: skip
+    return whole(
+        "Unusable fuel over pitch and roll",
+        format={"const": TILT},
+        title=TEXT,
+        file=TEXT,
+        flights=listed(TEXT),
+        flights_assumed=FLAG,
+        pitch_rad=listed(REAL),
+        roll_rad=listed(REAL),
+        all=record(**shown),
+        tanks=by_name(record(ports=WORDS, **shown)),
+        without_feed=WORDS,
+    )
+
+
+def spread_schema() -> Schema:
+    """Schema of what `plumbing spread --format json` prints."""
+    share: Schema = {"type": "number", "minimum": 0, "maximum": 1}
+    spread = record(
+        what=WORD, part=TEXT, unit=TEXT, p5=REAL, p50=REAL, p95=REAL, error_of_p50=POSITIVE,
+        drivers=by_name(share), explained=REAL, sobol=by_name(record(first=REAL, total=REAL)),
+    )  # fmt: skip
+    return whole(
+        "What the tolerances make of a fuel system",
+        format={"const": SPREAD},
+        title=TEXT,
+        file=TEXT,
+        samples=NATURAL,
+        seed=NATURAL,
+        flight=nullable(WORD),
+        largest_error=POSITIVE,
+        asked_error=POSITIVE,
+        converged=FLAG,
+        method=TEXT,
+        chances=listed(record(check=WORD, part=TEXT, chance=share, error=POSITIVE)),
+        spreads=listed(spread),
+        not_computed=by_name(TEXT),
+    )
+
+
+def asbuilt_schema() -> Schema:
+    """Schema of what `plumbing asbuilt --format json` prints."""
+    words, figure = nullable(TEXT), nullable(FIGURE)
+    measured = record(
+        name=WORD, what=WORD, part=words, on=words, line=NATURAL, measured=figure,
+        expected=figure, conditions=words, verdict=WORD, suspects=words, fitted=words,
+        fitted_value=figure,
+    )  # fmt: skip
+    return whole(
+        "Measured beside foretold",
+        format={"const": ASBUILT},
+        title=TEXT,
+        file=TEXT,
+        measured=listed(measured),
+    )
