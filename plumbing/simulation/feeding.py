@@ -157,10 +157,11 @@ class Feeding:
     def conditions(self, rows: Indices, stretch: Indices, volume: Array) -> Conditions:
         """Conditions of some scenarios in some stretches, for fuel volumes of shape (R, T) [m3]."""
         fluids = self.fluids
-        share = self.ends.share(volume, self.index[stretch])
+        index = self.index[stretch]
+        share = self.ends.share(volume, index)
         density = _pick(fluids.liquid_density, rows)
         weight = density * np.linalg.norm(self.gravity[stretch], axis=1)
-        depth = self.ends.depth(volume, share, self.index[stretch])
+        depth = self.ends.depth(volume, share, index)
         return Conditions.of(
             self.plumbed.circuit,
             gravity=self.gravity[stretch],
@@ -174,7 +175,7 @@ class Feeding:
                 weight[:, None] * depth + self._head_of_place(rows, stretch, density, share)
             ),
             share=self.ends.spread(share),
-            threshold=self.ends.threshold(share, _pick(fluids.surface_tension, rows)),
+            threshold=self.ends.threshold(volume, index, _pick(fluids.surface_tension, rows)),
             blocked=_pick(self.blocked, rows),
             multiplier=_pick(self.multiplier, rows),
             dirt=_pick(self.dirt, rows),

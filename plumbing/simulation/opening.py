@@ -61,7 +61,7 @@ def opening_of(port: Port, mesh: Mesh, cut: Spanned, bore: float) -> Opening:
     """Opening of a port.
 
     The liquid share falls through the height of the opening's own bore; a fine-pore body gives
-    liquid as long as any of it is wet. Both heights are kept inside the tank, so that an empty
+    liquid as long as a little of it is wet. Both heights are kept inside the tank, so that an empty
     tank gives no liquid and a full one no gas.
 
     Parameters

@@ -12,7 +12,7 @@ from plumbing.physics.pickups import bubble_point
 from plumbing.simulation.tankage import Tankage
 
 _SNAP = 1e-3  # a share this near to 0 or 1 counts as that, so that a port runs dry in finite time
-_WET = 1e-6  # share from which a fine-pore body counts as wet
+_WET = 0.25  # part of its bore up to which a fine-pore body must be wet to give freely
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -51,14 +51,19 @@ class TankEnds:
     def share(self, volume: Array, index: Indices) -> Array:
         """Liquid share each end would deliver, shape (S, Q), for fuel volumes (S, T) [m3].
 
-        A fine-pore body gives liquid alone as long as any of it is wet: its dry part holds the
-        gas back up to the bubble point.
+        A fine-pore body gives liquid alone as long as it is a little wet: its dry part holds the
+        gas back.
         """
-        share: Array = (volume[:, self.tank] - self.dry[index]) / self.span[index]
-        wet = (self.pore > 0.0) & (share > _WET)
+        wet = self._wet(volume, index)
+        share = np.where(self.pore > 0.0, np.minimum(2.0 * wet / _WET, 1.0), wet)
         share[share < _SNAP] = 0.0
-        share[wet | (share > 1.0 - _SNAP)] = 1.0
+        share[share > 1.0 - _SNAP] = 1.0
         return share
+
+    def _wet(self, volume: Array, index: Indices) -> Array:
+        """Part of the height of its bore that each end stands in liquid, (S, Q), any number."""
+        wet: Array = (volume[:, self.tank] - self.dry[index]) / self.span[index]
+        return wet
 
     def depth(self, volume: Array, share: Array, index: Indices) -> Array:
         """Liquid above the place each port passes the wall, shape (S, Q) [m].
@@ -79,14 +84,20 @@ class TankEnds:
         result[:, self.branch, self.end] = values
         return result
 
-    def threshold(self, share: Array, surface_tension: Array) -> Array:
-        """Bubble points of uncovered fine pores, and cracking pressures, (S, B, 2) [Pa]."""
+    def threshold(self, volume: Array, index: Indices, surface_tension: Array) -> Array:
+        """Pressures that hold each end shut, (S, B, 2) [Pa], for fuel volumes (S, T) [m3].
+
+        Check valves crack; a fine-pore body that is dry holds gas back up to its bubble point. As
+        it runs dry its last wet pores ask for more and more, so that it comes to rest beside
+        another that gives more easily, and passes a mix where there is no other.
+        """
         cracking = self.plumbed.cracking[None]
         if not self.pore.any():
             return cracking
         pore = np.where(self.pore > 0.0, self.pore, 1.0)
-        holding = np.where(self.pore > 0.0, bubble_point(surface_tension[:, None], pore), 0.0)
-        return self.spread(np.where(share > 0.0, 0.0, holding)) + cracking
+        most = np.where(self.pore > 0.0, bubble_point(surface_tension[:, None], pore), 0.0)
+        part = np.clip(2.0 - 2.0 * self._wet(volume, index) / _WET, 0.0, 1.0)
+        return self.spread(part * most) + cracking
 
 
 def tank_ends(plumbed: Plumbed, tanks: Tankage) -> TankEnds:
