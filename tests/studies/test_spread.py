@@ -256,6 +256,17 @@ def test_stated_error_bounds_the_scatter_of_seeds():
     assert np.std([one.middle for one in middles], ddof=1) < np.mean([m.error for m in middles])
 
 
+@pytest.mark.outside(
+    "Laplace's rule of succession: (k + 1) / (n + 2)", quantity="error of a chance never seen"
+)
+def test_none_found_is_not_never():
+    """A finding in none of 64 samples has the error of one in 66, not of nought."""
+    found = spreading(line(), {"inlet-suction-too-high": 1e9}, samples=64)
+    chance = next(c for c in found.chances if c.check == "inlet-suction-too-high")
+    assert chance.chance == 0.0
+    assert chance.error == pytest.approx(np.sqrt(1 / 66 * 65 / 66 / 64))
+
+
 def test_tolerances_of_nothing_move_nothing():
     """With every tolerance nought and one temperature, all samples are alike and nothing drives."""
     nought = ", ".join(f"{pair.split(': ')[0]}: 0 {pair.split()[-1]}" for pair in STILL.split(", "))

@@ -1,5 +1,6 @@
 """Study files: what they hold, and every fault in its place."""
 
+import numpy as np
 import pytest
 from study_samples import changed, faults_of, planned, written
 
@@ -124,3 +125,42 @@ def test_list_items_are_reached_by_number(tmp_path):
     case = plan.case(1)
     layout = read_grown(plan.tree(case), case.file, Faults())
     assert layout.tanks["main"].shape.size[0] == pytest.approx(0.22)
+
+
+def test_part_is_moved_as_a_whole(tmp_path):
+    """A moved tank takes its ports along, whatever else varies in it, and nothing else moves."""
+    plan = planned(
+        tmp_path,
+        ("tanks.main.fill: {low: 40 %, high: 100 %}",
+         "tanks.main.moved-aft: [-30 mm, 0 mm, 5 cm]\n"
+         "  tanks.main.moved-up: {low: -20 mm, high: 20 mm}\n"
+         "  tanks.main.ports.vent.at.1: [120 mm, 130 mm]"),
+    )  # fmt: skip
+    still, ports = (200.0, 0.0, 0.0), {"feed": (200.0, 0.0, 40.0), "vent": (120.0, 0.0, 40.0)}
+    aft = {"-30 mm": -30.0, "0 mm": 0.0, "5 cm": 50.0}
+    for number in range(1, len(plan) + 1):
+        case = plan.case(number)
+        layout = read_grown(plan.tree(case), case.file, Faults())
+        tank, (_, way, vent, up, _) = layout.tanks["main"], case.values
+        by = np.array([aft[way], 0.0, up])
+        assert 1000.0 * np.array(tank.shape.at) == pytest.approx(still + by)
+        assert tank.shape.size == pytest.approx((0.2, 0.1, 0.08))
+        ports["vent"] = (float(vent.split()[0]), 0.0, 40.0)
+        for name, at in ports.items():
+            assert 1000.0 * np.array(tank.ports[name].at) == pytest.approx(at + by)
+        assert layout.pumps["pump"].at == pytest.approx((0.6, 0.0, 0.0))
+
+
+def test_moved_part_must_be_there(tmp_path):
+    """What is moved must stand in the layout, and only a length moves it."""
+    for old, new in (
+        ("tanks.main.fill", "tanks.gone.moved-up"),
+        ("tanks.main.fill", "tanks.moved-up"),
+    ):
+        (fault,) = faults_of(
+            tmp_path, (old, new), ("low: 40 %, high: 100 %", "low: 0 mm, high: 1 mm")
+        )
+        assert "unknown key" in fault.found
+    faults = faults_of(tmp_path, ("tanks.main.fill", "tanks.main.moved-up"))
+    assert all("%" in fault.found for fault in faults)
+    assert len(faults) == 2

@@ -159,7 +159,8 @@ def _error(values: Array, of: Callable[..., Array]) -> float:
     own = of(values.reshape(-1, REPLICATES), axis=0)
     scatter = float(np.std(own, ddof=1) / np.sqrt(REPLICATES))
     if of is np.mean:
-        return max(scatter, float(np.std(values) / np.sqrt(count)))
+        share = (float(np.sum(values)) + 1.0) / (count + 2.0)  # none found is not never
+        return max(scatter, float(np.sqrt(share * (1.0 - share) / count)))
     half = 0.5 / np.sqrt(count)
     below, above = np.quantile(values, (0.5 - half, 0.5 + half))
     return max(scatter, 0.5 * float(above - below))

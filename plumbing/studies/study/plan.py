@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from plumbing.layout.tree import Mapping, Node, Scalar
+from plumbing.studies.study.moving import moves
 from plumbing.studies.study.spots import laid
 from plumbing.studies.study.written import Path, Ranged, Study
 
@@ -82,9 +83,9 @@ class Plan:
         return Case(number, file, tuple(shown), tuple(over))
 
     def tree(self, case: Case) -> Node:
-        """The layout of a case, as the reader takes it."""
+        """The layout of a case, as the reader takes it; parts are moved after all else is laid."""
         root: Node = self._base(case)
-        for path, value in case.laid:
+        for path, value in sorted(case.laid, key=lambda one: moves(one[0])):
             root = laid(root, path, value)
         return root
 

@@ -7,6 +7,7 @@ from plumbing.layout.gathering import Faults
 from plumbing.layout.tree import Mapping, Node, Sequence
 from plumbing.model.layout import Layout
 from plumbing.place import Place
+from plumbing.studies.study.moving import AXES, HOW_FAR, moved, moves
 from plumbing.studies.study.written import Path
 
 WHOLE = Record(Layout)
@@ -53,6 +54,8 @@ def form_at(path: Path, root: Mapping, place: Place, faults: Faults) -> Form | N
     node: Node | None = root
     for number, key in enumerate(path):
         last = number == len(path) - 1
+        if last and moves(path) and isinstance(form, Record) and isinstance(node, Mapping):
+            return HOW_FAR
         known = _inside(form, node) if form is not None else {}
         within = f"in `{'.'.join(path[:number])}`" if number else "in a layout"
         if key not in known:
@@ -85,16 +88,27 @@ def _inside(form: Form, node: Node | None) -> dict[str, Form]:
 
 def laid(node: Node, path: Path, value: Node) -> Node:
     """The tree with another value at a path that `form_at` found good."""
+    if moves(path):
+        section, part, way = path
+        assert isinstance(node, Mapping), "no section to move a part of"
+        parts = node.entries[section]
+        assert isinstance(parts, Mapping), f"no {part} to move"
+        form = form_at(path[:-1], node, value.place, Faults())
+        value, path = moved(parts.entries[part], form, AXES[way], value), path[:-1]
+    return _laid(node, path, value)
+
+
+def _laid(node: Node, path: Path, value: Node) -> Node:
     if not path:
         return value
     key, rest = path[0], path[1:]
     if isinstance(node, Mapping):
         empty = Mapping({}, {}, value.place)  # a record the layout leaves to usual values
-        inner = laid(node.entries.get(key, empty), rest, value) if rest else value
+        inner = _laid(node.entries.get(key, empty), rest, value) if rest else value
         where = node.keys.get(key, value.place)
         return Mapping({**node.entries, key: inner}, {**node.keys, key: where}, node.place)
     assert isinstance(node, Sequence), f"nothing to lay {key} into"
     number = int(key) - 1
     items = list(node.items)
-    items[number] = laid(items[number], rest, value)
+    items[number] = _laid(items[number], rest, value)
     return Sequence(tuple(items), node.place)
