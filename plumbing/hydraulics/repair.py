@@ -9,6 +9,7 @@ from plumbing.physics.arrays import Array
 
 ENOUGH = 1e-11  # [-] imbalance left alone, of the largest flow
 STILL = 1e-10  # [-] smaller flows, of the largest, are rounding: nothing flows
+PASSES = 3  # each may stop some more branches
 LEAKING = 3e4  # [Pa] what a shut branch leaks under this pressure is nothing either
 
 
@@ -24,19 +25,21 @@ def repair(problem: Problem, state: State) -> State:
     if not which.any():
         return state
     part, some = problem.rows(which), state.rows(which)
-    some.flow = _balanced(part, flow[which], still[which])
+    some.flow = _balanced(part, flow[which], still[which], ENOUGH * scale[which])
     some.unmet = part.missed(some.flow, some.pressure)
     state.put(np.flatnonzero(which), some)
     return state
 
 
-def _balanced(problem: Problem, flow: Array, still: Array) -> Array:
+def _balanced(problem: Problem, flow: Array, still: Array, enough: Array) -> Array:
     """Flows changed where something flows, in proportion to its ease, shape (S, B) [m3/s]."""
     _, slope = problem.law(flow)
-    for _ in range(3):
+    for _ in range(PASSES):
+        missing = continuity(problem.circuit, flow, problem.demand)
+        if (np.abs(missing).max(axis=1) <= enough).all():
+            break
         moves = flow != 0.0
         conductance = np.where(moves, 1.0 / slope, problem.leak)
-        missing = continuity(problem.circuit, flow, problem.demand)
         excess = node_pressures(problem.circuit, conductance, 0.0 * flow, -missing, 0.0 * missing)
         changed = flow + np.where(moves, conductance * problem.across(excess), 0.0)
         stops = (changed * flow <= 0.0) | (np.abs(changed) <= still)

@@ -8,6 +8,7 @@ from typing import TypeVar
 
 import numpy as np
 
+from plumbing.hydraulics.circuit import Circuit
 from plumbing.hydraulics.conditions import Conditions
 from plumbing.hydraulics.mixing import mixed
 from plumbing.hydraulics.plumbed import Plumbed
@@ -35,6 +36,12 @@ class Last:
 
     flow: Array
     share: Array
+
+    @classmethod
+    def of(cls, circuit: Circuit, scenarios: int) -> Last:
+        """Nothing found yet: everything stands still in liquid."""
+        flow = np.zeros((scenarios, len(circuit.branches)))
+        return cls(flow, np.ones((scenarios, len(circuit.nodes))))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -104,10 +111,7 @@ class Feeding:
 
         That is quicker, and it is what fluids do: a siphon that runs goes on running.
         """
-        circuit = self.plumbed.circuit
-        last = Last(
-            np.zeros((scenarios, len(circuit.branches))), np.ones((scenarios, len(circuit.nodes)))
-        )
+        last = Last.of(self.plumbed.circuit, scenarios)
 
         def balance(rows: Indices, stretch: Indices, volume: Array) -> Balance:
             return self.balance(rows, stretch, volume, last)

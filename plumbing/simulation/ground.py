@@ -177,11 +177,12 @@ class Watch:
     """A balance in which each scenario has an attitude of its own, and an end when nothing moves.
 
     The balance asked for to see whether anything moves is the one the next step begins with, so
-    it is worked out once.
+    it is worked out once; each begins from the flows found last.
     """
 
     def __init__(self, feeding: Feeding, attitude: Indices, still: Array) -> None:
-        self.feeding, self.attitude, self.still = feeding, attitude, still
+        self.attitude, self.still = attitude, still
+        self._found = feeding.remembering(len(attitude))
         self._over = np.zeros(len(attitude), dtype=bool)
         self._known: tuple[Indices, Array, Balance] | None = None
 
@@ -191,13 +192,13 @@ class Watch:
             known, held, found = self._known
             if np.array_equal(known, rows) and np.array_equal(held, volume):
                 return found
-        return self.feeding.balance(rows, self.attitude[rows], volume)
+        return self._found(rows, self.attitude[rows], volume)
 
     def settled(self, moment: Moment) -> Flags:
         """Scenarios in which no tank gains or loses more than `still` [m3/s], shape (S,)."""
         rows = np.flatnonzero(~self._over)
         volume = moment.volume[rows]
-        found = self.feeding.balance(rows, self.attitude[rows], volume)
+        found = self._found(rows, self.attitude[rows], volume)
         moving = np.abs(found.rate).max(axis=1, initial=0.0) > self.still[rows]
         self._over[rows[~moving]] = True
         part = Balance(

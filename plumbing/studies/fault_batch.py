@@ -14,7 +14,7 @@ from plumbing.hydraulics.solver import solve
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array, Flags, Indices
-from plumbing.simulation.feeding import Feeding
+from plumbing.simulation.feeding import Feeding, Last
 from plumbing.simulation.fluid import fluids_at
 from plumbing.simulation.march import Balance
 from plumbing.simulation.profile import Profile
@@ -52,6 +52,8 @@ class Batch:
         Which of them each scenario does, or -1, shape (S,).
     air : Air
         Where the leaks stand.
+    last : Last
+        What was found last.
     pumps : int
         Number P of demands that are pumps; the leaks follow them.
     start : Array
@@ -66,6 +68,7 @@ class Batch:
     sites: Leaky
     leak: Indices
     air: Air
+    last: Last
     pumps: int
     start: Array
 
@@ -75,7 +78,7 @@ class Batch:
         stale = (self.leak[rows] >= 0) & self.air.stale(rows, at, volume)
         if stale.any():
             self._draw_air(rows[stale], at[stale], volume[stale])
-        found = self.feeding.balance(rows, at, volume)
+        found = self.feeding.balance(rows, at, volume, self.last)
         pumps = slice(None, self.pumps)
         return Balance(found.rate, found.burnt[:, pumps], found.share[:, pumps], found.spilt)
 
@@ -93,9 +96,10 @@ class Batch:
         column, density = self.pumps + which, self.feeding.fluids.gas_density
         conditions = self.feeding.conditions(rows, at, volume)
         every, drawn = np.arange(len(rows)), -self.feeding.flow[rows, at, column]
-        demand = np.array(conditions.demand)
+        demand, flow = np.array(conditions.demand), self.last.flow[rows]
         for _ in range(_PASSES):
-            state = solve(plumbed.circuit, replace(conditions, demand=demand))
+            state = solve(plumbed.circuit, replace(conditions, demand=demand), flow)
+            flow = state.flow
             suction = -state.pressure[every, self.sites.point[which]]
             drawn = _TOWARDS * air_through(suction, density) + (1.0 - _TOWARDS) * drawn
             demand[every, self.sites.hole[which]] = -drawn
@@ -163,6 +167,7 @@ def batch(layout: Layout, survey: Survey, profile: Profile) -> Batch:
         sites=sites,
         leak=leak,
         air=Air(len(found) + 1, tanks.capacity),
+        last=Last.of(sites.plumbed.circuit, len(found) + 1),
         pumps=len(plumbed.demands),
         start=setup.start(layout, tanks, found),
     )
