@@ -28,9 +28,10 @@ def find(case: Case, limit: float) -> Says:
     for pump, time in flight.flame_out.items():
         if time is not None:
             phase = flight.air_at_pump[pump].phase
+            air = f" (air comes in the phase {phase})" if phase else ""
             left = sum(float(volume) for volume in flight.history.volume[-1])
             yield Found(
                 pump,
-                f"In {of_flight(flight)} no fuel reaches {pump} after {clock(time)} (air comes in "
-                f"the phase {phase}); {1e6 * left:.0f} ml are still in the tanks.",
+                f"In {of_flight(flight)} no fuel reaches {pump} after {clock(time)}{air}; "
+                f"{1e6 * left:.0f} ml are still in the tanks.",
             )
