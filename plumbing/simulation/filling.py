@@ -10,6 +10,7 @@ from plumbing.network import Survey
 from plumbing.network.filling import Fill
 from plumbing.network.vent_ways import vent_ways
 from plumbing.physics.arrays import Array
+from plumbing.simulation.area import area_under
 from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.filling_flow import far_end, safe_flow
 from plumbing.simulation.filling_result import Filled, Pushed, Spill, TankFilled
@@ -242,7 +243,7 @@ class _Filling:
             leak = self.layout.pumps[pumps[0]].leak_flow
             volume = None
             if leak is not None:
-                volume = float(leak / LEAK_AT * np.trapezoid(pressure, self.time))
+                volume = float(leak / LEAK_AT * area_under(pressure, self.time))
             found.append(Pushed(way.engine, pumps[0], float(pressure.max()), volume))
         return found
 

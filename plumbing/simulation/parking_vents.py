@@ -12,6 +12,7 @@ from plumbing.network.vent_ways import VentWay
 from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.physics.bubbles import capillary_lock_bore
 from plumbing.physics.constants import ATMOSPHERE
+from plumbing.simulation.area import area_under
 from plumbing.simulation.ground import Ground, feeding_at
 from plumbing.simulation.parking_result import OutletParked, State
 
@@ -235,7 +236,7 @@ def _emptying(
     times = np.zeros((len(found), count))
     for number, one in enumerate(found):
         slow = 1.0 / np.maximum(rates[number], _STOPPED)
-        times[number] = np.minimum(np.trapezoid(slow, done, axis=1) * one.loss, LONGEST)
+        times[number] = np.minimum(area_under(slow, done) * one.loss, LONGEST)
     return rates[:, :, 0], times
 
 
