@@ -21,7 +21,7 @@ from plumbing.simulation.profile import Profile
 from plumbing.simulation.tankage import Tankage, distinct_directions, tankage
 from plumbing.studies import fault_setup as setup
 from plumbing.studies.fault_list import Effect, effects
-from plumbing.studies.fault_variants import tank_variants
+from plumbing.studies.fault_variants import OutOfReach, tank_variants
 from plumbing.studies.leaky import Leaky, air_through
 
 _LEVEL = np.array([[0.0, 0.0, -9.80665]])
@@ -58,6 +58,8 @@ class Batch:
         Number P of demands that are pumps; the leaks follow them.
     start : Array
         Fuel in each tank at the start, shape (S, T) [m3].
+    beyond : OutOfReach
+        Fuel that a pickup off or stuck leaves out of reach.
     """
 
     effects: tuple[Effect, ...]
@@ -71,6 +73,7 @@ class Batch:
     last: Last
     pumps: int
     start: Array
+    beyond: OutOfReach
 
     def balance(self, rows: Indices, stretch: Indices, volume: Array) -> Balance:
         """Balance of some scenarios; leaks draw air by the suction at their place."""
@@ -144,7 +147,9 @@ def batch(layout: Layout, survey: Survey, profile: Profile) -> Batch:
     sites, leak = setup.sites(plumbed, found)
     down, index = distinct_directions(np.concatenate([_LEVEL, profile.gravity]))
     tanks = tankage(layout, down, moments=False)
-    ends, variant = tank_variants(layout, setup.with_holes(sites), tanks, found, int(index[0]))
+    ends, variant, beyond = tank_variants(
+        layout, setup.with_holes(sites), tanks, found, int(index[0])
+    )
     times = np.arange(int(variant.max()) + 1)
     nodes = len(sites.plumbed.circuit.nodes)
     feeding = Feeding(
@@ -170,4 +175,5 @@ def batch(layout: Layout, survey: Survey, profile: Profile) -> Batch:
         last=Last.of(sites.plumbed.circuit, len(found) + 1),
         pumps=len(plumbed.demands),
         start=setup.start(layout, tanks, found),
+        beyond=beyond,
     )

@@ -31,8 +31,9 @@ class Felt:
         Highest suction at a pump [Pa].
     change : float
         By how much suction changes, 0 where an engine stops [Pa].
-    short : float
-        Fuel less at the end than without the fault [m3]; 0 where that is little.
+    short, kept : float
+        Fuel less at the end than without the fault, and fuel on board then that no pickup
+        reaches because of it [m3]; 0 where that is little.
     cut : bool
         Whether it ends with less than the reserve because of the fault.
     """
@@ -44,6 +45,7 @@ class Felt:
     suction: float
     change: float
     short: float
+    kept: float
     cut: bool
 
     @property
@@ -53,7 +55,7 @@ class Felt:
             return Severity.UNSAFE
         if self.engines or self.air or self.cut or self.suction > PULLS:
             return Severity.FAULT
-        return Severity.ADVICE if self.change > _MUCH or self.short > 0.0 else None
+        return Severity.ADVICE if self.change > _MUCH or self.short + self.kept > 0.0 else None
 
     @property
     def phase(self) -> str:
@@ -72,13 +74,16 @@ class Felt:
         parts = [f"{what} {self._when(when)}" for when, what in sorted(events)]
         if self.short > 0.0:
             parts.append(f"lands with {units.show(self.short, 'volume')} less")
+        if self.kept > 0.0:
+            parts.append(f"lands with {units.show(self.kept, 'volume')} out of reach")
         if not parts and self.change > _MUCH:
             parts.append(f"suction changes by {units.show(self.change, 'pressure')}")
         return "; ".join(parts) or "nothing that is felt in this flight"
 
     def _when(self, when: float) -> str:
         """Time and phase in words."""
-        after = f"after {units.show(round(when), 'time')}" if when >= 1.0 else "at once"
+        said = units.clock(when) if when >= 60.0 else units.show(round(when), "time")
+        after = f"after {said}" if when >= 1.0 else "at once"
         return f"{after}, in {self._phase(when)}"
 
     def _phase(self, when: float) -> str:

@@ -47,6 +47,7 @@ class _Judge:
         self.usual_stops = course.stops(0)
         self.usual_air = course.air(0)
         self.suction, self.gas = self._pressures()
+        self.beyond = made.beyond.more(course.volume[-1])
 
     def _pressures(self) -> tuple[Array, Array]:
         """Suction at the pumps (S, P) and in the tanks (S, T) in the worst usual stretch."""
@@ -89,7 +90,7 @@ class _Judge:
         last = max(engines.values(), default=np.inf)
         folds = {n: t for n, t in (folds or self._folded(gas)).items() if t <= last}
         change = float(np.abs(suction - usual).max(initial=0.0)) if not stops else 0.0
-        short = self._short(number) if not engines else 0.0
+        short, kept = self._lost(number) if not engines else (0.0, 0.0)
         felt = Felt(
             profile=self.profile,
             engines=engines,
@@ -98,7 +99,8 @@ class _Judge:
             suction=float(suction.max(initial=0.0)),
             change=change,
             short=short,
-            cut=short > 0.0 and self._cuts_reserve(number),
+            kept=kept,
+            cut=short + kept > 0.0 and self._cuts_reserve(number),
         )
         return Outcome(
             fault=effect.fault,
@@ -111,7 +113,7 @@ class _Judge:
             suction_change=change,
             tank_suction=dict(zip(self.layout.tanks, gas.tolist(), strict=True)),
             stranded=self.course.left(number, min(engines.values())) if engines else 0.0,
-            short=short,
+            short=short + kept,
             does=_OTHERWISE.get(effect.fault.kind) or felt.words,
         )
 
@@ -187,14 +189,15 @@ class _Judge:
                 found[engine] = max(times)
         return found
 
-    def _short(self, number: int) -> float:
-        """Fuel less at the end than without the fault [m3]."""
+    def _lost(self, number: int) -> tuple[float, float]:
+        """Fuel less at the end than without the fault, and out of reach because of it [m3]."""
         ends = self.course.at_end()
-        less = float(ends[0] - ends[number])
-        return less if less > _SHORT * float(self.made.start[0].sum()) else 0.0
+        little = _SHORT * float(self.made.start[0].sum())
+        less, kept = float(ends[0] - ends[number]), float(self.beyond[number])
+        return less if less > little else 0.0, kept if kept > little else 0.0
 
     def _cuts_reserve(self, number: int) -> bool:
         """Whether the flight ends with less than the reserve because of the fault."""
         ends = self.course.at_end()
         reserve = reserve_of(self.layout, float(self.made.start[0].sum()))
-        return bool(ends[number] < reserve <= ends[0])
+        return bool(ends[number] - self.beyond[number] < reserve <= ends[0])

@@ -59,7 +59,8 @@ class Outcome:
     stranded : float
         Fuel left on board when the first engine stops [m3]; 0 where none does.
     short : float
-        Fuel the flight ends with less than without faults, where no engine stops [m3].
+        Fuel the flight ends with less than without faults, or out of reach because of the fault,
+        where no engine stops [m3].
     does : str
         What happens, in words.
     """

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -20,9 +20,30 @@ from plumbing.studies.fault_list import Effect
 _FORWARD = np.array([[-1.0, 0.0, 0.0]])  # the way fuel and clunk go under hard braking
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class OutOfReach:
+    """Fuel that stays below an opening in level flight, T tanks, for S scenarios.
+
+    Attributes
+    ----------
+    usual, changed : Array
+        Below the opening as drawn and where the fault puts it [m3], shape (S, T); 0 for tanks
+        whose pickups are as drawn.
+    """
+
+    usual: Array
+    changed: Array
+
+    def more(self, volume: Array) -> Array:
+        """Fuel out of reach because of the fault, of what is in the tanks [m3], shape (S,)."""
+        kept = np.minimum(volume, self.changed) - np.minimum(volume, self.usual)
+        total: Array = np.maximum(kept, 0.0).sum(axis=1)
+        return total
+
+
 def tank_variants(
     layout: Layout, plumbed: Plumbed, tanks: Tankage, found: Sequence[Effect], level: int
-) -> tuple[TankEnds, Indices]:
+) -> tuple[TankEnds, Indices, OutOfReach]:
     """Ends of the branches for every variant, one after the other, and each scenario's variant.
 
     Parameters
@@ -44,13 +65,20 @@ def tank_variants(
         Directions 0 to D - 1 of the tanks as drawn, then D more for each variant.
     Indices
         Variant of each scenario, shape (S,); the first is 0.
+    OutOfReach
+        What each scenario keeps in its tanks.
     """
     pieces = [tank_ends(plumbed, tanks)]
     variant = np.zeros(len(found) + 1, dtype=np.intp)
+    usual, below = (np.zeros((len(found) + 1, len(tanks.vessels))) for _ in range(2))
     for number, one in enumerate(found, 1):
         if one.pickup[0]:
             variant[number] = len(pieces)
-            pieces.append(tank_ends(plumbed, _changed(layout, tanks, one.pickup, level)))
+            changed = _changed(layout, tanks, one.pickup, level)
+            pieces.append(tank_ends(plumbed, changed))
+            tank, port = tanks.names.index(one.pickup[0]), one.pickup[1]
+            usual[number, tank] = tanks.vessels[tank].dry[port][level]
+            below[number, tank] = changed.vessels[tank].dry[port][level]
     times = len(pieces)
     vessels = tuple(_repeated(vessel, times) for vessel in tanks.vessels)
     ends = replace(
@@ -61,7 +89,7 @@ def tank_variants(
         height=np.concatenate([piece.height for piece in pieces]),
         lift=np.concatenate([piece.lift for piece in pieces]),
     )
-    return ends, variant
+    return ends, variant, OutOfReach(usual, below)
 
 
 def _changed(layout: Layout, tanks: Tankage, pickup: tuple[str, str, str], level: int) -> Tankage:

@@ -141,6 +141,23 @@ def test_pickup_that_came_off_takes_air_from_the_top():
     assert one.stranded == pytest.approx(0.8e-3, rel=0.02)
 
 
+def test_pickup_that_came_off_the_far_tank_keeps_its_fuel_from_the_engine():
+    """What lies below the open port is out of reach, as a flight without that pickup strands it."""
+    layout = load(str(LAYOUTS / "chained-pair.yaml"))
+    surveyed = survey(layout)
+    outcomes = {(o.fault.kind, o.fault.part): o for o in faults(layout, surveyed).outcomes}
+    one = outcomes[("pickup off", "port.feed")]
+    port = layout.tanks["port"]
+    bare = replace(port.ports["feed"], pickup=None)
+    without = replace(
+        layout, tanks={**layout.tanks, "port": replace(port, ports={**port.ports, "feed": bare})}
+    )
+    assert one.stops == {}
+    assert one.short == pytest.approx(fly(without, survey(without)).stranded["port"], rel=0.05)
+    assert one.severity is Severity.FAULT
+    assert "out of reach" in one.does
+
+
 def test_clunk_stuck_forward_is_as_good_in_level_flight_with_a_full_tank():
     """A clunk held under the lid's height stays in fuel while the tank is nearly full."""
     one = found(system(), TAXI, replace(CRUISE, duration=10.0))[("clunk stuck", "main.feed")]
