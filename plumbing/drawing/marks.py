@@ -13,6 +13,7 @@ from plumbing.findings import Finding
 MARKS_AT_A_PART = 4
 SIZE = 2.6  # font size of the legend [mm]
 PITCH = 3.5
+SMALLER = 0.8  # mark in the legend, so that those of two rows keep apart
 LEAD = 22.0  # room for mark, number and severity before the text [mm]
 
 
@@ -58,23 +59,23 @@ def draw_mark(x: float, y: float, note: Note) -> str:
     )
 
 
-def mark_shape(x: float, y: float, severity: str) -> str:
+def mark_shape(x: float, y: float, severity: str, scale: float = 1.0) -> str:
     """Filled octagon for unsafe, triangle for fault, circle for advice; about (x, y)."""
     colour = SEVERITY[severity]
     if severity == "unsafe":
-        a, b = 1.65, 0.68
+        a, b = 1.65 * scale, 0.68 * scale
         corners = [(-b, -a), (b, -a), (a, -b), (a, b), (b, a), (-b, a), (-a, b), (-a, -b)]
         return sheet.polygon([(x + dx, y + dy) for dx, dy in corners], fill=colour)
     if severity == "fault":
         corners = [(0.0, -1.7), (1.75, 1.45), (-1.75, 1.45)]
         return sheet.polygon(
-            [(x + dx, y + dy) for dx, dy in corners],
+            [(x + scale * dx, y + scale * dy) for dx, dy in corners],
             fill=PAPER,
             stroke=colour,
-            stroke_width=0.6,
+            stroke_width=0.6 * scale,
             stroke_linejoin="round",
         )
-    return sheet.circle(x, y, 1.4, fill=PAPER, stroke=colour, stroke_width=0.5)
+    return sheet.circle(x, y, 1.4 * scale, fill=PAPER, stroke=colour, stroke_width=0.5 * scale)
 
 
 def columns(room: float) -> int:
@@ -135,7 +136,7 @@ def draw_legend(notes: list[Note], box: Box) -> tuple[list[str], list[Box]]:
 def _entry(note: Note, rows: list[str], left: float, y: float, texts: list[Box]) -> str:
     severity = str(note.finding.severity)
     parts = [
-        mark_shape(left + 1.7, y + PITCH - 0.95, severity),
+        mark_shape(left + 1.7, y + PITCH - 0.95, severity, SMALLER),
         sheet.write(left + 4.0, y + PITCH, str(note.number), SIZE, bold=True),
         sheet.write(left + 9.6, y + PITCH, severity, SIZE, fill=SEVERITY[severity]),
     ]

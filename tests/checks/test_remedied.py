@@ -100,11 +100,10 @@ def test_the_layout_itself_is_never_changed() -> None:
     assert layout == layouts.load(LAYOUTS / "bad.yaml")
 
 
-def finding(value: float, severity: Severity = Severity.FAULT) -> Finding:
+def finding(value: float, severity: Severity = Severity.FAULT, band: float = 0.0) -> Finding:
     """A finding against a limit of 10."""
-    return Finding(
-        "c", severity, "p", "w", measured=Figure(value, "ratio"), allowed=Figure(10.0, "ratio")
-    )
+    measured = Figure(value, "ratio", value - band, value + band)
+    return Finding("c", severity, "p", "w", measured=measured, allowed=Figure(10.0, "ratio"))
 
 
 @pytest.mark.parametrize(
@@ -117,10 +116,15 @@ def finding(value: float, severity: Severity = Severity.FAULT) -> Finding:
         (finding(9.0), finding(11.0), False),
         (finding(4.0, Severity.ADVICE), finding(11.0), False),
         (finding(20.0), finding(30.0, Severity.ADVICE), True),
+        (finding(12.0, band=4.0), finding(11.0, band=4.0), True),
+        (finding(8.0, Severity.ADVICE, 4.0), finding(9.0, Severity.ADVICE, 4.0), False),
     ],
 )
 def test_what_counts_as_easing(before: Finding, after: Finding, eased: bool) -> None:
-    """Nearer to the limit on the same side, or less severe; never across it or more severe."""
+    """Nearer to the limit on the same side, or less severe; never across it or more severe.
+
+    Advice whose band alone crosses the limit is not eased by coming nearer to it.
+    """
     assert _eased(before, after) is eased
 
 

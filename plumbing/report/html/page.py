@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
 _STYLES = ("base.css", "drawings.css", "findings.css", "tables.css", "print.css")
 _SCRIPTS = ("start.js", "drawings.js", "findings.js", "surface.js", "flight.js", "tables.js")
-_VIEWS = {"plan": "Plan", "side": "Side", "front": "Front"}
+_VIEWS = {"plan": "Plan", "side": "Side", "front": "Cross view"}
 
 
 def html_page(subject: Subject, live: str = "") -> str:

@@ -166,11 +166,17 @@ def _compared(proposal: Proposal, before: Judged, after: Judged) -> Outcome:
 
 
 def _eased(before: Finding, after: Finding) -> bool:
-    """Whether a finding is less severe, or as severe with its value nearer to the limit."""
+    """Whether a finding is less severe, or as severe with its value nearer to the limit.
+
+    Advice that is given because a band crosses the limit has its value on the good side: nearer to
+    the limit is then worse, not better.
+    """
     if after.severity is not before.severity:
         return after.severity.rank > before.severity.rank
     one, other, limit, now = before.measured, after.measured, before.allowed, after.allowed
     if one is None or other is None or limit is None or now is None:
+        return False
+    if before.uncertain and before.severity is Severity.ADVICE:
         return False
     gap, left = one.value - limit.value, other.value - now.value
     return gap * left > 0.0 and abs(left) < abs(gap) * (1.0 - _LEAST)
