@@ -12,6 +12,8 @@ from functools import cache
 from typing import Any
 
 _NUMBER = re.compile(r"^\s*([-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d{1,3})?)\s*(.*?)\s*$")
+_CLOCK = re.compile(r"\s*(\d+) ?min (\d+) ?s\s*")  # as reports say times
+_COMMA = re.compile(r"\s*[-+]?\d+,\d+(?![\d,])")
 _MAX_TEXT = 60
 _LONGEST_UNIT = 30
 _WORD = r"[A-Za-zµ°]+(?:(?:\*\*|\^)?-?[1-4])?"  # one small exponent: towers of powers never end
@@ -210,10 +212,16 @@ def parse(text: str, kind: str) -> float:
     if len(text) > _MAX_TEXT:
         raise UnitError(f"a text of {len(text)} characters; expected {_form(wanted)}")
     match = _NUMBER.match(text)
+    if _COMMA.match(text):
+        pointed = text.strip().replace(",", ".", 1)
+        raise UnitError(f"`{text}` with a decimal comma; expected a decimal point: `{pointed}`")
     if match is None:
         raise UnitError(f"`{text}`; expected {_form(wanted)}")
     number, unit = float(match[1]), match[2]
-    if unit in wanted.units:
+    parts = _CLOCK.fullmatch(text) if kind == "time" else None
+    if parts is not None:
+        value = float(parts[1]) * _MIN + float(parts[2])
+    elif unit in wanted.units:
         factor, offset = wanted.units[unit]
         value = number * factor + offset
     elif not unit:
@@ -252,6 +260,9 @@ def _registry() -> Any:
     return pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
 
 
+_FINEST = {"volume": 1e-7}  # steps nobody can measure below [SI]
+_WHOLE = frozenset({"length"})  # said to the millimetre also beyond a metre
+_FAR = 1e5  # up to here [unit shown]
 _LARGE = {"mass": ("kg", 1.0), "volume": ("L", 1e-3)}  # unit shown from this SI value upwards
 
 
@@ -272,9 +283,15 @@ def show(value: float, kind: str, digits: int = 3) -> str:
     str
         Such as `12.6 kPa`.
     """
+    step = _FINEST.get(kind)
+    if step is not None and math.isfinite(value):
+        value = round(value / step) * step
     large, least = _LARGE.get(kind, ("", 0.0))
     unit = large if large and abs(value) >= least else KINDS[kind].shown
-    number = _rounded(in_unit(value, kind, unit), digits)
+    shown = in_unit(value, kind, unit)
+    if kind in _WHOLE and abs(shown) < _FAR and math.isfinite(shown):
+        digits = max(digits, len(str(int(abs(shown)))))
+    number = _rounded(shown, digits)
     if not unit:
         return number
     if unit == "years" and number == "1":
@@ -309,9 +326,9 @@ def _rounded(number: float, digits: int) -> str:
     )
 
 
-def nearest(word: str, known: Iterable[str]) -> str | None:
-    """Nearest of the known words, or None where none is near."""
+def nearest(word: str, known: Iterable[str], cutoff: float = 0.6) -> str | None:
+    """Nearest of the known words, or None where none is as alike as `cutoff` (1 is the same)."""
     from difflib import get_close_matches
 
-    close = get_close_matches(word, list(known), n=1, cutoff=0.6)
+    close = get_close_matches(word, list(known), n=1, cutoff=cutoff)
     return close[0] if close else None

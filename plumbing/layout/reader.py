@@ -8,7 +8,7 @@ from types import MappingProxyType
 from typing import Any
 
 from plumbing.findings import Assumption
-from plumbing.layout import values
+from plumbing.layout import commas, values
 from plumbing.layout.forms import (
     Choice,
     Field,
@@ -95,12 +95,16 @@ class Reader:
     def fields(self, cls: type[Written], node: Mapping, path: str, place: Place) -> dict[str, Any]:
         """Values of the fields that are written and right, by the model's names."""
         known = fields_of(cls)
+        split = commas.split_values(node, known)
+        commas.note_values(node, known, self.faults)
         for key, where in node.keys.items():
-            if key not in known:
+            if key not in known and key not in split:
                 self.faults.unknown(where, "unknown key", key, known)
         found = {}
         for key, field in known.items():
             inner = f"{path}.{key}" if path else key
+            if key in split:
+                continue
             if key in node.entries:
                 value = self.value(field.form, node.entries[key], inner)
                 if not isinstance(value, Broken):
@@ -153,6 +157,8 @@ class Reader:
     def row(self, form: Row, node: Node, path: str) -> Any:
         """A list of a fixed length."""
         expected = row_form(form)
+        if isinstance(node, Sequence) and commas.note_item(node.items, self.faults):
+            return BROKEN
         if not isinstance(node, Sequence) or len(node.items) != len(form.items):
             found = values.described(node)
             if isinstance(node, Sequence):

@@ -54,6 +54,7 @@ marks keys without which a file has a fault.
 UNITS_HEAD = """## Units
 
 These spellings are read at once; for most kinds any other unit that fits is understood as well.
+A time may have two parts, as in reports: `5 min 30 s`. Decimals have a point, not a comma.
 
 | kind | spellings | example |
 | --- | --- | --- |

@@ -9,7 +9,7 @@ from plumbing.report.page import Page
 from plumbing.simulation.flight_result import Flown
 from plumbing.units import clock
 
-_FLOORS = {"pressure": 0.5, "length": 5e-5, "moment": 5e-4}  # smaller is shown as 0 [SI]
+_STEPS = {"pressure": 10.0, "length": 1e-3, "moment": 1e-2}  # finer than that is not said [SI]
 
 
 def fly_text(layout: Layout, flown: Flown, width: int = 80, colour: bool = False) -> str:
@@ -130,6 +130,6 @@ def _ranges(flown: Flown) -> list[tuple[str, str, str]]:
 
 def _range(name: str, values: Array, kind: str) -> tuple[str, str, str]:
     least, most = float(values.min()), float(values.max())
-    floor = max(1e-4 * max(abs(least), abs(most)), _FLOORS[kind])
-    shown = [units.show(0.0 if abs(value) < floor else value, kind) for value in (least, most)]
+    step = _STEPS[kind]
+    shown = [units.show(round(value / step) * step, kind) for value in (least, most)]
     return name, shown[0], shown[1]

@@ -10,6 +10,9 @@ from plumbing.model.tank import Box
 VALUES = [
     # changed text, its replacement, what stands at the fault's place, found, expected
     ("thrust: 60 N", "thrust: 60", "60}", "`60` without a unit", "a force such as `160 N`"),
+    ("thrust: 60 N", "thrust: 60,5 N", "60,5 N}", "`60,5 N` with a decimal comma", "`60.5 N`"),
+    ("thrust: 60 N", "thrust: '60,5 N'", "'60,5 N'", "`60,5 N` with a decimal comma", "`60.5 N`"),
+    ("[0 mm, 20 mm]", "[0,5 mm, 20 mm]", "0,5 mm", "`0,5 mm` with a decimal comma", "`0.5 mm`"),
     ("thrust: 60 N", "thrust: 60 mm", "60 mm}", "`60 mm`, which is a length", "a force such as"),
     ("thrust: 60 N", "thrust: lots", "lots", "`lots`", "a force such as `160 N`"),
     ("thrust: 60 N", "thrust: nan N", "nan N", "`nan N`", "a force such as `160 N`"),

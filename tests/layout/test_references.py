@@ -9,6 +9,7 @@ DANGLING = [
     ("to: pump.in", "to: pump", "`pump` without its port", "one of `pump.in`, `pump.out`"),
     ("to: pump.in", "to: pump.in.x", "`pump` has no port `in.x`", "`in`"),
     ("from: main.feed", "from: main.fed", "`main` has no port `fed`", "`feed`, the nearest"),
+    ("tube: nylon 4x2.5", "tube: 4x2.5", "no tube `4x2.5`", "one of `nylon 4x2.5`, `poly"),
     ("tube: nylon 4x2.5", "tube: nylon 4x25", "no tube `nylon 4x25`", "`nylon 4x2.5`, the nearest"),
     ("joint: barb", "joint: brab", "no joint `brab`", "`barb`"),
     ("joint: barb", "joint: barb, through: [F3.p1]", "no former `F3`", "`F2`"),
