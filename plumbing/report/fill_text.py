@@ -104,7 +104,9 @@ def _ends(page: Page, filled: Filled) -> None:
         who = f", for {safe.tank}" if safe.tank else " or more"
         page.paragraph(f"Highest safe filling flow: {highest}{who}.", indent=2)
     elif safe is not None:
-        page.paragraph("Highest safe filling flow: not known, no tank states its proof pressure.", indent=2)
+        page.paragraph(
+            "Highest safe filling flow: not known, no tank states its proof pressure.", indent=2
+        )
     if filled.closed_pressure is not None:
         most = units.show(filled.closed_pressure, "pressure")
         page.paragraph(f"Against a closed vent the pump brings every tank to {most}.", indent=2)
