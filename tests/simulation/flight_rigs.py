@@ -124,7 +124,7 @@ def _clunked(tank):
     return replace(tank, ports={**tank.ports, "feed": port})
 
 
-def chained(flow=160.0, size=(150, 80, 60), second_vent=False, header=None, clunk=False):
+def chained(flow=160.0, size=(150, 80, 60), second_vent=False, header=None, clunk=False, pore=None):
     """A far vented tank that feeds a near sealed one, which feeds the pump (or a header)."""
     z = size[2] / 2
     far = box("far", (0, 60, 0), size, feed=(0, 60, -z + FLOOR), vent=(0, 60, z))
@@ -133,6 +133,8 @@ def chained(flow=160.0, size=(150, 80, 60), second_vent=False, header=None, clun
     )
     if clunk:
         far, near = _clunked(far), _clunked(near)
+    if pore:
+        near = _fine(near, pore)
     lines = {
         "link": ("far.feed", "near.into", 300),
         "vent line": ("far.vent", "vent.tube", 100),

@@ -1,6 +1,7 @@
 """What the tool is for: where the fuel of two tanks goes, held to pencil and paper."""
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -120,3 +121,37 @@ def test_air_breaks_through_exactly_at_the_bubble_point():
     assert just.share[0, 0] == 1.0
     _, _, broken = drawn(4.0 * 0.026 / (0.9999 * across))
     assert broken.share[0, 0] < 1.0
+
+
+@pytest.mark.outside("bubble point worked by hand: 4 sigma / pore", quantity="pressure held")
+def test_fine_pores_run_dry_in_order():
+    """As a fine-pore body falls dry it first holds the more, then gives a mix, then holds gas."""
+    layout = teed(300, 900, pore=40e-6)
+    feeding = feeding_for(layout, survey(layout), steady(900.0))
+    ends = feeding.ends
+    pickup = int(np.flatnonzero(ends.pore)[0])
+    depth = np.linspace(-0.1, 1.1, 241)  # of the bore that lies in fuel
+    volume = np.tile(feeding.tanks.capacity, (len(depth), 1))
+    wet = ends.dry[0, pickup] + depth * ends.span[0, pickup]
+    volume[:, ends.tank[pickup]] = wet
+    level = np.zeros(len(depth), dtype=np.intp)
+    share = ends.share(volume, level)[:, pickup]
+    tension = np.full(len(depth), 0.0262)
+    held = ends.threshold(volume, level, tension)[:, ends.branch[pickup], ends.end[pickup]]
+    assert (np.diff(share) >= 0.0).all()
+    assert (np.diff(held) <= 0.0).all()
+    assert held.max() == pytest.approx(4.0 * 0.0262 / 40e-6, rel=1e-9)
+    assert share[depth <= 0.0].max() == 0.0
+    assert share[depth > 0.25].min() == 1.0
+    assert held[depth > 0.25].max() == pytest.approx(0.0, abs=1e-9)
+    assert held[share < 1.0].min() == held.max()  # no gas comes below the bubble point
+
+
+def test_a_fine_pore_pickup_fed_too_slowly_does_not_stutter():
+    """A near tank that gets less than it gives runs on half dry, in steps and not in thousands."""
+    layout = chained(pore=40e-6)
+    fills = {"far": 0.05, "near": 0.01}
+    tanks = {name: replace(tank, fill=fills[name]) for name, tank in layout.tanks.items()}
+    flight = flown(replace(layout, tanks=tanks), steady(300.0))
+    assert flight.usable > 0.5 * flight.on_board
+    assert len(flight.history.time) < 100
