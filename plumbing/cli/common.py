@@ -2,9 +2,12 @@
 
 import contextlib
 import functools
+import os
 import sys
 import threading
+import traceback
 from collections.abc import Callable, Iterator
+from pathlib import Path
 from typing import Any
 
 import click
@@ -13,7 +16,9 @@ from plumbing.errors import LayoutError, PlumbingError
 
 BAD_INPUT = 2
 FINDINGS = 1
+OUR_OWN_FAULT = 70  # as sysexits.h has it for an error in the program
 STOPPED = 130  # as every shell has it for Ctrl-C
+TRACE = "PLUMBING_TRACE"  # environment variable: set, the trace of an error of ours is shown
 _MOST_FAULTS = 40
 _PATIENCE = 1.0  # what takes longer than this shows that it runs [s]
 
@@ -24,7 +29,7 @@ form_option = click.option(
 
 
 def plain_errors(command: Callable[..., Any]) -> Callable[..., Any]:
-    """Turn our own exceptions into a message and exit code 2: users never see a traceback."""
+    """Turn exceptions into a message and an exit code: users never see a traceback."""
 
     @functools.wraps(command)
     def guarded(*args: Any, **kwargs: Any) -> Any:
@@ -37,6 +42,13 @@ def plain_errors(command: Callable[..., Any]) -> Callable[..., Any]:
         except KeyboardInterrupt:
             click.echo("plumbing: stopped", err=True)
             sys.exit(STOPPED)
+        except (click.ClickException, click.exceptions.Exit, click.Abort, BrokenPipeError):
+            raise
+        except Exception as error:
+            if os.environ.get(TRACE):
+                raise
+            _show_own_fault(error)
+            sys.exit(OUR_OWN_FAULT)
         sys.exit(BAD_INPUT)
 
     return guarded
@@ -51,6 +63,17 @@ def _show_faults(error: LayoutError) -> None:
         click.echo(f"    expected  {fault.expected}", err=True)
     if count > _MOST_FAULTS:
         click.echo(f"... and {count - _MOST_FAULTS} more.", err=True)
+
+
+def _show_own_fault(error: Exception) -> None:
+    last = traceback.extract_tb(error.__traceback__)[-1]
+    words = " ".join(f"{type(error).__name__}: {error}".split())
+    click.echo(
+        f"plumbing: an error of the program itself, not of your file: {words}\n"
+        f"    at        {Path(last.filename).name}:{last.lineno}\n"
+        f"    please    report it with the layout; {TRACE}=1 shows the whole trace",
+        err=True,
+    )
 
 
 @contextlib.contextmanager

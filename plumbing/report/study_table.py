@@ -67,7 +67,7 @@ def written(table: str) -> Write:
     if ending != ".parquet":
         raise UsageError(f"cannot write `{Path(table).name}`: it must end in .csv or .parquet")
     if find_spec("pyarrow") is None:
-        raise UsageError("Parquet needs the extra: pip install 'plumbing[parquet]'")
+        raise UsageError("Parquet needs the extra: pip install '.[parquet]' in the clone")
     return study_parquet
 
 

@@ -3,8 +3,9 @@
 import re
 
 import pytest
+from click.testing import CliRunner
 
-from plumbing.cli import COMMANDS
+from plumbing.cli import COMMANDS, main
 
 INTERNALS = re.compile(
     r"numpy|networkx|pint\b|typst|jinja|ndarray|dataclass|scenario|traceback|__|click"
@@ -82,3 +83,20 @@ def test_exit_code_follows_the_severity_chosen(called, root, layout, fail_on, co
     """0 is nothing at or above the chosen severity, 1 is a finding."""
     path = root / "layouts" / f"{layout}.yaml"
     assert called("check", path, "--brief", "--fail-on", fail_on).exit_code == code
+
+
+def test_error_of_our_own_is_one_message(root, monkeypatch):
+    """What nobody foresaw ends with its place and an exit code of its own, not with a trace."""
+
+    def fails(*_, **__):
+        raise KeyError("pump")
+
+    monkeypatch.setattr("plumbing.checks.run.judge", fails)
+    arguments = ["check", str(root / "layouts" / "single-main.yaml")]
+    done = CliRunner().invoke(main, arguments)
+    assert done.exit_code == 70
+    assert "KeyError: 'pump'" in done.stderr
+    assert "test_command_line.py:" in done.stderr
+    assert "Traceback" not in done.output
+    monkeypatch.setenv("PLUMBING_TRACE", "1")
+    assert isinstance(CliRunner().invoke(main, arguments).exception, KeyError)

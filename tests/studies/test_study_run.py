@@ -366,6 +366,16 @@ def test_scheduler_that_is_not_there_is_said(tmp_path, monkeypatch):
         api.study(written(tmp_path), tmp_path / "t.csv", None, "tcp://127.0.0.1:9")
 
 
+def test_scheduler_without_workers_is_said(tmp_path, cluster, monkeypatch):
+    """A scheduler that no worker joins is not waited for without end."""
+    for worker in cluster[1]:
+        worker.kill()
+        worker.wait()
+    monkeypatch.setattr("plumbing.studies.study.cluster._WORKERS", "2s")
+    with pytest.raises((UsageError, SolveError), match="no workers"):
+        api.study(written(tmp_path), tmp_path / "t.csv", None, cluster[0])
+
+
 def test_command_writes_the_table(tmp_path, alone):
     """The command writes the same table, says so, and ends with 0; with 2 for a study at fault."""
     path = written(tmp_path)

@@ -18,6 +18,7 @@ from plumbing.studies.study.workers import AHEAD, Chunks, Numbers
 
 _HARDY = 10  # times a chunk is begun anew after its worker was lost
 _PATIENCE = "20s"  # for a scheduler to answer
+_WORKERS = "60s"  # for the first worker to come
 _LOST = "the scheduler was lost; call again to go on from the rows kept"
 
 
@@ -27,19 +28,24 @@ def cluster(plan: Plan, chunks: Iterator[Numbers], counting: Counting, address: 
     Raises
     ------
     UsageError
-        The cluster's library is not installed, or no scheduler answers.
+        The cluster's library is not installed, no scheduler answers, or it has no workers.
     SolveError
         A chunk could not be computed, even on other workers.
     """
     try:
         from distributed import Client, as_completed
     except ImportError:
-        raise UsageError("a cluster needs the extra: pip install 'plumbing[cluster]'") from None
+        need = "pip install '.[cluster]' in the clone"
+        raise UsageError(f"a cluster needs the extra: {need}") from None
     try:
         client = Client(address, timeout=_PATIENCE)
     except (OSError, ValueError, TimeoutError):
         raise UsageError(f"no scheduler answers at `{address}`") from None
     with _quiet(), client:
+        try:
+            client.wait_for_workers(1, timeout=_WORKERS)
+        except TimeoutError:
+            raise UsageError(f"the scheduler at `{address}` has no workers") from None
         try:
             yield from _computed(client, as_completed, plan, chunks, counting)
         except (OSError, CancelledError):
