@@ -8,9 +8,9 @@ from plumbing.drawing import sheet
 from plumbing.drawing.palette import INK, PAPER, SOFT
 from plumbing.drawing.plotting import (
     COLOURS,
-    DASHES,
     SIZE,
     Scale,
+    dash_of,
     legend,
     spread,
     x_axis,
@@ -150,7 +150,7 @@ def _curve(one: Series, across: Scale, up: Scale, place: int) -> list[str]:
             "".join(d) or "M0 0",
             stroke=colour,
             stroke_width=0.6,
-            stroke_dasharray=DASHES[place % len(DASHES)],
+            stroke_dasharray=dash_of(place),
             stroke_linejoin="round",
         )
     )

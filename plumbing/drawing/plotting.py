@@ -12,6 +12,12 @@ COLOURS = ("#00609c", "#a8410a", "#00735a", "#7b3f8c", "#8a6d00", "#444444")
 DASHES = (None, "3 1.2", "1 1", "4 1 1 1", "6 1.5", "2 2")
 
 
+def dash_of(place: int) -> str | None:
+    """Dashes of a curve: colours come round again, but not with the same dashes."""
+    count = len(DASHES)
+    return DASHES[(place + place // count) % count]
+
+
 @dataclass(frozen=True, slots=True)
 class Scale:
     """From values to a stretch of paper.
@@ -104,7 +110,7 @@ def legend(names: list[str], x: float, y: float, room: float) -> list[str]:
         out.append(
             sheet.line(
                 at, y - 0.9, at + 7.0, y - 0.9, stroke=COLOURS[place % 6], stroke_width=0.6,
-                stroke_dasharray=DASHES[place % 6],
+                stroke_dasharray=dash_of(place),
             )
         )  # fmt: skip
         out.append(sheet.write(at + 8.2, y, text, SIZE))

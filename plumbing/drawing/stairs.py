@@ -51,16 +51,18 @@ def stair(
         sheet.write(4.0, 4.6, clean(title), 3.2, bold=True),
         *x_axis(across, foot, _TOP - 3.0, f"sum of the drops [{unit}]"),
     ]
+    said: list[str] = []
     for place, label in enumerate(labels):
         y = _TOP + pitch * place
         body += _step(label, sums[place], sums[place + 1], across, y, room)
+        said += _drop(sums[place], sums[place + 1], across, y)
     body += _sum(sums[-1], unit, across, _TOP + pitch * len(steps), room)
     if limit is not None and isfinite(limit.value):
         x = across(limit.value)
         body.append(_upright(x, _TOP - 3.0, foot))
         words = clean(limit.name)
         body.append(sheet.write(x, _TOP - 4.0, words, SIZE, anchor="middle", fill=ALARM))
-    return sheet.page(WIDE, high, [sheet.group(body, fill=INK)], clean(title) or "drops")
+    return sheet.page(WIDE, high, [sheet.group(body + said, fill=INK)], clean(title) or "drops")
 
 
 def _step(
@@ -69,12 +71,19 @@ def _step(
     start, end = across(before), across(after)
     colour = COLOURS[0] if after >= before else COLOURS[2]
     text = elide(clean(label), room, SIZE)
-    words = f"{after - before:+.3g}"
     return [
         sheet.write(room + 5.0, y + 2.9, text, SIZE, anchor="end"),
         sheet.rect(min(start, end), y + 0.6, max(abs(end - start), 0.25), 4.0, fill=colour),
         sheet.line(end, y + 0.6, end, y + 6.0, stroke=SOFT, stroke_width=0.2),
-        sheet.write(max(start, end) + 1.2, y + 2.9, words, SIZE, fill=SOFT),
+    ]
+
+
+def _drop(before: float, after: float, across: Scale, y: float) -> list[str]:
+    """The drop in figures, on paper of its own: grid and limit may pass there."""
+    x, words = max(across(before), across(after)) + 1.2, f"{after - before:+.3g}"
+    return [
+        sheet.rect(x - 0.4, y + 0.6, width(words, SIZE) + 0.8, 3.2, fill=PAPER),
+        sheet.write(x, y + 2.9, words, SIZE, fill=SOFT),
     ]
 
 

@@ -62,7 +62,7 @@ def _filled(page: Page, filled: Filled) -> None:
     _ends(page, filled)
     page.blank()
     page.line("  Filled in part", bold=True)
-    page.table(("pushed in", *filled.tanks), _parts(filled))
+    page.table(*_parts(filled))
     _backwards(page, filled)
 
 
@@ -112,14 +112,14 @@ def _ends(page: Page, filled: Filled) -> None:
         page.paragraph(f"Against a closed vent the pump brings every tank to {most}.", indent=2)
 
 
-def _parts(filled: Filled) -> list[tuple[str, ...]]:
-    rows = []
-    for share in _QUARTERS:
-        litres = share * filled.on_board
-        held = filled.at(litres) if share < 1.0 else filled.at(filled.litres[-1])
-        cells = [units.show(held[name], "volume") for name in filled.tanks]
-        rows.append((units.show(litres, "volume"), *cells))
-    return rows
+def _parts(filled: Filled) -> tuple[tuple[str, ...], list[tuple[str, ...]]]:
+    """What each tank holds once a quarter, a half and so on is pushed in: heads and rows."""
+    litres = [share * filled.on_board for share in _QUARTERS]
+    held = [filled.at(pushed) for pushed in litres[:-1]] + [filled.at(filled.litres[-1])]
+    heads = ("pushed in", *(units.show(pushed, "volume") for pushed in litres))
+    return heads, [
+        (name, *(units.show(one[name], "volume") for one in held)) for name in filled.tanks
+    ]
 
 
 def _backwards(page: Page, filled: Filled) -> None:

@@ -67,7 +67,7 @@ def _stair(page: Page, elements: Sequence[ElementDrop]) -> None:
         total = sum(one.drop.value for one in rest)
         share = sum(one.share for one in rest)
         rows.append(
-            (f"{len(rest)} small ones", units.show(total, "pressure", 2), "", "", f"{share:.0%}")
+            (f"{len(rest)} smaller ones", units.show(total, "pressure", 2), "", "", f"{share:.0%}")
         )
     page.table(("element", "drop", "velocity", "Re", "share"), rows)
 

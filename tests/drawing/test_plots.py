@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from plumbing.drawing.plots import Limit, Series, chart, stair, tilt_map
-from plumbing.drawing.plotting import Scale, round_step, spread
+from plumbing.drawing.plotting import COLOURS, Scale, dash_of, round_step, spread
 
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -20,6 +20,12 @@ def _curves(svg: str) -> list[str]:
     root = ET.fromstring(svg)
     series = [g for g in root.iter(f"{SVG}g") if g.get("class") == "series"]
     return [path.get("d", "") for g in series for path in g.iter(f"{SVG}path")]
+
+
+def test_a_dozen_curves_are_told_apart() -> None:
+    """No two of the first three dozen curves have both colour and dashes in common."""
+    looks = {(COLOURS[place % len(COLOURS)], dash_of(place)) for place in range(36)}
+    assert len(looks) == 36
 
 
 @pytest.mark.parametrize(

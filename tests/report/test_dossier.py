@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from dataclasses import replace
 from functools import cache
 from io import BytesIO
 
@@ -12,13 +13,17 @@ import pytest
 from click.testing import CliRunner
 from report_subjects import DIGEST, LAYOUTS, MARKUP, crowded, hostile, subject
 
+from plumbing.checks.case import Case
+from plumbing.checks.run import Examined, Verdict
 from plumbing.cli import main
 from plumbing.errors import UsageError
+from plumbing.findings import Figure, Finding, Severity
 from plumbing.report.cards.steps import tank_tests
 from plumbing.report.dossier import dossier
 from plumbing.report.dossier.contents import contents
 from plumbing.report.dossier.tables import text, typeset
 from plumbing.report.schedules.table import Column, Table
+from plumbing.report.subject import Subject
 
 SECTIONS = [
     "Findings",
@@ -141,6 +146,18 @@ def test_very_many_findings_fit():
     said = plain(" ".join(page.extract_text() for page in reader.pages))
     assert "199" in said
     assert "200" in said
+
+
+def test_what_is_not_there_leaves_no_holes():
+    """A limit without a measured value is not printed; a schedule of nothing has its heading."""
+    layout = subject("single-main").examined.case.layout
+    lines = {name: replace(line, through=()) for name, line in layout.lines.items()}
+    one = Finding("a", Severity.FAULT, "fill", "No interval.", allowed=Figure(2.0, "count"))
+    bare = Case(replace(layout, formers={}, lines=lines))
+    paper = dossier(Subject(Examined(bare, Verdict((one,), (), ())), DIGEST, "1 May 2026"))
+    said = " ".join(page.extract_text() for page in pypdf.PdfReader(BytesIO(paper)).pages)
+    assert "allowed2" not in plain(said)
+    assert re.search(r"Passages\s+to\s+drill\s+none", said)
 
 
 def test_its_data_is_plain():

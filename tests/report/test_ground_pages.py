@@ -1,6 +1,8 @@
 """Pages of filling, parking and faults: they fit the screen, and their JSON is sound."""
 
 import json
+import re
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -12,6 +14,7 @@ from plumbing.report.faults_text import faults_text
 from plumbing.report.fill_text import fill_text
 from plumbing.report.ground_json import faults_json, fill_json, park_json
 from plumbing.report.park_text import park_text
+from plumbing.report.sheets.broken import broken
 
 LAYOUTS = Path(__file__).parent.parent.parent / "layouts"
 CHAIN = str(LAYOUTS / "chained-pair.yaml")
@@ -44,6 +47,22 @@ def test_fill_page_says_what_matters(layout, results):
     for words in ("Filling at fill", "leaves vent", "Highest safe filling flow", "stays"):
         assert words in text
     assert text.index("  header") < text.index("  starboard") < text.index("  port")
+
+
+def test_fill_page_stays_narrow_with_many_tanks(layout, results):
+    """A tank more is a row more of what is held when filled in part, never a column more."""
+    lines = fill_text(layout, results[0]).splitlines()
+    at = next(number for number, line in enumerate(lines) if "pushed in" in line)
+    assert len(re.findall(r"[\d.]+ (?:ml|L)", lines[at])) == 4
+    assert [line.split()[0] for line in lines[at + 1 : at + 4]] == ["header", "starboard", "port"]
+
+
+def test_no_suction_is_shown_where_a_way_is_closed(results):
+    """Behind a closed way nothing is drawn: its cell is empty, not a negative suction."""
+    worst = replace(results[2].outcomes[0], suction={"pump": -6.6e3})
+    table = broken(replace(results[2], outcomes=(worst,)))
+    column = [one.words for one in table.columns].index("highest suction")
+    assert table.rows[0][column] is None
 
 
 def test_park_page_says_what_matters(layout, results):

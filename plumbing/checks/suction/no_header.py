@@ -1,8 +1,8 @@
 """A pump draws straight from a main tank without an air trap.
 
 Why: Each time the pickup is uncovered, in a turn or on the last fuel, the engine gets the air.
-Cure: Put a header tank of 20 s of full flow before the pump, or a fine-pore pickup in the tank; a
-header tank that is drawn already says `role: header`.
+Cure: Put a header tank of 20 s of full flow before the pump, or a fine-pore pickup in the tank; if
+a header is drawn already, give it `role: header`.
 
 Bad::
 

@@ -107,7 +107,7 @@ def stairs(case: Case) -> list[Chart]:
         drops = [1e-3 * one.drop.value for one in large]
         rest = [1e-3 * one.drop.value for one in peak.elements if abs(one.share) < _SMALL]
         if rest:
-            labels, drops = [*labels, f"{len(rest)} small ones"], [*drops, sum(rest)]
+            labels, drops = [*labels, f"{len(rest)} smaller ones"], [*drops, sum(rest)]
         head = peak.suction.value / 1e3 - sum(drops)
         title = f"From tank to pump at full flow: {clean(peak.engine)}"
         svg = stair([*labels, "head of fuel and gas"], [*drops, head], title=title, limit=limit)

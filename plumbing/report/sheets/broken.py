@@ -38,14 +38,14 @@ def broken(faults: Faults) -> Table:
 
 
 def _row(one: Outcome) -> tuple[Cell, ...]:
-    suction = max(one.suction.values(), default=None)
+    suction = max(one.suction.values(), default=0.0)  # none where the way is closed
     return (
         one.fault.what,
         str(one.severity),
         one.does,
         one.first_stop,
         one.phase,
-        None if suction is None else suction / 1e3,
+        suction / 1e3 if suction > 0.0 else None,
         one.stranded * 1e6 if one.stops else None,
         one.fault.noticed,
     )
