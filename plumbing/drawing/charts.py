@@ -154,7 +154,9 @@ def _curve(one: Series, across: Scale, up: Scale, place: int) -> list[str]:
             stroke_linejoin="round",
         )
     )
-    return [sheet.group(out, title=clean(one.name), class_="series", data_name=clean(one.name))]
+    name = clean(one.name)
+    top = sheet.num(up.end)
+    return [sheet.group(out, title=name, class_="series", data_name=name, data_top=top)]
 
 
 def _limit(limit: Limit, across: Scale, up: Scale) -> str:

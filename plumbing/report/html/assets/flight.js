@@ -125,7 +125,7 @@ function fillTank(tank, share, level, down) {
 
 function tellTank(gauge, tank, volume, share) {
   var air = tank.header ? Math.max(0, tank.capacity - volume) : 0;
-  var airy = air > 0.02 * tank.capacity;
+  var airy = air > 0.03 * tank.capacity;  // filled to 98 %, as usual, is no alarm
   one("b", gauge).textContent = airy
     ? volume.toFixed(0) + " ml, air " + air.toFixed(0) + " ml"
     : volume.toFixed(0) + " ml, " + Math.round(100 * share) + " %";
@@ -149,7 +149,9 @@ function tellBalance(gauge, flight, moment) {
 // A line across the charts at the slider's moment; 16 to 174 mm is the charts' time axis.
 function addCursors(flight) {
   all(".chart.timed svg").forEach(function (svg) {
-    var line = drawn("line", { y1: 16, y2: 79, stroke: "#1d2328", "stroke-width": 0.4, "class": "cursor" });
+    var curves = one("g.series", svg);
+    var top = curves ? curves.dataset.top : 16;
+    var line = drawn("line", { y1: top, y2: 79, stroke: "#1d2328", "stroke-width": 0.4, "class": "cursor" });
     svg.appendChild(line);
   });
   addCursors.span = flight.time[flight.time.length - 1];
