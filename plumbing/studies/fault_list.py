@@ -187,7 +187,8 @@ def _leaks(survey: Survey, plumbed: Plumbed) -> Iterator[Effect]:
         along = plumbed.line_branch[names[-1]][1]
         line = survey.lines[names[-1]]
         forwards = line.flow.value != "backward"
-        what = f"A joint of {' or '.join(names)} draws air"
+        either = " or ".join(filter(None, [", ".join(names[:-1]), names[-1]]))
+        what = f"A joint of line {either} draws air"
         yield Effect(
             Fault("air leak", names[-1], what, "vacuum test; bubbles in the clear tube"),
             leak=(branch, 1 if along == forwards else 0),
