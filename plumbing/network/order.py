@@ -215,7 +215,7 @@ class _Reasons:
         if step == _STARVED:
             return f"no air can reach {names}: the fuel stays"
         holders = _listed(tuple(dict.fromkeys(self.turns.held_by[unit] for unit in units)))
-        return f"behind the open vent of {holders}: air enters there before this fuel moves"
+        return f"behind the open vent of {holders}, where air enters before this fuel moves"
 
     def _alone(self, step: int, unit: str, tank: str) -> str:
         header = self.network.layout.tanks[tank].role == "header"
@@ -259,8 +259,8 @@ def _compared(
 ) -> Iterator[Conflict]:
     (_, one, early), (_, two, late) = place[first], place[then]
     if early.stranded:
-        yield Conflict(first, then, f"{first} is not emptied: {early.reason}")
+        yield Conflict(first, then, f"{first} is not emptied ({early.reason})")
     elif one > two:
-        yield Conflict(first, then, f"{then} empties before {first}: {late.reason}")
+        yield Conflict(first, then, f"{then} empties before {first} ({late.reason})")
     elif one == two and first != then and not early.together:
-        yield Conflict(first, then, f"not decided: {early.reason}")
+        yield Conflict(first, then, f"not decided ({early.reason})")

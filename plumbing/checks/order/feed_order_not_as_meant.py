@@ -28,5 +28,5 @@ def find(case: Case, limit: float) -> Says:
             yield Lacking("feed-order")
         return
     for conflict in order.conflicts:
-        what = f"The order is not the one meant: {conflict.what}."
+        what = f"The tanks do not empty as meant: {conflict.what}."
         yield Found(conflict.first, what, parts=(conflict.then,))
