@@ -70,19 +70,23 @@ def judge(case: Case, selected: Iterable[Check] | None = None) -> Verdict:
         unchecked += dict.fromkeys(lacking)
         if not said:
             clear.append(check.name)
-    return Verdict(_sorted(findings), tuple(unchecked), tuple(clear))
+    return Verdict(_sorted(findings, case.layout.place), tuple(unchecked), tuple(clear))
 
 
-def _sorted(findings: list[Finding]) -> tuple[Finding, ...]:
-    """Worst first; findings of one check together, where the file first meets one of them."""
+def _sorted(findings: list[Finding], whole: Place) -> tuple[Finding, ...]:
+    """Worst first; findings of one check together, where the file first meets one of them.
+
+    What is nowhere in the file, and so is placed at the `whole`, comes after what is there.
+    """
     first: dict[tuple[int, str], Place] = {}
     for found in findings:
         key = (found.severity.rank, found.check)
         first[key] = min(first.get(key, found.place), found.place)
 
-    def rank(found: Finding) -> tuple[int, Place, str, Place, str]:
+    def rank(found: Finding) -> tuple[int, bool, Place, str, Place, str]:
         severity = found.severity.rank
-        return severity, first[severity, found.check], found.check, found.place, found.part
+        place = first[severity, found.check]
+        return severity, place == whole, place, found.check, found.place, found.part
 
     return tuple(sorted(findings, key=rank))
 

@@ -156,6 +156,14 @@ def test_every_check_has_a_verdict(layout):
     assert heard == set(NAMED)
 
 
+def test_what_is_not_in_the_file_comes_after_what_is():
+    """Among findings of one severity, those about a missing section come last."""
+    draft = "papers: null\noutlets: {vent: {facing: forward, pressure-coefficient: null}}"
+    names = ("no-timer-on-card", "outlet-in-the-airstream")
+    verdict = judge(Case(overlaid("single-main", draft)), [NAMED[name] for name in names])
+    assert [one.check for one in verdict.findings] == [*reversed(names)]
+
+
 GRAVITY_FED = """\
 format: 1
 title: An engine that draws for itself
