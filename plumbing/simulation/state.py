@@ -12,7 +12,7 @@ from plumbing.physics.pickups import bubble_point
 from plumbing.simulation.tankage import Tankage
 
 _SNAP = 1e-3  # a share this near to 0 or 1 counts as that, so that a port runs dry in finite time
-_WET = 0.25  # part of its bore up to which a fine-pore body must be wet to give freely
+_WET = 0.25  # part of its bore up to which a fine-pore body must be wet to give freely; our choice
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -29,16 +29,14 @@ def held_alone(path: Path, table: Path) -> BinaryIO:
     """
     while True:
         number = os.open(path, os.O_RDWR | os.O_CREAT, 0o666)
-        stream = os.fdopen(number, "r+b")
-        try:
+        with contextlib.ExitStack() as closing:
+            stream = closing.enter_context(os.fdopen(number, "r+b"))
             if fcntl is not None:
                 _hold(number, table)
             if _is_there(path, number):
+                closing.pop_all()
                 return stream
-        except BaseException:
-            stream.close()
-            raise
-        stream.close()  # another study finished and removed it in between
+        # another study finished and removed it in between
 
 
 def _hold(number: int, table: Path) -> None:

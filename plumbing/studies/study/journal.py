@@ -65,15 +65,14 @@ class Journal:
             The rows are those of another study, another study writes them now, or they cannot be
             read or written.
         """
-        try:
-            self._stream = held_alone(self.path, self.table)
-            self._scan(self._stream)
-        except OSError as refused:
-            self._close()
-            raise self._refused(refused) from None
-        except BaseException:
-            self._close()
-            raise
+        with contextlib.ExitStack() as closing:
+            closing.callback(self._close)
+            try:
+                self._stream = held_alone(self.path, self.table)
+                self._scan(self._stream)
+            except OSError as refused:
+                raise self._refused(refused) from None
+            closing.pop_all()
         return self
 
     def __exit__(
