@@ -6,8 +6,8 @@ from plumbing.hydraulics import sparse
 from plumbing.hydraulics.circuit import Circuit
 from plumbing.hydraulics.conditions import Conditions
 from plumbing.hydraulics.contents import contents, end_share
-from plumbing.hydraulics.descent import descend
 from plumbing.hydraulics.found import Found
+from plumbing.hydraulics.interior import approach
 from plumbing.hydraulics.losses import compile_losses
 from plumbing.hydraulics.mixing import mixed
 from plumbing.hydraulics.newton import CLOSE, SLOW, State, first_guess, settle
@@ -77,8 +77,7 @@ def find(problem: Problem, flow: Array) -> State:
     state = settle(problem, first_guess(problem, flow))
     failed = state.unmet > CLOSE
     if failed.any():
-        part = problem.rows(failed)
-        some = descend(part, state.rows(failed))
+        some = approach(problem.rows(failed))
         state.put(np.flatnonzero(failed), some)
         state.iterations += some.iterations
     return state

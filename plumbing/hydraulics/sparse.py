@@ -3,6 +3,7 @@
 The sparse library is loaded only here, when a circuit is large enough to need it.
 """
 
+from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
@@ -19,45 +20,81 @@ def pressures(
     circuit: Circuit, conductance: Array, given: Array, demand: Array, outside: Array
 ) -> Array:
     """Pressure at the free nodes, shape (S, free) [Pa]; arguments as in `nodal`."""
-    shape = topology(circuit)
-    into, grounded = _incidence(circuit)
-    result = np.zeros((len(conductance), len(shape.free)))
-    right = (into @ given.T + grounded @ (conductance * outside).T).T - demand[:, shape.free]
-    for scenario, g in enumerate(conductance):
-        result[scenario] = _laplacian(circuit, g).solve(right[scenario])
+    from scipy.sparse.linalg import splu  # only for large circuits
+
+    nodal = _nodal(circuit)
+    right = (nodal.into @ given.T + nodal.grounded @ (conductance * outside).T).T
+    right -= demand[:, topology(circuit).free]
+    values = np.ascontiguousarray((nodal.gather @ conductance.T).T)
+    middle = values[:, nodal.diagonal]
+    values[:, nodal.diagonal] = np.where(middle == 0.0, 1.0, middle)  # joined to nothing
+    matrix, result = nodal.pattern.copy(), np.zeros(right.shape)
+    for scenario, value in enumerate(values):
+        matrix.data = value
+        factors = splu(matrix, permc_spec="MMD_AT_PLUS_A", options={"SymmetricMode": True})
+        result[scenario] = factors.solve(right[scenario])
     return result
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class _Nodal:
+    """What makes up the nodal matrix of a circuit, as sparse matrices.
+
+    Attributes
+    ----------
+    into : csr_array
+        +1 where a branch ends at a free node, -1 where it starts, shape (free, B).
+    grounded : csr_array
+        1 where the other end of the branch is fixed, shape (free, B).
+    pattern : csc_array
+        The nodal matrix without its values, shape (free, free).
+    gather : csr_array
+        What each conductance adds to each of the values, shape (values, B).
+    diagonal : Indices
+        Which of the values lie on the diagonal, shape (free,).
+    """
+
+    into: Any
+    grounded: Any
+    pattern: Any
+    gather: Any
+    diagonal: Indices
+
+
 @lru_cache(maxsize=16)
-def _incidence(circuit: Circuit) -> tuple[Any, Any]:
-    """Signed incidence (free, B) and the incidence of branches with one fixed end (free, B)."""
-    from scipy.sparse import csr_array  # only for large circuits
+def _nodal(circuit: Circuit) -> _Nodal:
+    """The nodal matrix in parts that do not change with the flow."""
+    from scipy.sparse import csc_array, csr_array
 
     shape = topology(circuit)
     count, branches = len(shape.free), len(circuit.branches)
     start, end = shape.row[circuit.start], shape.row[circuit.end]
-    each = np.arange(branches)
-
-    def build(keep_start: Flags, keep_end: Flags, sign: float) -> Any:
-        rows = np.concatenate([end[keep_end], start[keep_start]])
-        columns = np.concatenate([each[keep_end], each[keep_start]])
-        values = np.concatenate([np.ones(keep_end.sum()), sign * np.ones(keep_start.sum())])
-        return csr_array((values, (rows, columns)), shape=(count, branches))
-
-    starts, ends = start < count, end < count
-    return build(starts, ends, -1.0), build(starts & ~ends, ends & ~starts, 1.0)
-
-
-def _laplacian(circuit: Circuit, conductance: Array) -> Any:
-    """Factors of the nodal matrix."""
-    from scipy.sparse import csc_array, diags_array
-    from scipy.sparse.linalg import splu
-
-    into, _ = _incidence(circuit)
-    matrix = into @ diags_array(conductance) @ into.T
-    loose = matrix.diagonal() == 0.0
-    matrix = csc_array(matrix + diags_array(loose.astype(float)))
-    return splu(matrix, permc_spec="MMD_AT_PLUS_A", options={"SymmetricMode": True})
+    starts, ends = np.flatnonzero(start < count), np.flatnonzero(end < count)
+    both = np.flatnonzero((start < count) & (end < count))
+    one = np.flatnonzero((start < count) != (end < count))
+    nodes = np.arange(count)
+    rows = np.concatenate([start[starts], end[ends], start[both], end[both], nodes])
+    columns = np.concatenate([start[starts], end[ends], end[both], start[both], nodes])
+    branch = np.concatenate([starts, ends, both, both, np.zeros(count, dtype=np.intp)])
+    sign = np.repeat([1.0, -1.0, 0.0], [len(starts) + len(ends), 2 * len(both), count])
+    place, value = np.unique(columns * count + rows, return_inverse=True)
+    return _Nodal(
+        into=csr_array(
+            (
+                np.repeat([1.0, -1.0], [len(ends), len(starts)]),
+                (np.concatenate([end[ends], start[starts]]), np.concatenate([ends, starts])),
+            ),
+            shape=(count, branches),
+        ),
+        grounded=csr_array(
+            (np.ones(len(one)), (np.minimum(start, end)[one], one)), shape=(count, branches)
+        ),
+        pattern=csc_array(
+            (np.ones(len(place)), (place % count, place // count)), shape=(count, count)
+        ),
+        gather=csr_array((sign, (value.ravel(), branch)), shape=(len(place), branches)),
+        diagonal=np.searchsorted(place, nodes * count + nodes),
+    )
 
 
 def mixed(circuit: Circuit, flow: Array, share: Array, resting: Array) -> Array:
