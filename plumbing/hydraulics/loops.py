@@ -14,9 +14,10 @@ from plumbing.hydraulics.newton import CLOSE, SLOW, State, first_guess, settle
 from plumbing.hydraulics.problem import SMALL_FLOW, Problem, flow_scale, standing
 from plumbing.hydraulics.relaxation import Relaxation
 from plumbing.hydraulics.repair import repair
-from plumbing.physics.arrays import Array
+from plumbing.hydraulics.swinging import WATCHED, Swinging
+from plumbing.physics.arrays import Array, Flags
 
-ROUNDS = 100  # times the fluids are worked out anew
+ROUNDS = 200  # times the fluids are worked out anew
 MET = 9e-3  # [Pa] laws met to this with the new fluids end the rounds
 LEAK = 1e-15  # [1/Pa] flow of a shut branch per pascal, of the largest flow
 COARSE = 100.0  # [-] a leak as many times larger than it need be is made smaller
@@ -36,38 +37,42 @@ def solve_loops(circuit: Circuit, conditions: Conditions, demand: Array, flow: A
         iterations=0,
     )
     active = np.arange(scenarios)
-    relaxation = Relaxation.begin(share)
+    relaxation, swinging = Relaxation.begin(share), Swinging.begin(flow)
     for turn in range(ROUNDS):
-        problem = pose(circuit, conditions, demand, share, flow)
+        problem = pose(circuit, conditions, demand, share, flow, swinging.rests)
         state = repair(problem, find(problem, flow))
         found.iterations += state.iterations
-        flow, ends = state.flow, end_share(circuit, conditions, share, len(flow))
+        flow, ends = state.flow, end_share(circuit, conditions, share, len(state.flow))
         mix = mixed(circuit, flow, ends, share)
-        unmet = _unmet(problem, state, share, mix)
+        unmet = _unmet(problem, state, share, mix, swinging.rests)
         found.flow[active], found.pressure[active] = flow, state.pressure
         found.node_share[active], found.unmet[active] = mix, unmet
         found.end_share[active] = end_share(circuit, conditions, mix, len(flow))
         left = unmet > MET
         if turn == 0:  # the leak was sized before any flow was known
             left |= problem.leak[:, 0] > COARSE * LEAK * flow_scale(flow, demand)
+        if turn >= WATCHED:
+            flow = swinging.watch(problem, flow)
         if not left.any():
             break
         conditions, demand, flow = conditions.rows(left), demand[left], flow[left]
         active, relaxation = active[left], relaxation.rows(left)
+        swinging = swinging.rows(left)
         share = relaxation.next(share[left], mix[left], turn)
     return found
 
 
-def _unmet(problem: Problem, state: State, share: Array, mix: Array) -> Array:
+def _unmet(problem: Problem, state: State, share: Array, mix: Array, rests: Flags) -> Array:
     """How far the laws are missed when nodes pass on `mix` instead of `share`, shape (S,) [Pa]."""
     unmet = state.unmet.copy()
-    low, high = standing(problem.contents, state.flow)
+    rests = rests & (state.flow == 0.0)
+    low, high = standing(problem.contents, state.flow, rests)
     other = (mix != share).any(axis=1)
     other |= ((low != problem.low) | (high != problem.high)).any(axis=1)
     if other.any():
         part = problem.conditions.rows(other)
         flow = state.flow[other]
-        check = pose(problem.circuit, part, problem.demand[other], mix[other], flow)
+        check = pose(problem.circuit, part, problem.demand[other], mix[other], flow, rests[other])
         unmet[other] = check.missed(flow, state.pressure[other])
     return unmet
 
@@ -84,12 +89,20 @@ def find(problem: Problem, flow: Array) -> State:
 
 
 def pose(
-    circuit: Circuit, conditions: Conditions, demand: Array, node_share: Array, flow: Array
+    circuit: Circuit,
+    conditions: Conditions,
+    demand: Array,
+    node_share: Array,
+    flow: Array,
+    rests: Flags | None = None,
 ) -> Problem:
-    """Laws of the branches when nodes pass on `node_share`; `flow` tells which way siphons run."""
+    """Laws of the branches when nodes pass on `node_share`.
+
+    `flow` tells which way siphons run, `rests` (S, B) which are partly filled and at rest.
+    """
     ends = end_share(circuit, conditions, node_share, len(flow))
     held = contents(circuit, conditions, ends)
-    low, high = standing(held, flow)
+    low, high = standing(held, flow, rests)
     large = len(circuit.nodes) > sparse.LARGE
     scale = flow_scale(flow, demand)[:, None]
     scale = np.where(scale > SMALL_FLOW, scale, SLOW * compile_losses(circuit).area.max())

@@ -101,12 +101,13 @@ class Problem:
         return np.where(shut, outside, np.abs(across - law))
 
 
-def standing(contents: Contents, flow: Array) -> tuple[Array, Array]:
+def standing(contents: Contents, flow: Array, rests: Flags | None = None) -> tuple[Array, Array]:
     """Range of p_start - p_end without flow: low and high, shape (S, B) [Pa].
 
     Where each direction of flow would bring the fluid that keeps it going (a siphon, primed or
     not) there are two steady states and no such range: the branch keeps the fluid of `flow`, and
-    without flow it holds the lighter of the two.
+    without flow it holds the lighter of the two. If it `rests` (S, B) it is partly filled, and
+    stands up to any difference between those of the two fluids.
     """
     low, high = contents.backward, contents.forward
     two_states = high < low
@@ -116,7 +117,11 @@ def standing(contents: Contents, flow: Array) -> tuple[Array, Array]:
     lighter = contents.density[:, :, 0] < contents.density[:, :, 1]
     one = np.where((flow > 0.0) | ((flow == 0.0) & lighter), high, low)
     one = np.where(two_states, one, high)
-    return np.where(narrow, one, low), np.where(narrow, one, high)
+    low, high = np.where(narrow, one, low), np.where(narrow, one, high)
+    if rests is None or not rests.any():
+        return low, high
+    rests = rests & two_states
+    return np.where(rests, contents.forward, low), np.where(rests, contents.backward, high)
 
 
 def continuity(circuit: Circuit, flow: Array, demand: Array) -> Array:

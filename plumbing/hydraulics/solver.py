@@ -26,7 +26,8 @@ def solve(circuit: Circuit, conditions: Conditions, start: Array | None = None) 
     liquid at its foot and air at its head carries nothing while the pressures lie between those
     that would lift the liquid and those that would press the air down. A branch that either
     direction can keep moving (a siphon) keeps the direction it had in `start`, and without one it
-    holds the lighter fluid until something else pushes.
+    holds the lighter fluid until something else pushes; if the rest of the network turns it round
+    whichever way it goes, it stands still, partly filled.
 
     Both fluids are taken as incompressible. A circuit in which every free node has just one way
     to the outside is solved directly; others by Newton's method on the flows.
