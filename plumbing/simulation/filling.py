@@ -31,6 +31,7 @@ _LONGEST = 4 * 3600.0
 _STILL = 1e-4  # of the filling flow: a tank that gains less than this is full
 _FULL = 2e-3  # share of what it holds in the end that a full tank may lack
 _SPILLS = 0.02  # share of the filling flow that counts as running out
+_PATIENCE = 600.0  # [s] after so long without being fuller, filling is over
 _TOLERANCE = 5e-3
 
 
@@ -135,7 +136,8 @@ class _Filling:
         self.head = grounded.head(self.volume, rows)
 
     def _march(self) -> Moments:
-        watch = Watch(self.feeding, self.zero, np.array([_STILL * self.flow]))
+        still = np.array([_STILL * self.flow])
+        watch = Watch(self.feeding, self.zero, still, _PATIENCE)
         seen = Moments()
         tanks = self.grounded.tanks
         march(

@@ -22,6 +22,8 @@ from plumbing.simulation.march import Balance, Moment
 from plumbing.simulation.state import tank_ends
 from plumbing.simulation.tankage import Tankage, distinct_directions, tankage
 
+ALIKE = 1e-3  # of its capacity: a tank that has changed by less holds what it held
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Ground:
@@ -177,11 +179,18 @@ class Watch:
     """A balance in which each scenario has an attitude of its own, and an end when nothing moves.
 
     The balance asked for to see whether anything moves is the one the next step begins with, so
-    it is worked out once; each begins from the flows found last.
+    it is worked out once; each begins from the flows found last. A tank that gains as much as it
+    loses never comes quite to rest in finite steps: it hovers, and after `patience` seconds in
+    which no tank is fuller or emptier than before a scenario is over as well.
     """
 
-    def __init__(self, feeding: Feeding, attitude: Indices, still: Array) -> None:
+    def __init__(
+        self, feeding: Feeding, attitude: Indices, still: Array, patience: float = np.inf
+    ) -> None:
         self.attitude, self.still = attitude, still
+        self.patience, self.alike = patience, ALIKE * feeding.tanks.capacity
+        self._since = np.zeros(len(attitude))
+        self._before = np.full((len(attitude), len(self.alike)), np.inf)
         self._found = feeding.remembering(len(attitude))
         self._over = np.zeros(len(attitude), dtype=bool)
         self._known: tuple[Indices, Array, Balance] | None = None
@@ -195,7 +204,10 @@ class Watch:
         return self._found(rows, self.attitude[rows], volume)
 
     def settled(self, moment: Moment) -> Flags:
-        """Scenarios in which no tank gains or loses more than `still` [m3/s], shape (S,)."""
+        """Scenarios in which no tank gains or loses more than `still` [m3/s], or hovers, (S,)."""
+        due = moment.time - self._since >= self.patience
+        self._over |= due & (np.abs(moment.volume - self._before) <= self.alike).all(axis=1)
+        self._since[due], self._before[due] = moment.time[due], moment.volume[due]
         rows = np.flatnonzero(~self._over)
         volume = moment.volume[rows]
         found = self._found(rows, self.attitude[rows], volume)
