@@ -14,7 +14,7 @@ from plumbing.hydraulics.newton import CLOSE, SLOW, State, first_guess, settle
 from plumbing.hydraulics.problem import SMALL_FLOW, Problem, flow_scale, standing
 from plumbing.hydraulics.relaxation import Relaxation
 from plumbing.hydraulics.repair import repair
-from plumbing.hydraulics.swinging import WATCHED, Swinging
+from plumbing.hydraulics.swinging import Swinging
 from plumbing.physics.arrays import Array, Flags
 
 ROUNDS = 200  # times the fluids are worked out anew
@@ -37,7 +37,7 @@ def solve_loops(circuit: Circuit, conditions: Conditions, demand: Array, flow: A
         iterations=0,
     )
     active = np.arange(scenarios)
-    relaxation, swinging = Relaxation.begin(share), Swinging.begin(flow)
+    relaxation, swinging = Relaxation.begin(share), Swinging.begin(share, flow)
     for turn in range(ROUNDS):
         problem = pose(circuit, conditions, demand, share, flow, swinging.rests)
         state = repair(problem, find(problem, flow))
@@ -51,14 +51,14 @@ def solve_loops(circuit: Circuit, conditions: Conditions, demand: Array, flow: A
         left = unmet > MET
         if turn == 0:  # the leak was sized before any flow was known
             left |= problem.leak[:, 0] > COARSE * LEAK * flow_scale(flow, demand)
-        if turn >= WATCHED:
-            flow = swinging.watch(problem, flow)
         if not left.any():
             break
-        conditions, demand, flow = conditions.rows(left), demand[left], flow[left]
-        active, relaxation = active[left], relaxation.rows(left)
-        swinging = swinging.rows(left)
-        share = relaxation.next(share[left], mix[left], turn)
+        back = swinging.watch(problem, share, flow, turn)
+        following = relaxation.next(share, mix, turn, back)
+        halfway = 0.5 * (swinging.share + share)
+        share = np.where(back[:, None], halfway, following)[left]
+        conditions, demand, flow = conditions.rows(left), demand[left], swinging.flow[left]
+        active, relaxation, swinging = active[left], relaxation.rows(left), swinging.rows(left)
     return found
 
 

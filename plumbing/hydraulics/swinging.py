@@ -4,6 +4,7 @@ Where each direction of flow brings the fluid that keeps it going, the rest of t
 push back whatever is brought: liquid that comes in stops the flow and turns it, air turns it
 again. What there is between the two is a line partly filled, in which nothing moves; any
 difference between the pressures of the two fluids is one that some length of liquid stands up to.
+Or there is a steady flow just before the turn, which too long a step has gone past.
 """
 
 from dataclasses import dataclass
@@ -15,6 +16,8 @@ from plumbing.physics.arrays import Array, Flags, Indices
 
 WATCHED = 10  # rounds after which it counts that a flow turns round
 AGAIN = 3  # turns after that which are no chance
+CAREFUL = 60  # rounds after which a step that makes a flow turn round is taken back and halved
+SHORT = 1e-4  # [-] steps of liquid share shorter than this are not
 
 
 @dataclass(slots=True)
@@ -29,28 +32,43 @@ class Swinging:
         How often the flow of each branch turned round, shape (S, B).
     rests : Flags
         Branches held to be partly filled and at rest, shape (S, B).
+    share, flow : Array
+        Where the last step began that was not taken back, shape (S, N) [-] and (S, B) [m3/s].
     """
 
     sense: Array
     turns: Indices
     rests: Flags
+    share: Array
+    flow: Array
 
     @classmethod
-    def begin(cls, flow: Array) -> "Swinging":
-        """Nothing has turned yet; `flow` has shape (S, B)."""
+    def begin(cls, share: Array, flow: Array) -> "Swinging":
+        """Nothing has turned yet; `share` has shape (S, N), `flow` (S, B)."""
         none = np.zeros(flow.shape, dtype=np.intp)
-        return cls(np.sign(flow), none, none > 0)
+        return cls(np.sign(flow), none, none > 0, share, flow)
 
     def rows(self, which: Flags) -> "Swinging":
         """The same for some scenarios."""
-        return Swinging(self.sense[which], self.turns[which], self.rests[which])
+        return Swinging(
+            self.sense[which],
+            self.turns[which],
+            self.rests[which],
+            self.share[which],
+            self.flow[which],
+        )
 
-    def watch(self, problem: Problem, flow: Array) -> Array:
-        """Note what turned round; the flows (S, B) to go on from, nothing where it rests."""
+    def watch(self, problem: Problem, share: Array, flow: Array, turn: int) -> Flags:
+        """Note which flows turned round; scenarios in which the last step is taken back, (S,)."""
         either = problem.contents.forward < problem.contents.backward - NARROW
-        turned = either & (self.sense * flow < 0.0)
-        self.sense = np.where(flow != 0.0, np.sign(flow), self.sense)
-        self.turns = self.turns + turned
-        often = turned & (self.turns % AGAIN == 0)
-        self.rests = self.rests & (flow == 0.0) | often
-        return np.where(self.rests, 0.0, flow)
+        turned = either & (self.sense * flow < 0.0) & (turn >= WATCHED)
+        far = np.abs(share - self.share).max(axis=1) > SHORT
+        back: Flags = turned.any(axis=1) & far & (turn >= CAREFUL)
+        stays = back[:, None]
+        self.sense = np.where(stays | (flow == 0.0), self.sense, np.sign(flow))
+        self.turns = self.turns + (turned & ~stays)
+        often = turned & (self.turns % AGAIN == 0) & ~stays
+        self.rests = self.rests & ((flow == 0.0) | stays) | often
+        self.share = np.where(stays, self.share, share)
+        self.flow = np.where(self.rests, 0.0, np.where(stays, self.flow, flow))
+        return back

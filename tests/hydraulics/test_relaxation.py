@@ -14,5 +14,5 @@ def test_fluids_settle_within_the_rounds(slope):
     relaxation = Relaxation.begin(share)
     for turn in range(ROUNDS):
         mix = np.clip(answer + slope * (share - answer), 0.0, 1.0)
-        share = relaxation.next(share, mix, turn)
+        share = relaxation.next(share, mix, turn, np.array([False]))
     assert share[0, 0] == pytest.approx(answer, abs=1e-3)
