@@ -77,6 +77,7 @@ def _nodal(circuit: Circuit) -> _Nodal:
     columns = np.concatenate([start[starts], end[ends], end[both], start[both], nodes])
     branch = np.concatenate([starts, ends, both, both, np.zeros(count, dtype=np.intp)])
     sign = np.repeat([1.0, -1.0, 0.0], [len(starts) + len(ends), 2 * len(both), count])
+    # The matrix keeps its values column by column; a place is counted in that order.
     place, value = np.unique(columns * count + rows, return_inverse=True)
     return _Nodal(
         into=csr_array(

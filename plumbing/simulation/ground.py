@@ -23,6 +23,7 @@ from plumbing.simulation.state import tank_ends
 from plumbing.simulation.tankage import Tankage, distinct_directions, tankage
 
 ALIKE = 1e-3  # of its capacity: a tank that has changed by less holds what it held
+SLOWLY = 100.0  # times `still`: nor may it change faster than that, however small the flow
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -188,9 +189,11 @@ class Watch:
         self, feeding: Feeding, attitude: Indices, still: Array, patience: float = np.inf
     ) -> None:
         self.attitude, self.still = attitude, still
-        self.patience, self.alike = patience, ALIKE * feeding.tanks.capacity
+        self.patience = patience
+        slowly = SLOWLY * patience * still[:, None]
+        self.alike = np.minimum(ALIKE * feeding.tanks.capacity, slowly)
         self._since = np.zeros(len(attitude))
-        self._before = np.full((len(attitude), len(self.alike)), np.inf)
+        self._before = np.full(self.alike.shape, np.inf)
         self._found = feeding.remembering(len(attitude))
         self._over = np.zeros(len(attitude), dtype=bool)
         self._known: tuple[Indices, Array, Balance] | None = None
