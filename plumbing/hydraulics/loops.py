@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from plumbing.hydraulics import sparse
+from plumbing.hydraulics import nodal
 from plumbing.hydraulics.circuit import Circuit
 from plumbing.hydraulics.conditions import Conditions
 from plumbing.hydraulics.contents import contents, end_share
@@ -82,7 +82,7 @@ def find(problem: Problem, flow: Array) -> State:
     state = settle(problem, first_guess(problem, flow))
     failed = state.unmet > CLOSE
     if failed.any():
-        some = approach(problem.rows(failed))
+        some = approach(problem.rows(failed), finish=settle)
         state.put(np.flatnonzero(failed), some)
         state.iterations += some.iterations
     return state
@@ -103,7 +103,7 @@ def pose(
     ends = end_share(circuit, conditions, node_share, len(flow))
     held = contents(circuit, conditions, ends)
     low, high = standing(held, flow, rests)
-    large = len(circuit.nodes) > sparse.LARGE
+    large = len(circuit.nodes) > nodal.LARGE
     scale = flow_scale(flow, demand)[:, None]
     scale = np.where(scale > SMALL_FLOW, scale, SLOW * compile_losses(circuit).area.max())
     leak = (LEAK_LARGE if large else LEAK) * scale

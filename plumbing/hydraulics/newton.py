@@ -12,6 +12,7 @@ CLOSE = 3e-3  # [Pa] laws met to this end the iteration
 LIMIT = 12  # iterations; of 100 000 problems all but two hundred take no more
 PATIENT = 6  # iterations before steps are checked for going too far
 EDGE = 1e-9  # [Pa] a branch pressed to its edge as closely as this does not turn round
+ROUNDED = 1e-9  # [Pa] pressures are not told apart more closely: without loss it would be a flow
 BARELY = 1e-30  # [m3/s] flow of a branch that has just opened
 SLOW = 0.3  # [m/s] speed to begin from if nothing is drawn
 
@@ -62,7 +63,8 @@ def first_guess(problem: Problem, start: Array | None) -> State:
         shut = ranges & (across >= problem.low) & (across <= problem.high)
     else:
         flow = np.array(start)
-        pressure = np.zeros((len(flow), len(problem.circuit.nodes)))
+        pressure = np.where(problem.circuit.fixed, problem.conditions.fixed_pressure, 0.0)
+        pressure = np.array(np.broadcast_to(pressure, problem.demand.shape))
         shut = ranges & (flow == 0.0)
     shut |= ranges & np.isinf(np.where(flow > 0.0, problem.high, problem.low))
     flow[shut] = 0.0
@@ -109,10 +111,13 @@ def _step(
     """One linear solve: the new state, its laws and slopes, and which scenarios are done."""
     still, shut = state.flow, state.shut
     conductance = np.where(shut, problem.leak, 1.0 / slope)
-    given = np.where(shut, -problem.leak * problem.rest, still - np.where(shut, 0.0, law) / slope)
-    pressure = problem.pressures(conductance, given)
+    excess = problem.across(state.pressure) - np.where(shut, problem.rest, law)
+    given = still + conductance * np.where(np.abs(excess) > ROUNDED, excess, 0.0)
+    change = problem.changes(conductance, given)
+    pressure = state.pressure + change
     across = problem.across(pressure)
-    flow, now_shut = _follow(problem, state, across, conductance * across + given, slope)
+    flow = given + conductance * problem.across(change)
+    flow, now_shut = _follow(problem, state, across, flow, slope)
     steady = (shut == now_shut).all(axis=1)
     new_law, new_slope = problem.law(flow)
     missed = np.where(now_shut, 0.0, new_law) - across

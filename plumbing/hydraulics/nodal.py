@@ -1,20 +1,20 @@
 """Pressures at the free nodes when every branch is taken as linear, in batch.
 
 Branches are conductances: flow = conductance (p_start - p_end) + given. Free nodes are eliminated
-one by one by joining their neighbours directly (star to mesh). Nothing is ever subtracted from a
+by joining their neighbours directly (star to mesh). Nothing is ever subtracted from a
 conductance, so a branch that leaks a thousand million times less than its neighbours keeps all
 its digits, and no pivots are needed.
 """
-
-from dataclasses import dataclass
-from functools import lru_cache
 
 import numpy as np
 
 from plumbing.hydraulics import sparse
 from plumbing.hydraulics.circuit import Circuit
+from plumbing.hydraulics.elimination import Plan, plan
 from plumbing.hydraulics.topology import topology
 from plumbing.physics.arrays import Array
+
+LARGE = 400  # nodes; above it sparse matrices are faster, and keep fewer digits
 
 
 def node_pressures(
@@ -45,58 +45,29 @@ def node_pressures(
     if not len(shape.free):
         return result
     outside = result[:, circuit.start] + result[:, circuit.end]  # only one of them can count
-    if len(circuit.nodes) > sparse.LARGE:
+    if len(circuit.nodes) > LARGE:
         result[:, shape.free] = sparse.pressures(circuit, conductance, given, demand, outside)
         return result
-    joint = _joints(circuit)
+    order = plan(circuit)
     g = np.ascontiguousarray(conductance.T)
-    count, scenarios = len(shape.free), len(conductance)
-    mesh = (joint.pairs @ g).reshape(count, count, scenarios)
-    right = joint.into @ given.T + joint.grounded @ (g * outside.T) - demand[:, shape.free].T
-    result[:, shape.free] = _eliminate(mesh, joint.grounded @ g, right).T
+    right = order.into @ given.T + order.grounded @ (g * outside.T) - demand[:, shape.free].T
+    result[:, shape.free] = _eliminate(order, order.pairs @ g, order.grounded @ g, right).T
     return result
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _Joints:
-    """How branches join `free` nodes; all of shape (rows, B), of zeros, ones and minus ones."""
-
-    pairs: Array  # (free * free): both nodes are free
-    grounded: Array  # (free): the other end is fixed
-    into: Array  # (free): +1 where the branch ends, -1 where it starts
-
-
-@lru_cache(maxsize=64)
-def _joints(circuit: Circuit) -> _Joints:
-    """Sums over branches as matrices."""
-    shape = topology(circuit)
-    count, branches = len(shape.free), len(circuit.branches)
-    start, end = shape.row[circuit.start], shape.row[circuit.end]
-    pairs = np.zeros((count + 1, count + 1, branches))
-    into = np.zeros((count + 1, branches))
-    each = np.arange(branches)
-    pairs[start, end, each] = pairs[end, start, each] = 1.0
-    into[end, each] += 1.0
-    into[start, each] -= 1.0
-    inner = np.ascontiguousarray(pairs[:count, :count]).reshape(count * count, branches)
-    return _Joints(inner, np.ascontiguousarray(pairs[:count, count]), into[:count].copy())
-
-
-def _eliminate(mesh: Array, ground: Array, right: Array) -> Array:
-    """Pressures from conductances (n, n, S) and (n, S) and inflows (n, S), all overwritten."""
-    count = len(ground)
-    for node in range(count):
-        later = slice(node + 1, count)
-        row = mesh[node, later]
-        total = row.sum(axis=0) + ground[node]
+def _eliminate(order: Plan, link: Array, ground: Array, right: Array) -> Array:
+    """Pressures from conductances (links, S) and (n, S) and inflows (n, S), all overwritten."""
+    parts = []
+    for stage in order.stages:
+        spokes = link[stage.links]
+        total = spokes.sum(axis=1) + ground[stage.nodes]
         total[total == 0.0] = np.inf  # joined to nothing: pressure 0
-        part = row / total
-        mesh[later, later] += part[:, None] * row
-        ground[later] += part * ground[node]
-        right[later] += part * right[node]
-        right[node] /= total
-        row[...] = part
-    for node in range(count - 2, -1, -1):
-        later = slice(node + 1, count)
-        right[node] += (mesh[node, later] * right[later]).sum(axis=0)
+        part = spokes / total[:, None]
+        link[stage.joins] += part[:, stage.first] * spokes[:, stage.second]
+        ground[stage.others] += part * ground[stage.nodes, None]
+        right[stage.others] += part * right[stage.nodes, None]
+        right[stage.nodes] /= total
+        parts.append(part)
+    for stage, part in zip(reversed(order.stages), reversed(parts), strict=True):
+        right[stage.nodes] += (part * right[stage.others]).sum(axis=1)
     return right

@@ -12,7 +12,7 @@ from plumbing.hydraulics.nodal import node_pressures
 from plumbing.physics.arrays import Array, Flags, floats
 
 NARROW = 1e-6  # [Pa] a range of pressure without flow narrower than this is a single value
-LEAST_SLOPE = 1e-9  # [-] of the steepest branch, for branches without any loss
+LEAST_LOSS = 3e-4  # [Pa] at the largest flow: a branch with less counts as having this slope
 SMALL_FLOW = 1e-9  # [m3/s] a drop a minute; flows are compared to this if nothing larger flows
 
 
@@ -44,6 +44,11 @@ class Problem:
     def rest(self) -> Array:
         """The difference nearest to nothing at which a branch can be still, shape (S, B) [Pa]."""
         return floats(np.clip(0.0, self.low, self.high))
+
+    @property
+    def passes(self) -> Flags:
+        """Whether anything can flow there and back, shape (2, S, B)."""
+        return np.isfinite(np.stack([self.high, self.low]))
 
     def rows(self, which: Flags) -> "Problem":
         """The same for some scenarios only."""
@@ -77,13 +82,18 @@ class Problem:
         loss, slope = branch_loss(compile_losses(self.circuit), self.conditions, moving)
         loss *= self.conditions.multiplier
         slope *= self.conditions.multiplier
-        np.maximum(slope, LEAST_SLOPE * slope.max(axis=1, keepdims=True), out=slope)
+        least = LEAST_LOSS / flow_scale(flow, self.demand)
+        np.maximum(slope, least[:, None], out=slope)
         return np.where(forward, self.high + loss, self.low - loss), slope
 
     def pressures(self, conductance: Array, given: Array) -> Array:
         """Pressures at all nodes with every branch linear, shape (S, N) [Pa]."""
         fixed = self.conditions.fixed_pressure
         return node_pressures(self.circuit, conductance, given, self.demand, fixed)
+
+    def changes(self, conductance: Array, given: Array) -> Array:
+        """Changes of all pressures, those that are fixed left as they are, shape (S, N) [Pa]."""
+        return node_pressures(self.circuit, conductance, given, self.demand, np.zeros(1))
 
     def across(self, pressure: Array) -> Array:
         """p_start - p_end of every branch, shape (S, B) [Pa]."""

@@ -3,6 +3,7 @@
 The sparse library is loaded only here, when a circuit is large enough to need it.
 """
 
+from contextlib import suppress
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
@@ -13,13 +14,16 @@ from plumbing.hydraulics.circuit import Circuit
 from plumbing.hydraulics.topology import topology
 from plumbing.physics.arrays import Array, Flags, Indices
 
-LARGE = 60  # nodes; below it eliminating whole batches at once is faster
+LARGE = 60  # nodes; below it whole batches of full matrices are faster
 
 
 def pressures(
     circuit: Circuit, conductance: Array, given: Array, demand: Array, outside: Array
 ) -> Array:
-    """Pressure at the free nodes, shape (S, free) [Pa]; arguments as in `nodal`."""
+    """Pressure at the free nodes, shape (S, free) [Pa]; arguments as in `nodal`.
+
+    Where all digits are lost it is left at 0, which the laws will then be found to miss.
+    """
     from scipy.sparse.linalg import splu  # only for large circuits
 
     nodal = _nodal(circuit)
@@ -31,8 +35,9 @@ def pressures(
     matrix, result = nodal.pattern.copy(), np.zeros(right.shape)
     for scenario, value in enumerate(values):
         matrix.data = value
-        factors = splu(matrix, permc_spec="MMD_AT_PLUS_A", options={"SymmetricMode": True})
-        result[scenario] = factors.solve(right[scenario])
+        with suppress(RuntimeError):  # raised for a singular matrix
+            factors = splu(matrix, permc_spec="MMD_AT_PLUS_A", options={"SymmetricMode": True})
+            result[scenario] = factors.solve(right[scenario])
     return result
 
 

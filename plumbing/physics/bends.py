@@ -14,6 +14,7 @@ from plumbing.physics.arrays import Array, floats
 from plumbing.physics.friction import laminar_excess, reynolds
 
 _STRAIGHT_LIMIT = 2300.0
+_BEYOND = 1e15  # [-] a Dean number above which nothing is left of the laminar law
 _WEAKEST = 0.034  # [-] Re curvature**2 below which bends do not matter in turbulence (Ito 1959)
 _JOIN = math.log(1.2)
 
@@ -139,7 +140,7 @@ def bend_ratio(
 
 def _curved(number: Array, curve: Array) -> tuple[Array, Array]:
     """Ratio to 64/Re and its growth by the laws for curved tube alone."""
-    u = (11.6 / floats(np.maximum(dean(number, curve), 11.6))) ** 0.45
+    u = (11.6 / floats(np.clip(dean(number, curve), 11.6, _BEYOND))) ** 0.45
     rest = (1.0 - u) ** (1.0 / 0.45)
     laminar = 1.0 / (1.0 - rest)
     laminar_growth = u * (1.0 - u) ** (1.0 / 0.45 - 1.0) * laminar

@@ -76,3 +76,41 @@ def test_what_is_shut_in_keeps_still():
     poiseuille = np.pi * 4e-3**4 * 100.0 / (128.0 * 1.5e-3 * 0.5)
     assert state.flow[0, :2].tolist() == [0.0, 0.0]
     assert state.flow[0, 2] == pytest.approx(poiseuille, rel=1e-6)
+
+
+def test_newton_finds_what_two_check_valves_shut_in():
+    """Wide pipes standing upright between two shut valves, beside a line that flows.
+
+    Their ends differ by the weight of the fuel, though nothing is lost in them: their flow
+    may not be read from pressures, whose last digit is worth more than what the valves leak.
+    """
+    network = circuit(
+        {"out": OUTSIDE, "below": TANK, "tee": TANK, "above": TANK, "away": OUTSIDE},
+        {
+            "in": ("out", "below"),
+            "lower": ("below", "tee", [[0.0, 0.0, 0.0], [0.0, 0.0, 0.07]]),
+            "upper": ("tee", "above", [[0.0, 0.0, 0.07], [0.0, 0.0, 0.2]]),
+            "exit": ("above", "away"),
+            "beside": ("out", "away"),
+        },
+        tubes={name: [(0.5, 4e-3)] for name in ("in", "exit", "beside")},
+    )
+    load = np.linspace(0.7, 6.0, 100)
+    threshold = np.zeros((5, 2))
+    threshold[[0, 3]] = 2e4
+    conditions = Conditions.of(
+        network,
+        gravity=load[:, None] * [0.0, 0.0, -9.80665],
+        fixed_pressure=[100.0, 0.0, 0.0, 0.0, 0.0],
+        share=np.ones((5, 2)),
+        threshold=threshold,
+    )
+    flow = np.zeros((100, 5))
+    problem = pose(network, conditions, flow.copy(), np.ones((100, 5)), flow)
+    state = settle(problem, first_guess(problem, None))
+    assert state.unmet.max() <= CLOSE
+    assert state.shut[:, [0, 3]].all()
+    weight = 800.0 * 9.80665 * 0.2 * load
+    assert state.pressure[:, 1] - state.pressure[:, 3] == pytest.approx(weight, abs=CLOSE)
+    both = state.pressure[:, 1] + state.pressure[:, 3]
+    assert both == pytest.approx(100.0, abs=0.1)  # the valves leak alike, so it hangs halfway
