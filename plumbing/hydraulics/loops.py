@@ -54,7 +54,7 @@ def solve_loops(circuit: Circuit, conditions: Conditions, demand: Array, flow: A
         if not left.any():
             break
         back = swinging.watch(problem, share, flow, turn)
-        following = relaxation.next(share, mix, turn, back, even=~swinging.turns.any(axis=1))
+        following = relaxation.next(share, mix, turn, back, swinging.even)
         halfway = 0.5 * (swinging.share + share)
         share = np.where(back[:, None], halfway, following)[left]
         conditions, demand, flow = conditions.rows(left), demand[left], swinging.flow[left]

@@ -48,6 +48,11 @@ class Swinging:
         none = np.zeros(flow.shape, dtype=np.intp)
         return cls(np.sign(flow), none, none > 0, share, flow)
 
+    @property
+    def even(self) -> Flags:
+        """Scenarios in which nothing has turned round since it counts, shape (S,)."""
+        return np.asarray((self.turns == 0).all(axis=1))
+
     def rows(self, which: Flags) -> "Swinging":
         """The same for some scenarios."""
         return Swinging(
