@@ -23,7 +23,8 @@ from plumbing.simulation.ground import (
     ground,
     solved,
 )
-from plumbing.simulation.march import HALF, Moment, Stretches, march
+from plumbing.simulation.march import march
+from plumbing.simulation.moment import HALF, Moment, Stretches
 
 _LONGEST = 12 * 3600.0
 _DRY = 30.0  # nothing but air for this long ends drawing [s]; common practice

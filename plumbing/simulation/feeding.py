@@ -17,7 +17,7 @@ from plumbing.hydraulics.solver import solve
 from plumbing.hydraulics.topology import topology
 from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.simulation.fluid import Fluids
-from plumbing.simulation.march import Balance, Balancing
+from plumbing.simulation.moment import Balance, Balancing
 from plumbing.simulation.state import TankEnds
 from plumbing.simulation.tankage import Tankage
 

@@ -23,7 +23,8 @@ from plumbing.simulation.ground import (
     ground,
     solved,
 )
-from plumbing.simulation.march import Stretches, march
+from plumbing.simulation.march import march
+from plumbing.simulation.moment import Stretches
 
 USUAL_FLOW = 1e-3 / 60.0  # small electric filling pump, 1 L/min [m3/s]; common practice
 LEAK_AT = 10e3  # pressure at which a pump's leak is stated [Pa]

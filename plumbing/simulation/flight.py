@@ -18,7 +18,8 @@ from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.flight_result import Flown, History
 from plumbing.simulation.fluid import fluids_at
 from plumbing.simulation.history import Record, history_of
-from plumbing.simulation.march import Moment, Stretches, march
+from plumbing.simulation.march import march
+from plumbing.simulation.moment import Moment, Stretches
 from plumbing.simulation.profile import Profile, profile_of
 from plumbing.simulation.recorded import profile_of_log
 from plumbing.simulation.state import tank_ends

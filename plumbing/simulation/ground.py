@@ -18,7 +18,7 @@ from plumbing.network import Survey
 from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.fluid import Fluids, fluids_at
-from plumbing.simulation.march import Balance, Moment
+from plumbing.simulation.moment import Balance, Moment
 from plumbing.simulation.state import tank_ends
 from plumbing.simulation.tankage import Tankage, distinct_directions, tankage
 
@@ -212,14 +212,13 @@ class Watch:
         self._over |= due & (np.abs(moment.volume - self._before) <= self.alike).all(axis=1)
         self._since[due], self._before[due] = moment.time[due], moment.volume[due]
         rows = np.flatnonzero(~self._over)
+        if not rows.size:
+            return self._over.copy()
         volume = moment.volume[rows]
         found = self._found(rows, self.attitude[rows], volume)
         moving = np.abs(found.rate).max(axis=1, initial=0.0) > self.still[rows]
         self._over[rows[~moving]] = True
-        part = Balance(
-            found.rate[moving], found.burnt[moving], found.share[moving], found.spilt[moving]
-        )
-        self._known = (rows[moving], volume[moving], part)
+        self._known = (rows[moving], volume[moving], found.rows(moving))
         return self._over.copy()
 
 

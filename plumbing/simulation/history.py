@@ -12,7 +12,7 @@ from plumbing.physics.arrays import Array, Indices
 from plumbing.physics.constants import GRAVITY
 from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.flight_result import History
-from plumbing.simulation.march import Moment
+from plumbing.simulation.moment import Moment
 from plumbing.simulation.profile import Profile
 
 

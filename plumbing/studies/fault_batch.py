@@ -16,7 +16,7 @@ from plumbing.network import Survey
 from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.simulation.feeding import Feeding, Last
 from plumbing.simulation.fluid import fluids_at
-from plumbing.simulation.march import Balance
+from plumbing.simulation.moment import Balance
 from plumbing.simulation.profile import Profile
 from plumbing.simulation.tankage import Tankage, distinct_directions, tankage
 from plumbing.studies import fault_setup as setup

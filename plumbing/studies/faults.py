@@ -9,7 +9,8 @@ from plumbing.network import Survey
 from plumbing.physics.arrays import Array, Flags
 from plumbing.simulation import endurance
 from plumbing.simulation.flight import profile_for
-from plumbing.simulation.march import Moment, Stretches, march
+from plumbing.simulation.march import march
+from plumbing.simulation.moment import Moment, Stretches
 from plumbing.simulation.profile import Profile
 from plumbing.studies.fault_batch import Batch, batch
 from plumbing.studies.fault_course import Course

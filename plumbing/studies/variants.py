@@ -23,7 +23,8 @@ from plumbing.simulation.endurance import STOPS_AFTER
 from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.flight import airborne_again, all_stopped, feeding_for, lengthened
 from plumbing.simulation.fluid import Fluids, fluids_at
-from plumbing.simulation.march import Stretches, march
+from plumbing.simulation.march import march
+from plumbing.simulation.moment import Stretches
 from plumbing.simulation.profile import Profile
 from plumbing.studies.variants_seen import Seen
 

@@ -6,7 +6,7 @@ import numpy as np
 
 from plumbing.physics.arrays import Array, Flags
 from plumbing.simulation.endurance import STOPS_AFTER
-from plumbing.simulation.march import Moment
+from plumbing.simulation.moment import Moment
 
 
 class Seen:

@@ -10,7 +10,8 @@ from plumbing.network import survey
 from plumbing.simulation import endurance
 from plumbing.simulation.flight import feeding_for, fly, profile_for
 from plumbing.simulation.fluid import fluids_at
-from plumbing.simulation.march import Stretches, march
+from plumbing.simulation.march import march
+from plumbing.simulation.moment import Stretches
 from plumbing.simulation.peak import peak_flow
 
 FLIGHTS = 1000

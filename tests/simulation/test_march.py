@@ -14,7 +14,8 @@ from plumbing.network import survey
 from plumbing.simulation.flight import feeding_for
 from plumbing.simulation.fluid import fluids_at
 from plumbing.simulation.ground import Watch
-from plumbing.simulation.march import Balance, Stretches, march
+from plumbing.simulation.march import march
+from plumbing.simulation.moment import Balance, Stretches
 from plumbing.simulation.tankage import tankage
 
 LEVEL = np.array([[0.0, 0.0, -1.0]])
@@ -104,6 +105,43 @@ def test_volume_stays_between_empty_and_full(rate):
     volumes = np.concatenate(seen)
     assert volumes.min() >= -1e-12 * CAPACITY
     assert volumes.max() <= CAPACITY * (1.0 + 1e-12)
+
+
+def test_a_surface_that_hangs_at_a_mouth_spills_what_comes_in():
+    """Filled at q, and emptied at three times that once it reaches a mouth: for ever at its rim.
+
+    By hand: what has come in is in the tank up to the rim or spilt; an hour in few steps.
+    """
+    q, rim = 2e-6, 0.37 * CAPACITY
+    seen = []
+
+    def balance(rows, stretch, volume):
+        lost = np.where(volume[:, 0] > rim, 3.0 * q, 0.0)
+        none = np.zeros((len(rows), 1))
+        return Balance((q - lost)[:, None], none, none + 1.0, lost)
+
+    end = march(
+        TANKS, going(3600.0), np.array([[0.0]]), 1, balance, see=lambda one: seen.append(one)
+    )
+    assert end.volume[0, 0] == pytest.approx(rim, abs=2e-3 * CAPACITY)
+    assert end.volume[0, 0] + end.spilt[0] == pytest.approx(3600.0 * q, rel=1e-9)
+    assert end.time[0] == pytest.approx(3600.0, abs=1e-3)
+    assert len(seen) < 200
+
+
+def test_a_surface_lets_go_of_a_mouth_when_more_is_drawn():
+    """The same with twice as much drawn in a later stretch: the surface falls at once."""
+    q, rim = 2e-6, 0.37 * CAPACITY
+
+    def balance(rows, stretch, volume):
+        lost = np.where(volume[:, 0] > rim, 3.0 * q, 0.0)
+        drawn = np.where(stretch > 0, 2.0 * q, 0.0)
+        rate = (q - lost - drawn)[:, None]
+        return Balance(rate, drawn[:, None], np.ones((len(rows), 1)), lost)
+
+    end = march(TANKS, going(300.0, 60.0), np.array([[rim]]), 1, balance)
+    assert end.volume[0, 0] == pytest.approx(rim - 60.0 * q, abs=2e-3 * CAPACITY)
+    assert end.burnt[0, 0] == pytest.approx(120.0 * q, rel=1e-9)
 
 
 def test_stretches_are_met_exactly():

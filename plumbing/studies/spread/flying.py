@@ -12,7 +12,8 @@ from plumbing.physics.arrays import Array, Flags
 from plumbing.simulation import endurance
 from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.flight import airborne_again, feeding_for, lengthened
-from plumbing.simulation.march import Moment, Stretches, march
+from plumbing.simulation.march import march
+from plumbing.simulation.moment import Moment, Stretches
 from plumbing.simulation.profile import Profile
 from plumbing.studies.spread.draws import Draws
 from plumbing.studies.spread.steady import fluids_of

@@ -1,0 +1,231 @@
+"""One step of a run.
+
+It ends where a port begins or ends to uncover, where a tank is empty or full, where a stretch of
+the run ends, and otherwise where the estimated error (Heun against Euler) reaches the tolerance.
+Where a surface hangs at a port the step goes on between means of both its sides.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from plumbing.physics.arrays import Array, Flags, Indices
+from plumbing.simulation import hanging
+from plumbing.simulation.moment import HALF, Balance, Balancing, Moment, Stretches, between
+from plumbing.simulation.tankage import Tankage
+
+_NEAR = 1e-9  # share of capacity within which a volume counts as being at a mark
+_ROUNDING = 1e-12  # share of capacity
+_NOTHING = 1e-9  # share of the largest flow up to which the network is solved
+_STILL = 1e-30  # [m3/s] a slower flow reaches no mark in any flight
+_SHY = 0.999  # the second look is taken just before the end, where a mark has not been passed yet
+_LATE = 0.02  # [s] by which a step may go on after a demand has been without fuel too long
+_SHORTEST = 1e-4  # [s] a step is not cut below this
+_WORTH = 5.0  # times a step must become longer for two more looks at the network
+_LONGEST = 60.0  # [s] a hanging surface is looked at again after that
+_SHORTER, _LONGER = 0.2, 5.0  # times the last step, at most, that the next is tried with
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Course:
+    """What stays the same from step to step.
+
+    Attributes
+    ----------
+    tanks, stretches, balance, tolerance, patience
+        As for `march`.
+    marks : Array
+        Volumes at which something changes, shape (D, T, M), padded with infinity [m3].
+    """
+
+    tanks: Tankage
+    stretches: Stretches
+    marks: Array
+    balance: Balancing
+    tolerance: float
+    patience: float
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Trial:
+    """Steps to try next, shape (S,) each [s]: plain ones, and those while a surface hangs."""
+
+    plain: Array
+    hung: Array
+
+    @classmethod
+    def of(cls, scenarios: int) -> Trial:
+        """As long as they can be."""
+        return cls(np.full(scenarios, np.inf), np.full(scenarios, np.inf))
+
+    def copy(self) -> Trial:
+        """To be changed."""
+        return Trial(self.plain.copy(), self.hung.copy())
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Step:
+    """Steps of all rows: how long, shape (R,) [s], and the balances at both ends."""
+
+    length: Array
+    now: Balance
+    then: Balance
+
+    def rows(self, which: Flags | Indices) -> _Step:
+        return _Step(self.length[which], self.now.rows(which), self.then.rows(which))
+
+    def put(self, which: Indices, other: _Step) -> _Step:
+        length = self.length.copy()
+        length[which] = other.length
+        return _Step(length, self.now.put(which, other.now), self.then.put(which, other.then))
+
+    def error(self, capacity: Array) -> Array:
+        """Heun against Euler, as share of the capacities (T,), the largest in each row, (R,)."""
+        apart = 0.5 * self.length[:, None] * np.abs(self.then.rate - self.now.rate)
+        return np.asarray(np.max(apart / capacity, axis=1, initial=0.0))
+
+
+def step(course: Course, state: Moment, rows: Indices, trial: Trial) -> tuple[Moment, Trial]:
+    """Step every row; one whose error is too large stays and tries a shorter step."""
+    stretch, before = state.stretch[rows], state.volume[rows]
+    capacity, trial = course.tanks.capacity, trial.copy()
+    now = course.balance(rows, stretch, before)
+    left = _left(course, state, rows)
+    length = np.minimum(_ahead(course, state, rows, now), trial.plain[rows])
+    length = np.where(left <= _SHORTEST, left, np.maximum(length, np.minimum(_SHORTEST, left)))
+    guess = np.clip(before + _SHY * length[:, None] * now.rate, 0.0, capacity)
+    plain = _Step(length, now, course.balance(rows, stretch, guess))
+    made, hung = _hanging(course, state, rows, trial, plain, guess)
+    error = made.error(capacity)
+    late = _late(made, state.dry[rows], course.patience)
+    taken = ((error <= course.tolerance) & (late <= _LATE)) | (made.length <= _SHORTEST)
+    length = _within(made, before, capacity)
+    wanted = length * _factor(course, error)
+    wanted = np.where(taken, wanted, np.minimum(wanted, length - late))
+    wanted = np.where(taken & (length >= left), np.inf, wanted)
+    trial.hung[rows[hung]] = wanted[hung]
+    trial.plain[rows[~hung]] = wanted[~hung]
+    made = _Step(np.where(taken, length, 0.0), made.now, made.then)
+    return _moved(course, state, rows, made), trial
+
+
+def _hanging(
+    course: Course, state: Moment, rows: Indices, trial: Trial, plain: _Step, guess: Array
+) -> tuple[_Step, Flags]:
+    """Where a surface hangs, a longer step between means, and where that is, (R,).
+
+    `guess` has shape (R, T) [m3], the volumes at the end of the plain steps; `trial` is shortened
+    where a longer step leaves the place at which it hangs.
+    """
+    capacity, before = course.tanks.capacity, state.volume[rows]
+    none = np.zeros(len(rows), dtype=bool)
+    tank = hanging.hung_tank(before, guess, plain.now, plain.then, course.tolerance * capacity)
+    which = np.flatnonzero(tank >= 0)
+    if not which.size:
+        return plain, none
+    now = hanging.at_rest(plain.now.rows(which), plain.then.rows(which), tank[which])
+    length = np.minimum(_ahead(course, state, rows[which], now), trial.hung[rows[which]])
+    length = np.minimum(length, _LONGEST)
+    worth = length > _WORTH * plain.length[which]
+    if not worth.any():
+        return plain, none
+    which, length, now = which[worth], length[worth], now.rows(worth)
+    some, at, each = rows[which], tank[which], np.arange(worth.sum())
+    here = np.clip(before[which] + _SHY * length[:, None] * now.rate, 0.0, capacity)
+    here[each, at] = before[which, at]
+    there = here.copy()
+    there[each, at] = guess[which, at]
+    one = course.balance(some, state.stretch[some], here)
+    other = course.balance(some, state.stretch[some], there)
+    then = hanging.at_rest(one, other, at)
+    part = np.minimum(1.0, _factor(course, _Step(length, now, then).error(capacity)))
+    made = _Step(part * length, now, between(then, now, part))
+    hangs = hanging.hangs_on(one, other, plain.now.rows(which), at)
+    trial.hung[some[~hangs]] = _SHORTER * length[~hangs]
+    none[which[hangs]] = True
+    return plain.put(which[hangs], made.rows(hangs)), none
+
+
+def _left(course: Course, state: Moment, rows: Indices) -> Array:
+    """Time to the end of the stretch, shape (R,) [s]."""
+    return np.asarray(_ends(course.stretches)[state.stretch[rows]] - state.time[rows])
+
+
+def _ahead(course: Course, state: Moment, rows: Indices, now: Balance) -> Array:
+    """Time until something changes at the rates of now, shape (R,) [s], 0 or more."""
+    marks = course.marks[course.stretches.index[state.stretch[rows]]]
+    ahead = _to_next_mark(marks, state.volume[rows], now.rate, course.tanks.capacity)
+    ahead = np.minimum(ahead, _to_patience(now.share, state.dry[rows], course.patience))
+    return np.maximum(np.minimum(_left(course, state, rows), ahead), 0.0)
+
+
+def _factor(course: Course, error: Array) -> Array:
+    """Times its length by which a step with this error [-] may go on, shape (R,) [-]."""
+    factor = 0.9 * np.sqrt(course.tolerance / np.maximum(error, 1e-300))
+    return np.clip(factor, _SHORTER, _LONGER)
+
+
+def _ends(stretches: Stretches) -> Array:
+    return np.cumsum(stretches.duration)
+
+
+def _to_next_mark(marks: Array, volume: Array, rate: Array, capacity: Array) -> Array:
+    """Time until the first tank reaches a mark at its present rate, shape (R,) [s]."""
+    way = marks - volume[:, :, None]
+    speed = rate[:, :, None]
+    near = np.where(np.isfinite(way), way, 0.0)
+    onwards = (near * np.sign(speed) > _NEAR * capacity[:, None]) & (np.abs(speed) > _STILL)
+    time = np.where(onwards, way / np.where(onwards, speed, 1.0), np.inf)
+    return np.asarray(time.min(axis=(1, 2), initial=np.inf))
+
+
+def _to_patience(share: Array, dry: Array, patience: float) -> Array:
+    """Time until the first demand has been without fuel too long [s]; share and dry (R, P)."""
+    waiting = (share < HALF) & (dry < patience)
+    return np.asarray(np.where(waiting, patience - dry, np.inf).min(axis=1, initial=np.inf))
+
+
+def _late(made: _Step, dry: Array, patience: float) -> Array:
+    """By how much a step goes on after a demand was without fuel too long [s], 0 or more."""
+    now, then = made.now.share, made.then.share
+    lasting = dry + made.length[:, None] * _dry_part(now, then)
+    over = np.where((then < HALF) & (dry < patience), lasting - patience, 0.0)
+    return np.asarray(over.max(axis=1, initial=0.0))
+
+
+def _within(made: _Step, volume: Array, capacity: Array) -> Array:
+    """Steps [s] cut so that no tank passes empty or full at the mean rates."""
+    length, gain = made.length, 0.5 * (made.now.rate + made.then.rate)
+    after = volume + length[:, None] * gain
+    room = np.where(gain < 0.0, volume, capacity - volume)
+    passed = (after < -_ROUNDING * capacity) | (after > (1.0 + _ROUNDING) * capacity)
+    passed &= np.abs(gain) > _NOTHING * np.abs(gain).max(axis=1, keepdims=True, initial=0.0)
+    time = np.where(passed, np.maximum(room, 0.0) / np.where(passed, np.abs(gain), 1.0), np.inf)
+    return np.asarray(np.minimum(length, time.min(axis=1, initial=np.inf)))
+
+
+def _moved(course: Course, state: Moment, rows: Indices, made: _Step) -> Moment:
+    """State after steps at the mean of both balances."""
+    length, now, then = made.length, made.now, made.then
+    by = length[:, None]
+    volume, burnt, spilt = state.volume.copy(), state.burnt.copy(), state.spilt.copy()
+    volume[rows] += 0.5 * by * (now.rate + then.rate)
+    burnt[rows] += 0.5 * by * (now.burnt + then.burnt)
+    spilt[rows] += 0.5 * length * (now.spilt + then.spilt)
+    time, stretch = state.time.copy(), state.stretch.copy()
+    time[rows] += length
+    stretch[rows] += time[rows] >= _ends(course.stretches)[stretch[rows]] - _SHORTEST
+    share, dry = state.share.copy(), state.dry.copy()
+    share[rows] = np.where(by > 0, then.share, share[rows])
+    lasting = dry[rows] + by * _dry_part(now.share, then.share)
+    dry[rows] = np.where((by > 0) & (then.share >= HALF), 0.0, lasting)
+    return Moment(time, stretch, volume, burnt, spilt, dry, share)
+
+
+def _dry_part(now: Array, then: Array) -> Array:
+    """Part of a step spent without fuel, if it ends so; shares at both its ends [-]."""
+    falls = (now >= HALF) & (then < HALF)
+    part: Array = np.where(falls, (HALF - then) / np.where(falls, now - then, 1.0), 1.0)
+    return part
