@@ -24,6 +24,7 @@ _SHY = 0.999  # the second look is taken just before the end, where a mark has n
 _LATE = 0.02  # [s] by which a step may go on after a demand has been without fuel too long
 _SHORTEST = 1e-4  # [s] a step is not cut below this
 _WORTH = 5.0  # times a step must become longer for two more looks at the network
+_AGAIN = 1.5  # times that a step is tried with again which was too short to be worth it
 _LONGEST = 60.0  # [s] a hanging surface is looked at again after that
 _SHORTER, _LONGER = 0.2, 5.0  # times the last step, at most, that the next is tried with
 
@@ -129,6 +130,7 @@ def _hanging(
     length = np.minimum(_ahead(course, state, rows[which], now), trial.hung[rows[which]])
     length = np.minimum(length, _LONGEST)
     worth = length > _WORTH * plain.length[which]
+    trial.hung[rows[which[~worth]]] *= _AGAIN
     if not worth.any():
         return plain, none
     which, length, now = which[worth], length[worth], now.rows(worth)
