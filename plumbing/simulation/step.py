@@ -121,18 +121,18 @@ def _hanging(
     where a longer step leaves the place at which it hangs.
     """
     capacity, before = course.tanks.capacity, state.volume[rows]
-    none = np.zeros(len(rows), dtype=bool)
+    hung = np.zeros(len(rows), dtype=bool)
     tank = hanging.hung_tank(before, guess, plain.now, plain.then, course.tolerance * capacity)
     which = np.flatnonzero(tank >= 0)
     if not which.size:
-        return plain, none
+        return plain, hung
     now = hanging.at_rest(plain.now.rows(which), plain.then.rows(which), tank[which])
     length = np.minimum(_ahead(course, state, rows[which], now), trial.hung[rows[which]])
     length = np.minimum(length, _LONGEST)
     worth = length > _WORTH * plain.length[which]
     trial.hung[rows[which[~worth]]] *= _AGAIN
     if not worth.any():
-        return plain, none
+        return plain, hung
     which, length, now = which[worth], length[worth], now.rows(worth)
     some, at, each = rows[which], tank[which], np.arange(worth.sum())
     here = np.clip(before[which] + _SHY * length[:, None] * now.rate, 0.0, capacity)
@@ -146,8 +146,8 @@ def _hanging(
     made = _Step(part * length, now, between(then, now, part))
     hangs = hanging.hangs_on(one, other, plain.now.rows(which), at)
     trial.hung[some[~hangs]] = _SHORTER * length[~hangs]
-    none[which[hangs]] = True
-    return plain.put(which[hangs], made.rows(hangs)), none
+    hung[which[hangs]] = True
+    return plain.put(which[hangs], made.rows(hangs)), hung
 
 
 def _left(course: Course, state: Moment, rows: Indices) -> Array:
