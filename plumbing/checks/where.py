@@ -5,6 +5,7 @@ golden-section search finds the nearest point exactly; nothing is sampled.
 """
 
 from collections.abc import Callable, Iterator
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -68,6 +69,12 @@ def clearance(points: ArrayLike, zone: Zone) -> float:
         Distance to its surface [m]; 0 where the chain enters it.
     """
     corners = np.atleast_2d(np.asarray(points, float))
+    return _chain_clearance(tuple(map(tuple, corners.tolist())), zone)
+
+
+@lru_cache(maxsize=4096)  # a remedy moves few lines, and all are asked about again
+def _chain_clearance(points: tuple[tuple[float, ...], ...], zone: Zone) -> float:
+    corners = np.array(points)
     first, last = (corners[:-1], corners[1:]) if len(corners) > 1 else (corners, corners)
     return _settled(min(_along(distance, first, last).min() for distance in _distances(zone)))
 
