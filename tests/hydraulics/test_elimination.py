@@ -4,6 +4,7 @@ import networkx as nx
 import numpy as np
 import pytest
 
+from plumbing.hydraulics import nodal
 from plumbing.hydraulics.elimination import plan
 from plumbing.hydraulics.nodal import node_pressures
 
@@ -74,3 +75,13 @@ def test_a_long_chain_takes_few_stages():
         len(plan(network([(n, n + 1) for n in range(length)])).stages) for length in (60, 240)
     ]
     assert stages[1] <= stages[0] + 6
+
+
+def test_a_large_network_without_an_answer_is_left_without_pressure():
+    """A chain of 500 nodes joined to each other and to nothing else has no answer: 0, no error."""
+    length = nodal.LARGE + 100
+    made = network([(n, n + 1) for n in range(1, length)] + [(0, length + 1)])
+    branches, nodes = len(made.branches), len(made.nodes)
+    none = np.zeros((1, nodes))
+    found = node_pressures(made, np.ones((1, branches)), np.zeros((1, branches)), none, none)
+    assert (found == 0.0).all()

@@ -137,3 +137,11 @@ def test_band_holds_the_chosen_law():
     chosen, _ = bends.bend_ratio(np.array([50.0, 500.0, 2000.0]), 0.05)
     assert (low <= chosen).all()
     assert (chosen <= high).all()
+
+
+@pytest.mark.parametrize("number", [1e20, 1e40])
+def test_absurd_numbers_stay_finite(number):
+    """What a solver may try on its way has a ratio and a slope: turbulent, Re^0.8 by its law."""
+    ratio, growth = bends.bend_ratio(number, 0.1)
+    assert np.isfinite(ratio)
+    assert growth == pytest.approx(0.8, abs=0.01)

@@ -260,7 +260,12 @@ class Leaky:
     def remembering(self, _scenarios):
         """Its balance."""
         leak = balanced(lambda v: self.q - self.steep * np.maximum(v - self.mark, 0.0))
-        return lambda rows, attitude, volume: leak(rows, attitude, volume)
+
+        def balance(rows, attitude, volume):
+            assert rows.size  # a network is not asked about no scenarios
+            return leak(rows, attitude, volume)
+
+        return balance
 
 
 def test_a_tank_that_leaks_as_fast_as_it_is_filled_is_filled_no_longer():
