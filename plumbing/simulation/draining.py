@@ -18,13 +18,13 @@ from plumbing.simulation.ground import (
     Ground,
     Moments,
     Watch,
-    closed_while,
     feeding_at,
     ground,
     solved,
 )
 from plumbing.simulation.march import march
 from plumbing.simulation.moment import HALF, Moment, Stretches
+from plumbing.simulation.setup import closed_while
 
 _LONGEST = 12 * 3600.0
 _DRY = 30.0  # nothing but air for this long ends drawing [s]; common practice
@@ -113,7 +113,6 @@ def _marched(
         feeding.tanks,
         Stretches(np.array([_LONGEST]), grounded.index),
         full,
-        len(feeding.plumbed.demands),
         watch.balance,
         stop=over,
         see=seen,

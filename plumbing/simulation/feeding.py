@@ -13,7 +13,7 @@ from plumbing.hydraulics.conditions import Conditions
 from plumbing.hydraulics.mixing import mixed
 from plumbing.hydraulics.plumbed import Plumbed
 from plumbing.hydraulics.reach import Reach, reach
-from plumbing.hydraulics.solver import solve
+from plumbing.hydraulics.solver import PRESSURE, VOLUME, solve
 from plumbing.hydraulics.topology import topology
 from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.simulation.fluid import Fluids
@@ -135,20 +135,45 @@ class Feeding:
         last : Last, optional
             What was last found for all scenarios, read and written.
         """
-        paths = topology(self.plumbed.circuit).paths
         demand, lost = self._met(rows, stretch)
+        paths = topology(self.plumbed.circuit).paths
         if paths is None:
-            conditions = self.conditions(rows, stretch, volume)
-            if last is None:
-                solved = solve(self.plumbed.circuit, conditions)
-            else:
-                conditions = replace(conditions, resting=last.share[rows])
-                solved = solve(self.plumbed.circuit, conditions, last.flow[rows])
-                last.flow[rows], last.share[rows] = solved.flow, solved.node_share
-            return self._balanced(solved.flow, solved.share, solved.node_share, demand, lost)
-        share = self.ends.share(volume, self.index[stretch])
-        flow = demand[:, topology(self.plumbed.circuit).free] @ paths
-        return self._balanced(flow, *self._carried(flow, self.ends.spread(share)), demand, lost)
+            moving = self._solved(rows, stretch, volume, last)
+        else:
+            flow = demand[:, topology(self.plumbed.circuit).free] @ paths
+            share = self.ends.spread(self.ends.share(volume, self.index[stretch]))
+            carried, nodes = self._carried(flow, share)
+            every = np.ones(len(rows), dtype=bool)
+            moving = _Moving(flow, carried, nodes, np.zeros((len(rows), 0)), every)
+        return self._balanced(volume, moving, demand, lost)
+
+    def pressures(self, known: Array, rows: Indices, stretch: Indices, volume: Array) -> Array:
+        """Gauge pressures at all nodes of scenarios that were balanced, shape (R, N) [Pa].
+
+        Parameters
+        ----------
+        known : Array
+            Pressures the balances hold; of a tree, where they follow from the flows, none.
+        rows, stretch : Indices
+            As for `balance`.
+        volume : Array
+            Volumes the balances are for.
+        """
+        if topology(self.plumbed.circuit).paths is None:
+            return known
+        return solve(self.plumbed.circuit, self.conditions(rows, stretch, volume)).pressure
+
+    def _solved(self, rows: Indices, stretch: Indices, volume: Array, last: Last | None) -> _Moving:
+        """Flows of a network with loops, beginning from what was last found."""
+        conditions = self.conditions(rows, stretch, volume)
+        if last is None:
+            found = solve(self.plumbed.circuit, conditions)
+        else:
+            conditions = replace(conditions, resting=last.share[rows])
+            found = solve(self.plumbed.circuit, conditions, last.flow[rows])
+            last.flow[rows], last.share[rows] = found.flow, found.node_share
+        met = (found.volume_residual <= VOLUME) & (found.pressure_residual <= PRESSURE)
+        return _Moving(found.flow, found.share, found.node_share, found.pressure, met)
 
     def _met(self, rows: Indices, stretch: Indices) -> tuple[Array, Flags]:
         """Demands that have a way to the outside, and which have none, both (R, N)."""
@@ -209,22 +234,44 @@ class Feeding:
         last = np.where(mixing[:, 1], nodes[:, circuit.end], share[:, :, 1])
         return np.where(flow >= 0.0, first, last), nodes
 
-    def _balanced(
-        self, flow: Array, carried: Array, nodes: Array, demand: Array, lost: Flags
-    ) -> Balance:
+    def _balanced(self, volume: Array, moving: _Moving, demand: Array, lost: Flags) -> Balance:
         """Liquid gained by tanks, taken by demands and lost through openings."""
         plumbed = self.plumbed
-        liquid = flow * carried
-        gained = liquid @ plumbed.gains
+        gained = (moving.flow * moving.carried) @ plumbed.gains
         reached = plumbed.tank_node >= 0
-        rate = np.where(reached, gained[:, plumbed.tank_node], 0.0)
-        share = np.where(lost, 0.0, nodes)[:, plumbed.demand_node]
+        share = np.where(lost, 0.0, moving.nodes)[:, plumbed.demand_node]
         return Balance(
-            rate=rate,
+            volume=volume,
+            rate=np.where(reached, gained[:, plumbed.tank_node], 0.0),
             burnt=demand[:, plumbed.demand_node] * share,
             share=share,
-            spilt=gained[:, plumbed.outlet_node].sum(axis=1),
+            spilt=gained[:, plumbed.outlet_node],
+            pressure=moving.pressure,
+            met=moving.met,
         )
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Moving:
+    """What moves: branches (R, B), nodes (R, N).
+
+    Attributes
+    ----------
+    flow, carried : Array
+        Flow in each branch [m3/s] and the liquid share of it, shape (R, B).
+    nodes : Array
+        Liquid share each node passes on, shape (R, N).
+    pressure : Array
+        At each node, shape (R, N) [Pa]; (R, 0) for a tree.
+    met : Flags
+        Whether all laws are met, shape (R,).
+    """
+
+    flow: Array
+    carried: Array
+    nodes: Array
+    pressure: Array
+    met: Flags
 
 
 @lru_cache(maxsize=16)

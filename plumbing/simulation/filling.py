@@ -18,13 +18,13 @@ from plumbing.simulation.ground import (
     Ground,
     Moments,
     Watch,
-    closed_while,
     feeding_at,
     ground,
     solved,
 )
 from plumbing.simulation.march import march
 from plumbing.simulation.moment import Stretches
+from plumbing.simulation.setup import closed_while
 
 USUAL_FLOW = 1e-3 / 60.0  # small electric filling pump, 1 L/min [m3/s]; common practice
 LEAK_AT = 10e3  # pressure at which a pump's leak is stated [Pa]
@@ -145,7 +145,6 @@ class _Filling:
             tanks,
             Stretches(np.array([_LONGEST]), self.grounded.index),
             np.zeros((1, len(tanks.vessels))),
-            1,
             watch.balance,
             stop=watch.settled,
             see=seen,

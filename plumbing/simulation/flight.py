@@ -7,8 +7,6 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from plumbing.errors import SolveError
-from plumbing.hydraulics.along import Reference
-from plumbing.hydraulics.compile import compile_suction
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array, Flags, Indices
@@ -16,17 +14,15 @@ from plumbing.simulation import endurance
 from plumbing.simulation.demand import demands
 from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.flight_result import Flown, History
-from plumbing.simulation.fluid import fluids_at
 from plumbing.simulation.history import Record, history_of
 from plumbing.simulation.march import march
 from plumbing.simulation.moment import Moment, Stretches
 from plumbing.simulation.profile import Profile, profile_of
 from plumbing.simulation.recorded import profile_of_log
-from plumbing.simulation.state import tank_ends
-from plumbing.simulation.tankage import distinct_directions, tankage
+from plumbing.simulation.setup import closed_while, set_up
 from plumbing.simulation.usual_flights import usual_profile
+from plumbing.units import clock
 
-_LEVEL = np.array([[0.0, 0.0, -9.80665]])
 _LONGEST = 6 * 3600.0  # a dry run is not followed further [s]
 _MOST_STRETCHES = 20_000
 _MOST_TIMES = 100  # the airborne part is repeated
@@ -97,16 +93,19 @@ class _March:
 def _marched(layout: Layout, feeding: Feeding, profile: Profile) -> _March:
     record = Record()
     filled = np.array([[tank.fill for tank in layout.tanks.values()]])
-    march(
+    end = march(
         feeding.tanks,
         Stretches(profile.duration, feeding.index),
         filled * feeding.tanks.capacity,
-        len(feeding.plumbed.demands),
         feeding.remembering(1),
         stop=all_stopped,
         see=record,
         patience=endurance.STOPS_AFTER,
     )
+    if not end.met[0]:
+        place = min(int(end.stretch[0]), len(profile.phase) - 1)
+        when = f"after {clock(float(end.time[0]))}, in {profile.phase[place]}"
+        raise SolveError(f"no steady state of the network was found {when}")
     history = history_of(layout, feeding, profile, record)
     return _March(profile, history, record.doubled("dry"))
 
@@ -119,37 +118,16 @@ def all_stopped(moment: Moment) -> Flags:
 def feeding_for(layout: Layout, survey: Survey, profile: Profile) -> Feeding:
     """Network and tanks made ready for a flight, one scenario.
 
-    The first direction of gravity is always level flight.
-
     Raises
     ------
     SolveError
         Nothing draws fuel from a tank.
     """
-    fluids = fluids_at(layout, np.array([layout.fuel.temperature.usual]))
-    full = sum(engine.full_flow or 0.0 for engine in layout.engines.values())
-    reference = Reference(full, float(fluids.liquid_viscosity[0]))
-    plumbed = compile_suction(layout, survey, reference)
-    if plumbed is None or not plumbed.demands:
+    feeding = set_up(layout, survey, profile.gravity, closed=closed_while(layout, "flight"))
+    if not feeding.plumbed.demands:
         raise SolveError("no pump or engine draws fuel from a tank through open lines")
-    down, index = distinct_directions(np.concatenate([_LEVEL, profile.gravity]))
-    order = np.argsort(np.arange(len(down)) != index[0], kind="stable")
-    down, index = down[order], np.argsort(order)[index]
-    return Feeding(
-        ends=tank_ends(plumbed, tankage(layout, down)),
-        gravity=profile.gravity,
-        index=index[1:],
-        flow=demands(layout, survey, plumbed, profile.throttle, profile.flow)[None],
-        fluids=fluids,
-        outside=np.zeros((1, len(profile.duration), len(plumbed.circuit.nodes))),
-        blocked=plumbed.blocked(_closed_in_flight(layout))[None],
-        multiplier=np.ones((1, len(plumbed.circuit.branches))),
-        dirt=np.ones((1, len(plumbed.dirty))),
-    )
-
-
-def _closed_in_flight(layout: Layout) -> frozenset[str]:
-    return frozenset(name for name, valve in layout.valves.items() if valve.flight == "closed")
+    flow = demands(layout, survey, feeding.plumbed, profile.throttle, profile.flow)
+    return replace(feeding, flow=flow[None])
 
 
 def airborne_again(feeding: Feeding, profile: Profile) -> tuple[Indices, Array]:

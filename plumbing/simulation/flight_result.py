@@ -29,8 +29,10 @@ class History:
         Flow each pump draws, shape (N, P) [m3/s].
     burnt : Array
         Fuel drawn so far by each pump, shape (N, P) [m3].
+    outlets : tuple of str
+        Nodes of the open outlets, O of them.
     spilt : Array
-        Fuel lost so far through openings, shape (N,) [m3].
+        Fuel lost so far through each outlet, shape (N, O) [m3].
     suction : Array
         Suction at each pump inlet, shape (N, P) [Pa].
     pressure : Array
@@ -51,6 +53,7 @@ class History:
     share: Array
     flow: Array
     burnt: Array
+    outlets: tuple[str, ...]
     spilt: Array
     suction: Array
     pressure: Array

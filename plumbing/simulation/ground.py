@@ -7,9 +7,6 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from plumbing.errors import SolveError
-from plumbing.hydraulics.along import Reference
-from plumbing.hydraulics.compile import compile_suction
 from plumbing.hydraulics.plumbed import Plumbed
 from plumbing.hydraulics.solution import Solution
 from plumbing.hydraulics.solver import solve
@@ -17,10 +14,11 @@ from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.simulation.feeding import Feeding
-from plumbing.simulation.fluid import Fluids, fluids_at
+from plumbing.simulation.fluid import Fluids
 from plumbing.simulation.moment import Balance, Moment
+from plumbing.simulation.setup import set_up
 from plumbing.simulation.state import tank_ends
-from plumbing.simulation.tankage import Tankage, distinct_directions, tankage
+from plumbing.simulation.tankage import Tankage
 
 ALIKE = 1e-3  # of its capacity: a tank that has changed by less holds what it held
 SLOWLY = 100.0  # times `still`: nor may it change faster than that, however small the flow
@@ -91,15 +89,16 @@ def ground(layout: Layout, survey: Survey, gravity: Array, celsius: float) -> Gr
     SolveError
         No line joins a tank to anything.
     """
-    fluids = fluids_at(layout, np.array([celsius]))
-    usual = fluids_at(layout, np.array([layout.fuel.temperature.usual]))
-    full = sum(engine.full_flow or 0.0 for engine in layout.engines.values())
-    reference = Reference(full, float(usual.liquid_viscosity[0]))
-    plumbed = compile_suction(layout, survey, reference, filling=True)
-    if plumbed is None:
-        raise SolveError("no open line joins a tank to anything")
-    down, index = distinct_directions(gravity)
-    return Ground(plumbed, tankage(layout, down, moments=False), gravity, index, fluids)
+    made = set_up(
+        layout,
+        survey,
+        gravity,
+        closed=frozenset(),
+        celsius=celsius,
+        ports=True,
+        centres=False,
+    )
+    return Ground(made.plumbed, made.tanks, gravity, made.index, made.fluids)
 
 
 def feeding_at(
@@ -165,15 +164,6 @@ def _drawn_at(plumbed: Plumbed, names: tuple[str, ...], nodes: Indices) -> Plumb
 def solved(feeding: Feeding, rows: Indices, attitude: Indices, volume: Array) -> Solution:
     """Flows and pressures of scenarios (R,) in attitudes (R,) with fuel (R, T) [m3]."""
     return solve(feeding.plumbed.circuit, feeding.conditions(rows, attitude, volume))
-
-
-def closed_while(layout: Layout, state: str) -> frozenset[str]:
-    """Valves stated as closed while `filling` or `parked`; check valves work by themselves."""
-    return frozenset(
-        name
-        for name, valve in layout.valves.items()
-        if valve.kind != "check" and getattr(valve, state) == "closed"
-    )
 
 
 class Watch:

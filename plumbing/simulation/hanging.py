@@ -9,7 +9,7 @@ Equations with Discontinuous Righthand Sides, 1988, by title only).
 import numpy as np
 
 from plumbing.physics.arrays import Array, Flags, Indices
-from plumbing.simulation.moment import Balance, between
+from plumbing.simulation.moment import Balance
 
 
 def hung_tank(before: Array, after: Array, now: Balance, then: Balance, close: Array) -> Indices:
@@ -26,7 +26,7 @@ def at_rest(one: Balance, other: Balance, tank: Indices) -> Balance:
     """The mean of two balances in which a tank (R,) neither gains nor loses."""
     first, second = _rate(one, tank), _rate(other, tank)
     apart = np.where(first == second, 1.0, second - first)
-    return between(one, other, np.clip(second / apart, 0.0, 1.0))
+    return one.mean(other, np.clip(second / apart, 0.0, 1.0))
 
 
 def hangs_on(one: Balance, other: Balance, as_was: Balance, tank: Indices) -> Flags:

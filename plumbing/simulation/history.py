@@ -6,7 +6,6 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from plumbing.hydraulics.solver import solve
 from plumbing.model.layout import Layout
 from plumbing.physics.arrays import Array, Indices
 from plumbing.physics.constants import GRAVITY
@@ -31,9 +30,17 @@ class Record:
         self.moments.append(moment)
 
     def doubled(self, name: str) -> Array:
-        """A quantity at the start and end of every step, shape (N, ...)."""
+        """A quantity of the state at the start and end of every step, shape (N, ...)."""
         values = np.array([getattr(moment, name)[0] for moment in self.moments])
-        return np.stack([values[:-1], values[1:]], axis=1).reshape(-1, *values.shape[1:])
+        return _in_turn(values[:-1], values[1:])
+
+    def found(self, name: str) -> Array:
+        """A quantity of the network at the start and end of every step, shape (N, ...)."""
+        began, ended = (
+            np.array([getattr(balance, name)[0] for balance in side])
+            for side in zip(*((m.began, m.ended) for m in self.moments[1:]), strict=True)
+        )
+        return _in_turn(began, ended)
 
     @property
     def stretch(self) -> Indices:
@@ -42,8 +49,13 @@ class Record:
         return np.repeat(np.array(begun, dtype=np.intp), 2)
 
 
+def _in_turn(starts: Array, ends: Array) -> Array:
+    """Both ends of every step, one after the other, shape (N, ...)."""
+    return np.stack([starts, ends], axis=1).reshape(2 * len(starts), *starts.shape[1:])
+
+
 def history_of(layout: Layout, feeding: Feeding, profile: Profile, record: Record) -> History:
-    """History of the first scenario of a march; pressures are solved for all moments at once.
+    """History of the first scenario of a march.
 
     Parameters
     ----------
@@ -59,7 +71,8 @@ def history_of(layout: Layout, feeding: Feeding, profile: Profile, record: Recor
     stretch, volume = record.stretch, record.doubled("volume")
     rows = np.zeros(len(stretch), dtype=np.intp)
     plumbed = feeding.plumbed
-    solved = solve(plumbed.circuit, feeding.conditions(rows, stretch, volume))
+    known, held = record.found("pressure"), record.found("volume")
+    pressure = feeding.pressures(known, rows, stretch, held)
     weights = feeding.fluids.liquid_density[0] * volume
     fuel = _centres(feeding, volume, feeding.index[stretch])
     level = _centres(feeding, volume, rows)
@@ -70,12 +83,13 @@ def history_of(layout: Layout, feeding: Feeding, profile: Profile, record: Recor
         time=record.doubled("time"),
         stretch=stretch,
         volume=volume,
-        share=solved.node_share[:, plumbed.demand_node],
+        share=record.found("share"),
         flow=feeding.flow[0, stretch],
         burnt=record.doubled("burnt"),
+        outlets=plumbed.outlets,
         spilt=record.doubled("spilt"),
-        suction=-solved.pressure[:, plumbed.demand_node],
-        pressure=np.where(plumbed.tank_node >= 0, solved.pressure[:, plumbed.tank_node], 0.0),
+        suction=-pressure[:, plumbed.demand_node],
+        pressure=np.where(plumbed.tank_node >= 0, pressure[:, plumbed.tank_node], 0.0),
         cg=cg,
         mass=mass,
         moment=GRAVITY * np.sum(weights * level[:, :, 1], axis=1),

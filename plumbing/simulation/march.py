@@ -26,7 +26,6 @@ def march(
     tanks: Tankage,
     stretches: Stretches,
     volume: Array,
-    demands: int,
     balance: Balancing,
     *,
     stop: Stopping | None = None,
@@ -36,6 +35,8 @@ def march(
 ) -> Moment:
     """March all scenarios to the end of the last stretch, or until they are stopped.
 
+    A scenario whose network finds no state that meets its laws ends there: see `Moment.met`.
+
     Parameters
     ----------
     tanks : Tankage
@@ -44,8 +45,6 @@ def march(
         The run.
     volume : Array
         Fuel in each tank at the start, shape (S, T) [m3].
-    demands : int
-        Number P of pumps (and other places that take fuel).
     balance : callable
         The network.
     stop : callable, optional
@@ -67,14 +66,15 @@ def march(
     SolveError
         The run is not over after very many steps, or stands still.
     """
-    state = _first(volume, demands)
+    every = np.arange(len(volume))
+    state = Moment.first(volume, balance(every, np.zeros_like(every), volume))
     if see is not None:
         see(state)
     course = Course(tanks, stretches, _marks(tanks), balance, tolerance, patience)
     trial = Trial.of(len(volume))
     still = 0
     for _ in range(_MOST_STEPS):
-        over = state.stretch >= len(stretches.duration)
+        over = (state.stretch >= len(stretches.duration)) | ~state.met
         if stop is not None:
             over |= stop(state)
         rows = np.flatnonzero(~over)
@@ -90,20 +90,6 @@ def march(
     else:
         raise SolveError(f"the run is not over after {_MOST_STEPS} steps")
     return state
-
-
-def _first(volume: Array, demands: int) -> Moment:
-    count = len(volume)
-    none = np.zeros((count, demands))
-    return Moment(
-        time=np.zeros(count),
-        stretch=np.zeros(count, dtype=np.intp),
-        volume=np.array(volume, float),
-        burnt=none,
-        spilt=np.zeros(count),
-        dry=none,
-        share=np.ones((count, demands)),
-    )
 
 
 def _marks(tanks: Tankage) -> Array:

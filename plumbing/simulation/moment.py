@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
 
 from plumbing.physics.arrays import Array, Flags, Indices
 
@@ -16,6 +19,8 @@ class Balance:
 
     Attributes
     ----------
+    volume : Array
+        Fuel in each tank that it is worked out for, shape (S, T) [m3].
     rate : Array
         Liquid gained by each tank, shape (S, T) [m3/s].
     burnt : Array
@@ -23,37 +28,47 @@ class Balance:
     share : Array
         Liquid share each demand receives, shape (S, P) [-].
     spilt : Array
-        Liquid leaving through outlets, less liquid entering through them, shape (S,) [m3/s].
+        Liquid leaving through each outlet, less liquid entering there, shape (S, O) [m3/s].
+    pressure : Array
+        Gauge pressure at every node, shape (S, N) [Pa]; (S, 0) in a tree, where it follows from
+        the flows.
+    met : Flags
+        Whether a state was found that meets all laws, shape (S,).
     """
 
+    volume: Array
     rate: Array
     burnt: Array
     share: Array
     spilt: Array
+    pressure: Array
+    met: Flags
 
     def rows(self, which: Flags | Indices) -> Balance:
         """The same for some scenarios."""
-        return Balance(self.rate[which], self.burnt[which], self.share[which], self.spilt[which])
+        return self._made({name: array[which] for name, array in self._arrays().items()})
 
     def put(self, which: Indices, other: Balance) -> Balance:
         """The same with some scenarios from another."""
-        rate, burnt, share, spilt = (
-            array.copy() for array in (self.rate, self.burnt, self.share, self.spilt)
-        )
-        rate[which], burnt[which] = other.rate, other.burnt
-        share[which], spilt[which] = other.share, other.spilt
-        return Balance(rate, burnt, share, spilt)
+        arrays = {name: array.copy() for name, array in self._arrays().items()}
+        for name, given in other._arrays().items():
+            arrays[name][which] = given
+        return self._made(arrays)
 
+    def mean(self, other: Balance, part: Array) -> Balance:
+        """Mean of this for a part of the time, shape (S,) [-], and another for the rest."""
+        by, also = part[:, None], other._arrays()
+        mean = {
+            n: by * one + (1.0 - by) * also[n] for n, one in self._arrays().items() if n != "met"
+        }
+        return self._made(mean | {"met": self.met & other.met})
 
-def between(one: Balance, other: Balance, part: Array) -> Balance:
-    """`one` for a part of the time, shape (S,) [-], and the other for the rest of it."""
-    by = part[:, None]
-    return Balance(
-        by * one.rate + (1.0 - by) * other.rate,
-        by * one.burnt + (1.0 - by) * other.burnt,
-        by * one.share + (1.0 - by) * other.share,
-        part * one.spilt + (1.0 - part) * other.spilt,
-    )
+    def _arrays(self) -> dict[str, Any]:
+        return {name: getattr(self, name) for name in self.__slots__}
+
+    @staticmethod
+    def _made(arrays: dict[str, Any]) -> Balance:
+        return Balance(**arrays)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -87,11 +102,11 @@ class Moment:
     burnt : Array
         Liquid taken so far by each demand, shape (S, P) [m3].
     spilt : Array
-        Liquid lost so far through outlets, shape (S,) [m3].
+        Liquid lost so far through each outlet, shape (S, O) [m3].
     dry : Array
         Time each demand has now been without fuel, shape (S, P) [s].
-    share : Array
-        Liquid share each demand now receives, shape (S, P) [-].
+    began, ended : Balance
+        What the network did at both ends of the last step.
     """
 
     time: Array
@@ -100,7 +115,32 @@ class Moment:
     burnt: Array
     spilt: Array
     dry: Array
-    share: Array
+    began: Balance
+    ended: Balance
+
+    @classmethod
+    def first(cls, volume: Array, balance: Balance) -> Moment:
+        """The start, with fuel (S, T) [m3] in the tanks."""
+        return cls(
+            time=np.zeros(len(volume)),
+            stretch=np.zeros(len(volume), dtype=np.intp),
+            volume=np.array(volume, float),
+            burnt=np.zeros_like(balance.burnt),
+            spilt=np.zeros_like(balance.spilt),
+            dry=np.zeros_like(balance.share),
+            began=balance,
+            ended=balance,
+        )
+
+    @property
+    def share(self) -> Array:
+        """Liquid share each demand now receives, shape (S, P) [-]."""
+        return self.ended.share
+
+    @property
+    def met(self) -> Flags:
+        """Whether a state was found at both ends of the last step, shape (S,)."""
+        return self.began.met & self.ended.met
 
 
 Balancing = Callable[[Indices, Indices, Array], Balance]

@@ -79,7 +79,6 @@ def moved(
         grounded.tanks,
         Stretches(np.array([max(float(duration.max(initial=0.0)), 1.0)]), grounded.index[:1]),
         volume,
-        0,
         watch.balance,
         stop=watch.settled,
         see=seen,
@@ -88,7 +87,7 @@ def moved(
     gained, lost = np.zeros_like(volume), np.zeros(len(volume))
     for row in range(len(volume)):
         time, held = seen.time(row), seen.volume(row)
-        spilt = np.array([moment.spilt[row] for moment in seen.seen])
+        spilt = np.array([moment.spilt[row].sum() for moment in seen.seen])
         lost[row] = np.interp(duration[row], time, spilt)
         for tank in range(volume.shape[1]):
             gained[row, tank] = np.interp(duration[row], time, held[:, tank]) - volume[row, tank]

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from plumbing.hydraulics.along import Reference
+from plumbing.errors import SolveError
 from plumbing.hydraulics.breakdown import Breakdown, breakdown
-from plumbing.hydraulics.compile import compile_suction
 from plumbing.hydraulics.plumbed import Plumbed
 from plumbing.hydraulics.solution import Solution
 from plumbing.hydraulics.solver import solve
@@ -17,10 +16,9 @@ from plumbing.network import Role, Survey
 from plumbing.physics.arrays import Array, Indices
 from plumbing.simulation.demand import demands
 from plumbing.simulation.feeding import Feeding
-from plumbing.simulation.fluid import Fluids, fluids_at
 from plumbing.simulation.peak_cases import PeakCases
-from plumbing.simulation.state import tank_ends
-from plumbing.simulation.tankage import Tankage, distinct_directions, tankage
+from plumbing.simulation.setup import closed_while, set_up
+from plumbing.simulation.tankage import Tankage
 
 KIND, DRAWN, UNKIND = 0, 1, 2  # places of the three networks
 
@@ -65,46 +63,32 @@ def solved_network(
     layout: Layout, survey: Survey, cases: PeakCases, side: int = 0
 ) -> Solved | None:
     """Solve one network: side -1 kind, 0 as drawn, +1 unkind; None where nothing is joined."""
-    tolerances = layout.tolerances
-    factor = 1.0 + side * tolerances.viscosity
-    usual = fluids_at(layout, np.array([layout.fuel.temperature.usual]))
-    full = sum(engine.full_flow or 0.0 for engine in layout.engines.values())
-    reference = Reference(full, float(usual.liquid_viscosity[0]), -side * tolerances.bore)
-    plumbed = compile_suction(layout, survey, reference)
-    if plumbed is None or not plumbed.demands:
+    closed = closed_while(layout, "flight")
+    try:
+        feeding = set_up(
+            layout,
+            survey,
+            cases.gravity,
+            closed=closed,
+            celsius=cases.celsius,
+            side=side,
+            centres=False,
+        )
+    except SolveError:
         return None
-    fluids = fluids_at(layout, cases.celsius, factor)
-    feeding = _feeding(layout, survey, plumbed, cases, fluids, 0.5 * (1 + side))
+    plumbed = feeding.plumbed
+    if not plumbed.demands:
+        return None
+    feeding = replace(
+        feeding,
+        flow=demands(layout, survey, plumbed, np.ones(len(cases.celsius)))[None],
+        dirt=np.where(cases.dirty[:, None], plumbed.dirty, 1.0),
+    )
     rows = np.arange(len(cases.celsius))
     volume = lowest_usable(layout, survey, feeding.tanks, feeding.index)
     conditions = feeding.conditions(rows, rows, volume)
     solution = solve(plumbed.circuit, conditions)
     return Solved(feeding, solution, breakdown(plumbed.circuit, conditions, solution))
-
-
-def _feeding(
-    layout: Layout,
-    survey: Survey,
-    plumbed: Plumbed,
-    cases: PeakCases,
-    fluids: Fluids,
-    band: float,
-) -> Feeding:
-    down, index = distinct_directions(cases.gravity)
-    count = len(cases.celsius)
-    closed = frozenset(n for n, valve in layout.valves.items() if valve.flight == "closed")
-    return Feeding(
-        ends=tank_ends(plumbed, tankage(layout, down, moments=False)),
-        gravity=cases.gravity,
-        index=index,
-        flow=demands(layout, survey, plumbed, np.ones(count))[None],
-        fluids=fluids,
-        outside=np.zeros((1, count, len(plumbed.circuit.nodes))),
-        blocked=plumbed.blocked(closed)[None],
-        multiplier=np.ones((1, len(plumbed.circuit.branches))),
-        dirt=np.where(cases.dirty[:, None], plumbed.dirty, 1.0),
-        band=band,
-    )
 
 
 def lowest_usable(layout: Layout, survey: Survey, tanks: Tankage, index: Indices) -> Array:

@@ -13,7 +13,7 @@ import numpy as np
 
 from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.simulation import hanging
-from plumbing.simulation.moment import HALF, Balance, Balancing, Moment, Stretches, between
+from plumbing.simulation.moment import HALF, Balance, Balancing, Moment, Stretches
 from plumbing.simulation.tankage import Tankage
 
 _NEAR = 1e-9  # share of capacity within which a volume counts as being at a mark
@@ -143,7 +143,7 @@ def _hanging(
     other = course.balance(some, state.stretch[some], there)
     then = hanging.at_rest(one, other, at)
     part = np.minimum(1.0, _factor(course, _Step(length, now, then).error(capacity)))
-    made = _Step(part * length, now, between(then, now, part))
+    made = _Step(part * length, now, then.mean(now, part))
     hangs = hanging.hangs_on(one, other, plain.now.rows(which), at)
     trial.hung[some[~hangs]] = _SHORTER * length[~hangs]
     hung[which[hangs]] = True
@@ -215,15 +215,19 @@ def _moved(course: Course, state: Moment, rows: Indices, made: _Step) -> Moment:
     volume, burnt, spilt = state.volume.copy(), state.burnt.copy(), state.spilt.copy()
     volume[rows] += 0.5 * by * (now.rate + then.rate)
     burnt[rows] += 0.5 * by * (now.burnt + then.burnt)
-    spilt[rows] += 0.5 * length * (now.spilt + then.spilt)
+    spilt[rows] += 0.5 * by * (now.spilt + then.spilt)
     time, stretch = state.time.copy(), state.stretch.copy()
     time[rows] += length
     stretch[rows] += time[rows] >= _ends(course.stretches)[stretch[rows]] - _SHORTEST
-    share, dry = state.share.copy(), state.dry.copy()
-    share[rows] = np.where(by > 0, then.share, share[rows])
+    dry = state.dry.copy()
     lasting = dry[rows] + by * _dry_part(now.share, then.share)
     dry[rows] = np.where((by > 0) & (then.share >= HALF), 0.0, lasting)
-    return Moment(time, stretch, volume, burnt, spilt, dry, share)
+    went = length > 0.0
+    began, ended = (
+        kept.put(rows[went], new.rows(went))
+        for kept, new in ((state.began, now), (state.ended, then))
+    )
+    return Moment(time, stretch, volume, burnt, spilt, dry, began, ended)
 
 
 def _dry_part(now: Array, then: Array) -> Array:

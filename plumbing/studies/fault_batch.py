@@ -83,7 +83,7 @@ class Batch:
             self._draw_air(rows[stale], at[stale], volume[stale])
         found = self.feeding.balance(rows, at, volume, self.last)
         pumps = slice(None, self.pumps)
-        return Balance(found.rate, found.burnt[:, pumps], found.share[:, pumps], found.spilt)
+        return replace(found, burnt=found.burnt[:, pumps], share=found.share[:, pumps])
 
     def solution(self, rows: Indices, stretch: Indices, volume: Array) -> Solution:
         """Flows and pressures of some scenarios."""

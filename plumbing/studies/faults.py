@@ -62,7 +62,6 @@ def _flown(made: Batch, profile: Profile) -> Course:
         made.tanks,
         Stretches(profile.duration, made.index),
         made.start,
-        made.pumps,
         made.balance,
         stop=_all_stopped,
         see=seen.append,

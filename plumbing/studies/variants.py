@@ -193,7 +193,6 @@ def _marched(feeding: Feeding, profile: Profile, fill: Array, watched: int) -> S
         feeding.tanks,
         Stretches(profile.duration, feeding.index),
         fill * feeding.tanks.capacity,
-        len(feeding.plumbed.demands),
         feeding.remembering(len(fill)),
         stop=all_stopped,
         see=seen,

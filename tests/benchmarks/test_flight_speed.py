@@ -36,7 +36,6 @@ def marched(layout, feeding, profile, count, balance):
         feeding.tanks,
         Stretches(profile.duration, feeding.index),
         np.tile(filled, (count, 1)),
-        len(feeding.plumbed.demands),
         balance,
         stop=stopped,
         patience=endurance.STOPS_AFTER,

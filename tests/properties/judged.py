@@ -108,7 +108,7 @@ def _flight(layout, case, result, wrong):
 def mass_residual(history):
     """Largest fuel gained or lost so far, as share of what was on board."""
     held = history.volume.sum(axis=1)
-    left = held[0] - held - history.burnt.sum(axis=1) - history.spilt
+    left = held[0] - held - history.burnt.sum(axis=1) - history.spilt.sum(axis=1)
     return float(np.abs(left).max() / max(held[0], 1e-6))
 
 

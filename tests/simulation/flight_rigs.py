@@ -177,7 +177,7 @@ def finite(flown):
 
 def closure(history):
     """Largest part of the fuel on board that a history loses or invents."""
-    total = history.volume.sum(axis=1) + history.burnt.sum(axis=1) + history.spilt
+    total = history.volume.sum(axis=1) + history.burnt.sum(axis=1) + history.spilt.sum(axis=1)
     return float(np.abs(total - total[0]).max() / max(total[0], 1e-12))
 
 

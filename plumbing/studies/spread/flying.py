@@ -133,14 +133,13 @@ def flights(
 
 
 def _marched(feeding: Feeding, profile: Profile, held: Array) -> tuple[_Watch, Moment]:
-    samples, demands = len(feeding.flow), len(feeding.plumbed.demands)
+    samples = len(feeding.flow)
     volume = np.tile(held, (samples, 1))
     watch = _Watch(samples, volume)
     end = march(
         feeding.tanks,
         Stretches(profile.duration, feeding.index),
         volume,
-        demands,
         feeding.remembering(samples),
         stop=_all_stopped,
         see=watch,

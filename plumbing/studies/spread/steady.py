@@ -22,8 +22,7 @@ from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.fluid import Fluids, fluids_at
 from plumbing.simulation.peak_cases import PeakCases, peak_cases
 from plumbing.simulation.peak_networks import lowest_usable
-from plumbing.simulation.state import tank_ends
-from plumbing.simulation.tankage import distinct_directions, tankage
+from plumbing.simulation.setup import closed_while, reference_of, set_up
 from plumbing.studies.spread.draws import Draws
 from plumbing.studies.spread.priced import circuits, factors
 
@@ -73,9 +72,7 @@ class Steady:
 
 def bench(layout: Layout, survey: Survey) -> Bench | None:
     """Set the network up; None where nothing draws fuel from a tank."""
-    usual = fluids_at(layout, np.array([layout.fuel.temperature.usual]))
-    full = sum(engine.full_flow or 0.0 for engine in layout.engines.values())
-    reference = Reference(full, float(usual.liquid_viscosity[0]))
+    reference = reference_of(layout)
     plumbed = compile_suction(layout, survey, reference)
     if plumbed is None or not plumbed.demands:
         return None
@@ -108,16 +105,16 @@ def fluids_of(layout: Layout, celsius: Array, viscosity: Array, pore: Array) -> 
     )
 
 
-def steady(set_up: Bench, draws: Draws) -> Steady:
+def steady(made: Bench, draws: Draws) -> Steady:
     """Solve all cases of all samples at once."""
-    count, cases = len(draws.bore), len(set_up.cases.celsius)
-    feeding = _feeding(set_up, draws)
+    count, cases = len(draws.bore), len(made.cases.celsius)
+    feeding = _feeding(made, draws)
     rows, at = np.arange(count * cases), np.tile(np.arange(cases), count)
-    volume = lowest_usable(set_up.layout, set_up.survey, feeding.tanks, feeding.index)
+    volume = lowest_usable(made.layout, made.survey, feeding.tanks, feeding.index)
     conditions = feeding.conditions(rows, at, volume[at])
-    own = circuits(set_up.layout, set_up.survey, set_up.reference, set_up.plumbed, draws)
-    solved, factor = _priced(set_up, own, conditions)
-    node = set_up.plumbed.demand_node
+    own = circuits(made.layout, made.survey, made.reference, made.plumbed, draws)
+    solved, factor = _priced(made, own, conditions)
+    node = made.plumbed.demand_node
     good = solved.converged[:, None] & ~solved.starved[:, node]
     by_sample = (count, cases, -1)
     return Steady(
@@ -127,8 +124,8 @@ def steady(set_up: Bench, draws: Draws) -> Steady:
     )
 
 
-def _priced(set_up: Bench, own: list[Circuit], conditions: Conditions) -> tuple[Solution, Array]:
-    circuit = set_up.plumbed.circuit
+def _priced(made: Bench, own: list[Circuit], conditions: Conditions) -> tuple[Solution, Array]:
+    circuit = made.plumbed.circuit
     solved = solve(circuit, conditions)
     passes = 1 if topology(circuit).paths is not None else _PASSES
     for _ in range(passes):
@@ -137,19 +134,21 @@ def _priced(set_up: Bench, own: list[Circuit], conditions: Conditions) -> tuple[
     return solved, factor
 
 
-def _feeding(set_up: Bench, draws: Draws) -> Feeding:
-    layout, plumbed, cases = set_up.layout, set_up.plumbed, set_up.cases
+def _feeding(made: Bench, draws: Draws) -> Feeding:
+    layout, plumbed, cases = made.layout, made.plumbed, made.cases
     count, each = len(draws.bore), len(cases.celsius)
-    down, index = distinct_directions(cases.gravity)
     celsius = np.tile(cases.celsius, (count, 1))
     celsius[:, -1] = draws.celsius
-    full = demands(layout, set_up.survey, plumbed, np.ones(each))
-    closed = frozenset(n for n, valve in layout.valves.items() if valve.flight == "closed")
+    full = demands(layout, made.survey, plumbed, np.ones(each))
     dirt = np.where(cases.dirty[:, None], plumbed.dirty, 1.0)
-    return Feeding(
-        ends=tank_ends(plumbed, tankage(layout, down, moments=False)),
-        gravity=cases.gravity,
-        index=index,
+    return replace(
+        set_up(
+            layout,
+            made.survey,
+            cases.gravity,
+            closed=closed_while(layout, "flight"),
+            centres=False,
+        ),
         flow=np.repeat(draws.flow, each)[:, None, None] * full,
         fluids=fluids_of(
             layout,
@@ -157,9 +156,6 @@ def _feeding(set_up: Bench, draws: Draws) -> Feeding:
             np.repeat(draws.viscosity, each),
             np.repeat(draws.pore, each),
         ),
-        outside=np.zeros((1, each, len(plumbed.circuit.nodes))),
-        blocked=plumbed.blocked(closed)[None],
-        multiplier=np.ones((1, len(plumbed.circuit.branches))),
         dirt=np.tile(dirt, (count, 1)),
         raised=np.repeat(draws.raised, each, axis=0),
     )

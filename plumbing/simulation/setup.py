@@ -1,0 +1,93 @@
+"""The one way from a layout to a network that can be run, in the air or on the ground."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from plumbing.errors import SolveError
+from plumbing.hydraulics.along import Reference
+from plumbing.hydraulics.compile import compile_suction
+from plumbing.model.layout import Layout
+from plumbing.network import Survey
+from plumbing.physics.arrays import Array
+from plumbing.simulation.feeding import Feeding
+from plumbing.simulation.fluid import fluids_at
+from plumbing.simulation.state import tank_ends
+from plumbing.simulation.tankage import distinct_directions, tankage
+
+LEVEL = np.array([[0.0, 0.0, -1.0]])  # direction of gravity in level flight
+
+
+def set_up(
+    layout: Layout,
+    survey: Survey,
+    gravity: Array,
+    *,
+    closed: frozenset[str],
+    celsius: Array | float | None = None,
+    ports: bool = False,
+    side: int = 0,
+    centres: bool = True,
+) -> Feeding:
+    """Network and tanks as drawn, ready to be run; nothing is drawn or pushed in yet.
+
+    The first direction of gravity is always level flight.
+
+    Parameters
+    ----------
+    layout, survey
+        The layout and its survey.
+    gravity : Array
+        Effective gravity of every stretch, shape (K, 3) [m/s2].
+    closed : frozenset of str
+        Valves that are closed.
+    celsius : Array or float, optional
+        Fuel temperature, one or one for each scenario [degC]; the usual one by default.
+    ports : bool
+        Whether closed fill ports and drains are kept as nodes.
+    side : int
+        Which end of the tolerances: -1 kind, 0 as drawn, +1 unkind.
+    centres : bool
+        Whether centres of the fuel will be asked for.
+
+    Raises
+    ------
+    SolveError
+        No open line joins a tank to anything.
+    """
+    plumbed = compile_suction(layout, survey, reference_of(layout, side), filling=ports)
+    if plumbed is None:
+        raise SolveError("no open line joins a tank to anything")
+    warmth = np.atleast_1d(layout.fuel.temperature.usual if celsius is None else celsius)
+    down, index = distinct_directions(np.concatenate([LEVEL, gravity]))
+    order = np.argsort(np.arange(len(down)) != index[0], kind="stable")
+    down, index = down[order], np.argsort(order)[index]
+    circuit, count = plumbed.circuit, len(gravity)
+    return Feeding(
+        ends=tank_ends(plumbed, tankage(layout, down, moments=centres)),
+        gravity=gravity,
+        index=index[1:],
+        flow=np.zeros((1, count, len(plumbed.demands))),
+        fluids=fluids_at(layout, warmth, 1.0 + side * layout.tolerances.viscosity),
+        outside=np.zeros((1, count, len(circuit.nodes))),
+        blocked=plumbed.blocked(closed)[None],
+        multiplier=np.ones((1, len(circuit.branches))),
+        dirt=np.ones((1, len(plumbed.dirty))),
+        band=0.5 * (1 + side),
+    )
+
+
+def reference_of(layout: Layout, side: int = 0) -> Reference:
+    """What drops are stated at where the file does not say: full flow, usual temperature."""
+    usual = fluids_at(layout, np.array([layout.fuel.temperature.usual]))
+    full = sum(engine.full_flow or 0.0 for engine in layout.engines.values())
+    return Reference(full, float(usual.liquid_viscosity[0]), -side * layout.tolerances.bore)
+
+
+def closed_while(layout: Layout, state: str) -> frozenset[str]:
+    """Valves stated as closed in `flight`, while `filling` or `parked`; check valves never."""
+    return frozenset(
+        name
+        for name, valve in layout.valves.items()
+        if valve.kind != "check" and getattr(valve, state) == "closed"
+    )
