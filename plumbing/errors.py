@@ -20,7 +20,19 @@ class UsageError(PlumbingError):
 
 
 class SolveError(PlumbingError):
-    """A computation did not reach an answer; the message names the part."""
+    """A computation did not reach an answer.
+
+    Parameters
+    ----------
+    reason : str
+        Why, in plain words that name the part.
+    part : str
+        The part, or empty for the whole layout.
+    """
+
+    def __init__(self, reason: str, part: str = "") -> None:
+        super().__init__(reason)
+        self.part = part
 
 
 @dataclass(frozen=True, slots=True)

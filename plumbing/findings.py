@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from plumbing.place import NOWHERE, Place
+from plumbing.results import NotComputed
 
 
 class Severity(StrEnum):
@@ -122,17 +123,25 @@ class Unchecked:
     check : str
         Name of the check.
     missing : str
-        The datum it lacked, in the words of the layout file.
+        The datum it lacked, in the words of the layout file; empty where `why` says more.
     part : str
         The part it concerns, or empty for the whole layout.
     place : Place
         Where that part stands.
+    why : NotComputed or None
+        The result it needed and could not have.
     """
 
     check: str
     missing: str
     part: str = ""
     place: Place = NOWHERE
+    why: NotComputed | None = None
+
+    @property
+    def words(self) -> str:
+        """What it lacked, or why the result it needs was not computed."""
+        return f"needs {self.missing}" if self.why is None else str(self.why)
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,8 +6,8 @@ only what they need.
 
 from functools import cached_property
 
-from plumbing.errors import SolveError
 from plumbing.findings import Assumption
+from plumbing.results import NotComputed, result_of
 from plumbing.simulation.computed import Computed
 from plumbing.studies.fault_result import Faults
 from plumbing.studies.faults import faults
@@ -17,18 +17,15 @@ class Case(Computed):
     """One layout under examination; read only."""
 
     @cached_property
-    def faults(self) -> Faults | None:
-        """The first flight with every single fault; None if nothing draws fuel."""
-        try:
-            return faults(self.layout, self.survey)
-        except SolveError:
-            return None
+    def faults(self) -> Faults | NotComputed:
+        """The first flight with every single fault."""
+        return result_of("single faults", lambda: faults(self.layout, self.survey))
 
     @property
     def assumptions(self) -> tuple[Assumption, ...]:
         """Everything that was assumed, the flight included where the layout states none."""
         flight = self.flight
-        if flight is None:
+        if isinstance(flight, NotComputed):
             return self.layout.assumptions
         assumed = flight.profile.assumptions
         if flight.profile.assumed:

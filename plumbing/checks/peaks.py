@@ -4,15 +4,9 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from plumbing import units
-from plumbing.checks.kit import Case, Figure, Found, Lacking, Severity
+from plumbing.checks.kit import Figure, Found, Severity
 from plumbing.checks.words import called
 from plumbing.simulation.peak_result import EnginePeak
-
-
-def not_computed(case: Case) -> Iterator[Lacking]:
-    """Engines whose peak flow could not be computed, with the reason."""
-    for engine, reason in case.peak.unsolved.items():
-        yield Lacking(f"peak flow of {engine} ({reason})", engine)
 
 
 def suction_over(peak: EnginePeak, suction: Figure, limit: float, when: str) -> Iterator[Found]:

@@ -11,6 +11,7 @@ from plumbing.findings import Finding, Severity, Unchecked
 from plumbing.model.base import Written
 from plumbing.model.layout import PART_SECTIONS, Layout
 from plumbing.place import Place
+from plumbing.results import NotComputed, listening
 
 _SECTIONS = (*PART_SECTIONS, "lines", "formers", "zones", "joints", "tubes", "parking", "flights")
 
@@ -32,6 +33,11 @@ class Verdict:
     findings: tuple[Finding, ...]
     unchecked: tuple[Unchecked, ...]
     clear: tuple[str, ...]
+
+    @property
+    def not_computed(self) -> tuple[NotComputed, ...]:
+        """Results that checks needed and could not have, each once."""
+        return tuple(dict.fromkeys(one.why for one in self.unchecked if one.why is not None))
 
     def at_or_above(self, severity: Severity) -> tuple[Finding, ...]:
         """Findings as bad as that or worse."""
@@ -64,13 +70,22 @@ def judge(case: Case, selected: Iterable[Check] | None = None) -> Verdict:
     unchecked: list[Unchecked] = []
     clear: list[str] = []
     for check in checks() if selected is None else selected:
-        said = tuple(check.find(case, limits[check.name]))
+        said = asked(check, case, limits[check.name])
         findings += [_finding(check, case.layout, one) for one in said if isinstance(one, Found)]
-        lacking = [_unchecked(check, case.layout, one) for one in said if isinstance(one, Lacking)]
-        unchecked += dict.fromkeys(lacking)
+        lacking = dict.fromkeys(one for one in said if not isinstance(one, Found))
+        unchecked += [_unchecked(check, case.layout, one) for one in lacking]
         if not said:
             clear.append(check.name)
     return Verdict(_sorted(findings, case.layout.place), tuple(unchecked), tuple(clear))
+
+
+def asked(check: Check, case: Case, limit: float) -> tuple[Found | Lacking | NotComputed, ...]:
+    """All that one check says, and why any result that it read was not computed."""
+    said: list[Found | Lacking] = []
+    with listening() as missing:
+        for one in check.find(case, limit):
+            said.append(one)  # kept even if the next one needs what was not computed
+    return (*said, *missing)
 
 
 def _sorted(findings: list[Finding], whole: Place) -> tuple[Finding, ...]:
@@ -133,7 +148,10 @@ def _finding(check: Check, layout: Layout, found: Found) -> Finding:
     )
 
 
-def _unchecked(check: Check, layout: Layout, lacking: Lacking) -> Unchecked:
+def _unchecked(check: Check, layout: Layout, lacking: Lacking | NotComputed) -> Unchecked:
+    if isinstance(lacking, NotComputed):
+        place = place_of(layout, lacking.part, "")
+        return Unchecked(check.name, "", lacking.part, place, lacking)
     section = lacking.missing.partition(".")[0].replace("-", "_")
     place = place_of(layout, lacking.part, "", section)
     return Unchecked(check.name, lacking.missing, lacking.part, place)

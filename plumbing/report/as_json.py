@@ -7,6 +7,8 @@ from plumbing.checks.run import Examined
 from plumbing.findings import Figure, Finding
 from plumbing.report.fly_json import fly_data
 from plumbing.report.json_text import json_text
+from plumbing.report.words import reasons
+from plumbing.results import known
 from plumbing.simulation.peak_result import ElementDrop, EnginePeak, Worst
 
 FORMAT = "plumbing-check/1"
@@ -33,13 +35,19 @@ def check_data(examined: Examined) -> dict[str, Any]:
         "file": layout.place.file,
         "findings": [_finding(finding) for finding in verdict.findings],
         "unchecked": [
-            {"check": one.check, "missing": one.missing, "part": one.part, "line": one.place.line}
+            {
+                "check": one.check,
+                "missing": one.missing,
+                "why": "" if one.why is None else str(one.why),
+                "part": one.part,
+                "line": one.place.line,
+            }
             for one in verdict.unchecked
         ],
         "clear": list(verdict.clear),
         "peak_flow": {name: _engine(one) for name, one in peak.engines.items()},
-        "not_computed": dict(peak.unsolved),
-        "flight": None if flight is None else fly_data(flight),
+        "not_computed": reasons(verdict.not_computed),
+        "flight": fly_data(flight) if known(flight) else None,
         "assumptions": [
             {"what": one.what, "value": one.value, "source": one.source}
             for one in examined.case.assumptions
@@ -116,7 +124,7 @@ def _engine(peak: EnginePeak) -> dict[str, Any]:
         "pickup_drops_Pa": {name: list(pair) for name, pair in peak.pickup_drops.items()},
         "filter_drops_Pa": {name: list(pair) for name, pair in peak.filter_drops.items()},
         "delivery": [_element(one) for one in peak.delivery],
-        "head_needed": _figure(peak.head_needed),
-        "head_available_Pa": peak.head_available,
-        "flow_available_m3_s": peak.flow_available,
+        "head_needed": _figure(peak.head_needed) if known(peak.head_needed) else None,
+        "head_available_Pa": peak.head_available if known(peak.head_available) else None,
+        "flow_available_m3_s": peak.flow_available if known(peak.flow_available) else None,
     }

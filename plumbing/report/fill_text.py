@@ -31,15 +31,16 @@ def fill_text(layout: Layout, fuelling: Fuelling, width: int = 80, colour: bool 
 
 def fill_section(page: Page, fuelling: Fuelling) -> None:
     """Write filling through every port, then draining."""
-    if not fuelling.filled:
-        page.heading("Filling")
-        page.paragraph("The layout has no fill port.", indent=2)
+    for why in fuelling.filled.missing:
+        page.not_computed(why)
     for filled in fuelling.filled.values():
         _filled(page, filled)
     if fuelling.drained:
         page.heading("Draining")
     for drained in fuelling.drained.values():
         _drained(page, drained)
+    for why in fuelling.drained.missing:
+        page.not_computed(why)
 
 
 def _filled(page: Page, filled: Filled) -> None:

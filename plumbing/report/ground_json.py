@@ -6,6 +6,7 @@ from typing import Any
 
 from plumbing.report.json_text import json_text
 from plumbing.report.keyed import keyed
+from plumbing.report.words import reasons
 from plumbing.simulation.filling_result import Filled, SafeFlow
 from plumbing.simulation.fuelling import Fuelling
 from plumbing.simulation.parking_result import Parkings
@@ -24,6 +25,7 @@ def fill_json(fuelling: Fuelling) -> str:
                 name: {**keyed(one), "left_share": one.left_share}
                 for name, one in fuelling.drained.items()
             },
+            "not_computed": reasons(fuelling.filled.missing, fuelling.drained.missing),
         }
     )
 
@@ -43,6 +45,9 @@ def park_json(parkings: Parkings) -> str:
                 "over_engine_m": around.head,
             },
             "vents": keyed(parkings.vents),
+            "not_computed": reasons(
+                parkings.attitudes.missing, *(one.moved.missing for one in parkings.vents.uneven)
+            ),
         }
     )
 

@@ -36,6 +36,7 @@ def fill_schema() -> Schema:
         format={"const": FILL},
         filling=by_name(_filled()),
         draining=by_name(drained),
+        not_computed=by_name(TEXT),
     )
 
 
@@ -81,6 +82,7 @@ def park_schema() -> Schema:
         attitudes=by_name(_parked()),
         around_level=around,
         vents=_vents(),
+        not_computed=by_name(TEXT),
     )
 
 

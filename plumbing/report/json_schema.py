@@ -38,7 +38,7 @@ def check_schema() -> Schema:
             title=TEXT,
             file=TEXT,
             findings=listed(_finding()),
-            unchecked=listed(record(check=WORD, missing=TEXT, part=TEXT, line=NATURAL)),
+            unchecked=listed(record(check=WORD, missing=TEXT, why=TEXT, part=TEXT, line=NATURAL)),
             clear=listed(WORD),
             peak_flow=by_name(_engine()),
             not_computed=by_name(TEXT),

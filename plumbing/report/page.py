@@ -11,7 +11,8 @@ from rich.text import Text
 
 from plumbing.findings import Severity
 from plumbing.model.layout import Layout
-from plumbing.report.words import CAUTION, safe
+from plumbing.report.words import CAUTION, safe, sentence
+from plumbing.results import NotComputed
 
 _STYLES = {
     Severity.UNSAFE: Style(bold=True, reverse=True),
@@ -74,6 +75,11 @@ class Page:
         self._console.print(
             Text(f" {severity.upper()} ", style=_STYLES[severity]) + Text(f"  {meaning}")
         )
+
+    def not_computed(self, why: NotComputed) -> None:
+        """Write, in the place of a result, why there is none."""
+        self.heading(why.what[:1].upper() + why.what[1:], "not computed")
+        self.paragraph(sentence(why.reason), indent=2)
 
     def caution(self, first: str = "") -> None:
         """Write the caution that ends a report, behind what is to be said there first."""

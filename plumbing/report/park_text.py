@@ -48,9 +48,8 @@ def park_text(layout: Layout, parkings: Parkings, width: int = 80, colour: bool 
 
 def park_section(page: Page, parkings: Parkings) -> None:
     """Write attitudes, the sweep and the vents."""
-    if not parkings.attitudes:
-        page.heading("Parked")
-        page.paragraph("The file states no attitude in which the aircraft is left.", indent=2)
+    for why in parkings.attitudes.missing:
+        page.not_computed(why)
     for parked in parkings.attitudes.values():
         _attitude(page, parked)
     _around(page, parkings.around)
@@ -173,11 +172,10 @@ def _vents(page: Page, vents: Vents) -> None:
         moved = ", ".join(
             f"{tank} {60e6 * rate:+.2g} ml/min" for tank, rate in uneven.moved.items()
         )
-        page.paragraph(
-            f"{high} and {low} differ by {figure(uneven.difference)}"
-            + (f": at cruise {moved}." if moved else ", which moves no fuel."),
-            indent=2,
-        )
+        does = f": at cruise {moved}" if moved else ", which moves no fuel"
+        for why in uneven.moved.missing:
+            does = f"; what that moves is not known: {why.reason}"
+        page.paragraph(f"{high} and {low} differ by {figure(uneven.difference)}{does}.", indent=2)
 
 
 def _way(way: VentRouted) -> str:

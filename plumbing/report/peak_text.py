@@ -6,6 +6,7 @@ from plumbing import units
 from plumbing.checks.case import Case
 from plumbing.report.page import Page
 from plumbing.report.words import figure
+from plumbing.results import known
 from plumbing.simulation.peak_result import ElementDrop, EnginePeak, Worst
 
 _SMALL_SHARE = 0.005
@@ -13,9 +14,6 @@ _SMALL_SHARE = 0.005
 
 def peak_section(page: Page, case: Case) -> None:
     """Write, per engine, the suctions, the stair of drops and the pressure side."""
-    for name, reason in case.peak.unsolved.items():
-        page.heading(f"Peak flow, {name}", "not computed")
-        page.paragraph(reason, indent=2)
     for peak in case.peak.engines.values():
         _engine(page, peak)
 
@@ -87,10 +85,10 @@ def _facts(peak: EnginePeak) -> list[tuple[str, str]]:
     if peak.header:
         seconds = units.show(peak.header_seconds, "time", 2)
         facts.append((f"{peak.header} holds", f"{seconds} of full flow"))
-    if peak.head_needed is not None:
+    if known(peak.head_needed):
         facts.append(("pump pressure needed", figure(peak.head_needed)))
-    if peak.head_available is not None:
+    if known(peak.head_available):
         facts.append(("pump pressure available", units.show(peak.head_available, "pressure")))
-    if peak.flow_available is not None:
+    if known(peak.flow_available):
         facts.append(("flow the pump reaches", units.show(peak.flow_available, "flow")))
     return facts

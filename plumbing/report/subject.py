@@ -52,10 +52,10 @@ class Subject:
         return [(one, sum(found.severity is one for found in findings)) for one in Severity]
 
     def lacking(self) -> dict[str, list[str]]:
-        """Missing data by unchecked check, each once."""
+        """What each unchecked check lacks, or why what it needs was not computed; each once."""
         found: dict[str, list[str]] = {}
         for one in self.examined.verdict.unchecked:
-            words = f"{one.missing} ({one.part})" if one.part else one.missing
+            words = f"{one.words} ({one.part})" if one.part and not one.why else one.words
             missing = found.setdefault(one.check, [])
             if words not in missing:
                 missing.append(words)

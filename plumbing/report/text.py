@@ -2,12 +2,13 @@
 
 from itertools import groupby
 
-from plumbing.checks.run import Examined
+from plumbing.checks.run import Examined, Verdict
 from plumbing.findings import Finding, Severity
 from plumbing.report.fly_text import flight_section
 from plumbing.report.page import Page
 from plumbing.report.peak_text import peak_section
-from plumbing.report.words import MEANING, counted, figure
+from plumbing.report.words import MEANING, counted, figure, sentence
+from plumbing.results import NotComputed, known
 
 _LABELS = {"why": "why", "advice": "cure", "source": "rule"}
 
@@ -38,9 +39,10 @@ def check_text(
     _findings(page, examined.findings)
     if not brief:
         peak_section(page, examined.case)
-        if examined.case.flight is not None:
-            flight_section(page, examined.case.flight)
-        _unchecked(page, examined)
+        flight = examined.case.flight
+        if known(flight):
+            flight_section(page, flight)
+        _unchecked(page, examined.verdict)
         _assumptions(page, examined)
         page.caution()
     return page.text()
@@ -55,18 +57,11 @@ def _summary(page: Page, examined: Examined) -> None:
     ]
     page.blank()
     found = ", ".join(counts) if counts else "no findings"
+    unchecked = len({one.check for one in verdict.unchecked})
     page.line(
-        f"{found}; {len(verdict.clear)} checks clear, {len(_lacking(examined))} unchecked",
+        f"{found}; {len(verdict.clear)} checks clear, {unchecked} unchecked",
         bold=True,
     )
-
-
-def _lacking(examined: Examined) -> dict[str, list[str]]:
-    """Missing data by unchecked check."""
-    lacking: dict[str, list[str]] = {}
-    for one in examined.verdict.unchecked:
-        lacking.setdefault(one.check, []).append(one.missing)
-    return lacking
 
 
 def _findings(page: Page, findings: tuple[Finding, ...]) -> None:
@@ -108,13 +103,24 @@ def _finding(page: Page, number: int, finding: Finding) -> None:
         )
 
 
-def _unchecked(page: Page, examined: Examined) -> None:
-    lacking = _lacking(examined)
-    if not lacking:
-        return
-    page.heading("Unchecked", "not passed: the file lacks what they need")
-    for check, missing in lacking.items():
-        page.paragraph(f"{check}: needs {', '.join(dict.fromkeys(missing))}", indent=2)
+def _unchecked(page: Page, verdict: Verdict) -> None:
+    """Write what could not be judged: by the reason where there is one, else by check."""
+    because: dict[NotComputed, list[str]] = {}
+    lacking: dict[str, list[str]] = {}
+    for one in verdict.unchecked:
+        if one.why is None:
+            lacking.setdefault(one.check, []).append(one.missing)
+        else:
+            because.setdefault(one.why, []).append(one.check)
+    if because:
+        page.heading("Not computed", "not passed: what needs it is unchecked")
+        for why, checks in because.items():
+            page.paragraph(sentence(str(why)), indent=2)
+            page.paragraph(f"unchecked: {', '.join(checks)}", indent=4)
+    if lacking:
+        page.heading("Unchecked", "not passed: the file lacks what they need")
+        for check, missing in lacking.items():
+            page.paragraph(f"{check}: needs {', '.join(missing)}", indent=2)
 
 
 def _assumptions(page: Page, examined: Examined) -> None:

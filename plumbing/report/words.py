@@ -1,9 +1,10 @@
 """The fixed words of every report: cautions, and how numbers and counts are said."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from plumbing import units
 from plumbing.findings import Figure, Severity
+from plumbing.results import NotComputed
 
 CAUTION = (
     "Kerosene is combustible and turbine exhaust is hot. Test pressure with liquid or "
@@ -30,6 +31,16 @@ def figure(value: Figure) -> str:
 def counted(number: int, one: str, many: str = "") -> str:
     """Say a number with its noun."""
     return f"{number} {one if number == 1 else many or one + 's'}"
+
+
+def sentence(words: str) -> str:
+    """Words with a capital and a full stop."""
+    return f"{words[:1].upper()}{words[1:]}."
+
+
+def reasons(*results: Iterable[NotComputed]) -> dict[str, str]:
+    """Why results are missing, by what they are."""
+    return {one.what: one.reason for missing in results for one in missing}
 
 
 def listed(names: Sequence[str]) -> str:

@@ -1,11 +1,10 @@
-"""What the simulation computes of one layout: each result when first asked for, and once only."""
+"""What the simulation computes of one layout, or why not: each when first asked for, and once."""
 
-from collections.abc import Mapping
 from functools import cached_property
 
-from plumbing.errors import SolveError
 from plumbing.model.layout import Layout
 from plumbing.network import Survey, survey
+from plumbing.results import NotComputed, Results, result_of
 from plumbing.simulation.draining import drain_all
 from plumbing.simulation.draining_result import Drained
 from plumbing.simulation.filling import fill_all
@@ -41,33 +40,21 @@ class Computed:
         return peak_flow(self.layout, self.survey)
 
     @cached_property
-    def flight(self) -> Flown | None:
-        """The first flight of the layout, or the usual one; None if nothing draws fuel."""
-        try:
-            return fly(self.layout, self.survey)
-        except SolveError:
-            return None
+    def flight(self) -> Flown | NotComputed:
+        """The first flight of the layout, or the usual one."""
+        return result_of("flight", lambda: fly(self.layout, self.survey))
 
     @cached_property
-    def filling(self) -> Mapping[str, Filled]:
-        """Filling by fill port; empty if no line joins a tank to anything."""
-        try:
-            return fill_all(self.layout, self.survey)
-        except SolveError:
-            return {}
+    def filling(self) -> Results[Filled]:
+        """Filling by fill port."""
+        return fill_all(self.layout, self.survey)
 
     @cached_property
-    def draining(self) -> Mapping[str, Drained]:
-        """Draining by drain and fill port; empty if no line joins a tank to anything."""
-        try:
-            return drain_all(self.layout, self.survey)
-        except SolveError:
-            return {}
+    def draining(self) -> Results[Drained]:
+        """Draining by drain and fill port."""
+        return drain_all(self.layout, self.survey)
 
     @cached_property
-    def parking(self) -> Parkings | None:
-        """Every attitude it is left in, and its vents; None if no line joins any tank."""
-        try:
-            return park(self.layout, self.survey)
-        except SolveError:
-            return None
+    def parking(self) -> Parkings | NotComputed:
+        """Every attitude it is left in, and its vents."""
+        return result_of("parking", lambda: park(self.layout, self.survey))

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 
 import numpy as np
 
+from plumbing.errors import SolveError
 from plumbing.geometry.attitude import gravity_body
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array, Flags
 from plumbing.physics.constants import ATMOSPHERE
+from plumbing.results import NotComputed, Results, result_of
 from plumbing.simulation.draining_result import Drained
 from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.filling import USUAL_FLOW
@@ -34,16 +38,33 @@ _STILL = 1e-10  # a drop in ten minutes [m3/s]
 _TOLERANCE = 5e-3
 
 
-def drain_all(layout: Layout, survey: Survey) -> dict[str, Drained]:
+def drain_all(layout: Layout, survey: Survey) -> Results[Drained]:
     """Drain from full through every drain, and draw back through every fill port."""
+    places = (*layout.drains, *layout.fill_ports)
+    found: dict[str, Drained | NotComputed] = {}
+    try:
+        take = _taking(layout, survey)
+    except SolveError as why:
+        found = {name: NotComputed(f"draining at {name}", str(why), name) for name in places}
+    else:
+        for name in places:
+            found[name] = result_of(f"draining at {name}", partial(take, name), name)
+    nothing = "the layout has neither a drain nor a fill port"
+    return Results(found, NotComputed("draining", nothing, asked=False))
+
+
+def _taking(layout: Layout, survey: Survey) -> Callable[[str], Drained]:
+    """How the full layout is emptied at a place."""
     gravity = gravity_body(layout.filling.pitch, layout.filling.roll)[None]
     grounded = ground(layout, survey, gravity, layout.filling.temperature)
     blocked = grounded.plumbed.blocked(closed_while(layout, "filling"))[None]
     full = np.array([[tank.fill for tank in layout.tanks.values()]]) * grounded.tanks.capacity
-    found = {name: _run_out(layout, grounded, name, blocked, full) for name in layout.drains}
-    for name in layout.fill_ports:
-        found[name] = _drawn(layout, grounded, name, blocked, full)
-    return found
+
+    def take(name: str) -> Drained:
+        way = _run_out if name in layout.drains else _drawn
+        return way(layout, grounded, name, blocked, full)
+
+    return take
 
 
 def _drawn(layout: Layout, grounded: Ground, name: str, blocked: Flags, full: Array) -> Drained:
@@ -51,12 +72,14 @@ def _drawn(layout: Layout, grounded: Ground, name: str, blocked: Flags, full: Ar
     flow = layout.filling.flow or USUAL_FLOW
     node = grounded.node(f"{name}.tube")
     if node < 0:
-        return _nothing(layout, name, True, flow, full, "no open line joins it to a tank")
+        raise SolveError(f"no open line joins fill port {name} to a tank", name)
     flows = flow * np.geomspace(1.0, 0.01, _FLOWS)
     tried = feeding_at(grounded, [(node, flows)], blocked=blocked)
     rows, one = np.arange(_FLOWS), np.zeros(_FLOWS, dtype=np.intp)
     first = solved(tried, rows, one, np.repeat(full, _FLOWS, axis=0))
     within = first.converged & (first.pressure[:, node] > -_PULLS) & ~first.starved[:, node]
+    if not first.converged.any():
+        raise SolveError(first.why(_FLOWS - 1), name)
     if not within.any():
         why = first.why(_FLOWS - 1) or "the pump cannot draw hard enough"
         return replace(
@@ -72,7 +95,7 @@ def _run_out(layout: Layout, grounded: Ground, name: str, blocked: Flags, full: 
     """Open a drain and let the fuel run."""
     node = grounded.node(f"{name}.tube")
     if node < 0:
-        return _nothing(layout, name, False, 0.0, full, "no open line joins it to a tank")
+        raise SolveError(f"no open line joins drain {name} to a tank", name)
     feeding = _opened(feeding_at(grounded, blocked=blocked), node)
     first = feeding.balance(np.zeros(1, dtype=np.intp), np.zeros(1, dtype=np.intp), full)
     flow = -float(first.rate.sum())

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import numpy as np
 
+from plumbing.errors import SolveError
 from plumbing.geometry.attitude import gravity_body
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.network.filling import Fill
 from plumbing.network.vent_ways import vent_ways
 from plumbing.physics.arrays import Array
+from plumbing.results import NotComputed, Results, result_of
 from plumbing.simulation.area import area_under
 from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.filling_flow import far_end, safe_flow
@@ -54,7 +56,7 @@ def fill(layout: Layout, survey: Survey, port: str | None = None) -> Filled:
     Raises
     ------
     SolveError
-        No line joins a tank to anything.
+        No line joins the port, or any tank, to anything, or no steady flow was found.
     KeyError
         There is no such fill port, or there are several and none is stated.
     """
@@ -67,27 +69,35 @@ def fill(layout: Layout, survey: Survey, port: str | None = None) -> Filled:
     grounded = ground(layout, survey, gravity, stated.temperature)
     node = grounded.node(f"{name}.tube")
     if node < 0:
-        return _not_filled(layout, plan, flow, f"no open line joins {name} to a tank")
+        raise SolveError(f"no open line joins fill port {name} to a tank", name)
     blocked = grounded.plumbed.blocked(closed_while(layout, "filling"))[None]
     feeding = feeding_at(grounded, [(node, np.array([-flow]))], blocked=blocked)
     zero = np.zeros(1, dtype=np.intp)
     first = solved(feeding, zero, zero, np.zeros((1, len(layout.tanks))))
-    if first.starved[0, node] or not first.converged[0]:
-        return _not_filled(layout, plan, flow, first.why() or "no steady flow was found")
+    if first.starved[0, node]:
+        return _not_filled(layout, plan, flow, first.why())
+    if not first.converged[0]:
+        raise SolveError(first.why(), name)
     return _Filling(layout, survey, plan, grounded, feeding, flow).result()
 
 
-def fill_all(layout: Layout, survey: Survey) -> dict[str, Filled]:
+def fill_all(layout: Layout, survey: Survey) -> Results[Filled]:
     """Fill through the stated port, then through every other that reaches a tank left empty."""
     usual = survey.fill
     names = list(dict.fromkeys(([usual.port] if usual else []) + list(layout.fill_ports)))
-    filled: dict[str, Filled] = {}
+    filled: dict[str, Filled | NotComputed] = {}
     reached: set[str] = set()
     for name in names:
-        if not filled or set(survey.fills[name].filled) - reached:
-            filled[name] = fill(layout, survey, name)
-            reached |= set(survey.fills[name].filled)
-    return filled
+        reaches = set(survey.fills[name].filled)
+        if not reached or not reaches or reaches - reached:
+            filled[name] = filled_through(layout, survey, name)
+            reached |= reaches
+    return Results(filled, NotComputed("filling", "the layout has no fill port", asked=False))
+
+
+def filled_through(layout: Layout, survey: Survey, port: str) -> Filled | NotComputed:
+    """Fill an empty layout through one port."""
+    return result_of(f"filling through {port}", lambda: fill(layout, survey, port), port)
 
 
 def _not_filled(layout: Layout, plan: Fill, flow: float, why: str) -> Filled:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
+from plumbing.results import Results
 from plumbing.simulation.draining import drain_all
 from plumbing.simulation.draining_result import Drained
-from plumbing.simulation.filling import fill, fill_all
+from plumbing.simulation.filling import fill_all, filled_through
 from plumbing.simulation.filling_result import Filled
 
 
@@ -19,14 +19,14 @@ class Fuelling:
 
     Attributes
     ----------
-    filled : mapping of str to Filled
+    filled : Results of Filled
         By fill port.
-    drained : mapping of str to Drained
+    drained : Results of Drained
         By drain or fill port.
     """
 
-    filled: Mapping[str, Filled]
-    drained: Mapping[str, Drained]
+    filled: Results[Filled]
+    drained: Results[Drained]
 
 
 def fuelling(layout: Layout, survey: Survey, port: str | None = None) -> Fuelling:
@@ -38,11 +38,10 @@ def fuelling(layout: Layout, survey: Survey, port: str | None = None) -> Fuellin
         The layout and its survey.
     port : str, optional
         Fill through this port only.
-
-    Raises
-    ------
-    SolveError
-        No line joins a tank to anything.
     """
-    filled = fill_all(layout, survey) if port is None else {port: fill(layout, survey, port)}
+    filled = (
+        fill_all(layout, survey)
+        if port is None
+        else Results({port: filled_through(layout, survey, port)})
+    )
     return Fuelling(filled, drain_all(layout, survey))

@@ -12,6 +12,7 @@ from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.network.vent_ways import VentWay, vent_ways
 from plumbing.physics.arrays import Array, Flags, Indices
+from plumbing.results import NotComputed, Results
 from plumbing.simulation.flight import profile_for
 from plumbing.simulation.ground import Ground, ground
 from plumbing.simulation.parking_engines import engines_parked, shut, surfaces
@@ -58,7 +59,9 @@ def park(layout: Layout, survey: Survey) -> Parkings:
     attitudes = _stated(layout, survey, grounded, ways, full) if stated else {}
     rest = np.arange(len(stated), len(gravity))
     around = _around(layout, grounded, ways, full, rest)
-    return Parkings(attitudes, around, vents_of(layout, survey, profile_for(layout)))
+    nothing = NotComputed("parking", "the layout states no attitude under parking", asked=False)
+    vents = vents_of(layout, survey, profile_for(layout))
+    return Parkings(Results(attitudes, nothing), around, vents)
 
 
 def _stated(

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from plumbing.physics.arrays import Array
+from plumbing.results import Results
 from plumbing.simulation.vents_result import Vents
 
 State = Literal["dry", "above", "runs", "siphons", "held", "capped"]
@@ -189,7 +190,7 @@ class Parkings:
 
     Attributes
     ----------
-    attitudes : mapping of str to Parked
+    attitudes : Results of Parked
         By name, as stated.
     around : Around
         Sweep.
@@ -197,6 +198,6 @@ class Parkings:
         The vents as they are routed.
     """
 
-    attitudes: Mapping[str, Parked]
+    attitudes: Results[Parked]
     around: Around
     vents: Vents

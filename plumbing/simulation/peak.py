@@ -16,6 +16,7 @@ from plumbing.network import Role, Survey
 from plumbing.physics.arrays import Array, Indices
 from plumbing.physics.constants import ATMOSPHERE
 from plumbing.physics.dissolved_air import ostwald, void_fraction
+from plumbing.results import NotComputed, Results
 from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.fluid import blend_of
 from plumbing.simulation.peak_cases import CLEAN, DIRTY, PeakCases, peak_cases
@@ -40,34 +41,31 @@ def peak_flow(layout: Layout, survey: Survey) -> Peak:
     Returns
     -------
     Peak
-        Engines that could be solved, and why the others could not.
+        Every engine, or why it could not be solved.
     """
     cases = peak_cases(layout.aircraft, layout.fuel.temperature)
     sweep_at = cases.where(0)[1:]
-    unsolved = {name: why for name in layout.engines if (why := _unfed(layout, survey, name))}
-    suction, lacking = None, "no open line joins a tank to a pump"
-    if len(unsolved) < len(layout.engines):
+    unfed = {name: _unfed(layout, survey, name) for name in layout.engines}
+    suction: Suction | str = "no engine can be fed"
+    if not all(unfed.values()):
         try:
             suction = suction_side(layout, survey, cases)
         except SolveError as wrong:
-            lacking = str(wrong)
-    engines: dict[str, EnginePeak] = {}
+            suction = str(wrong)
+    engines: dict[str, EnginePeak | NotComputed] = {}
     sweep: dict[str, Array] = {}
-    for name in layout.engines:
-        if name in unsolved:
-            continue
-        if suction is None:
-            unsolved[name] = lacking
-            continue
-        why = _starved(suction, survey, name)
-        if why:
-            unsolved[name] = why
+    for name, why in unfed.items():
+        if not why:
+            why = suction if isinstance(suction, str) else _unsolved(suction, survey, name)
+        if why or isinstance(suction, str):
+            engines[name] = NotComputed(f"peak flow of {name}", why, name)
             continue
         engines[name] = _engine(layout, survey, suction, name)
         sweep[name] = suction.inlet(demand_of(survey, suction.drawn.feeding.plumbed, name))[
             DRAWN, sweep_at
         ]
-    return Peak(engines, unsolved, cases.celsius[sweep_at], sweep)
+    nothing = NotComputed("peak flow", "the layout has no engine", asked=False)
+    return Peak(Results(engines, nothing), cases.celsius[sweep_at], sweep)
 
 
 def _unfed(layout: Layout, survey: Survey, engine: str) -> str:
@@ -81,14 +79,14 @@ def _unfed(layout: Layout, survey: Survey, engine: str) -> str:
     return ""
 
 
-def _starved(suction: Suction, survey: Survey, engine: str) -> str:
-    """Why the solver found no steady state at 1 g, or nothing."""
-    solved = suction.drawn
-    demand = demand_of(survey, solved.feeding.plumbed, engine)
-    at = int(suction.cases.where(0)[0])
-    node = solved.feeding.plumbed.demand_node[demand]
-    if solved.solution.starved[at, node] or not solved.solution.converged[at]:
-        return solved.solution.why(at)
+def _unsolved(suction: Suction, survey: Survey, engine: str) -> str:
+    """Why the solver found no steady state in one of the cases, or nothing."""
+    for solved in suction.networks:
+        solution, plumbed = solved.solution, solved.feeding.plumbed
+        node = plumbed.demand_node[demand_of(survey, plumbed, engine)]
+        bad = np.flatnonzero(solution.starved[:, node] | ~solution.converged)
+        if bad.size:
+            return solution.why(int(bad[0]))
     return ""
 
 
@@ -120,7 +118,7 @@ def _engine(layout: Layout, survey: Survey, suction: Suction, name: str) -> Engi
         header_seconds=_header_seconds(layout, survey, solved.feeding, header),
         tank_pressures=_tank_pressures(suction, usual),
         pickup_drops=pickups,
-        filter_drops={**filters, **delivered.filter_drops},
+        filter_drops=Results({**filters, **delivered.filter_drops}),
         delivery=delivered.elements,
         head_needed=delivered.head_needed,
         head_available=delivered.head_available,

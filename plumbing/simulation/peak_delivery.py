@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import numpy as np
 
+from plumbing.errors import SolveError
 from plumbing.findings import Figure
 from plumbing.hydraulics.along import Reference
 from plumbing.hydraulics.breakdown import Breakdown, breakdown
@@ -20,6 +21,7 @@ from plumbing.model.layout import Layout
 from plumbing.model.parts import Pump
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array
+from plumbing.results import NotComputed
 from plumbing.simulation.fluid import fluids_at
 from plumbing.simulation.peak_path import drops_of_parts, suction_path
 from plumbing.simulation.peak_result import ElementDrop
@@ -28,15 +30,18 @@ _FLOWS = np.linspace(0.2, 3.0, 57)  # flows tried, over full flow
 _CLEAN, _DIRTY, _COLD_DIRTY, _CASES = 0, 1, 2, 3  # at full flow; two at the usual temperature
 
 
+Drops = tuple[float, float | None]
+
+
 @dataclass(frozen=True, slots=True)
 class Delivery:
-    """What the pressure side of one engine comes to; empty where it cannot be computed."""
+    """What the pressure side of one engine comes to, or why it could not be computed."""
 
-    elements: tuple[ElementDrop, ...] = ()
-    filter_drops: Mapping[str, tuple[float, float | None]] = field(default_factory=dict)
-    head_needed: Figure | None = None
-    head_available: float | None = None
-    flow_available: float | None = None
+    elements: tuple[ElementDrop, ...]
+    filter_drops: Mapping[str, Drops | NotComputed]
+    head_needed: Figure | NotComputed
+    head_available: float | NotComputed
+    flow_available: float | NotComputed
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -59,13 +64,13 @@ def delivery(layout: Layout, survey: Survey, name: str, suction: Figure) -> Deli
         Suction at the pump inlet with dirty filters [Pa], which the pump has to make up for.
     """
     pumps = survey.feeds[name].pumps
-    engine = layout.engines[name]
-    if not pumps or not engine.full_flow:
-        return Delivery()
-    solved = [_solve(layout, survey, engine, pumps[-1], side) for side in (-1, 0, 1)]
-    kind, drawn, unkind = solved
-    if kind is None or drawn is None or unkind is None:
-        return Delivery()
+    if not pumps:
+        return _nothing(NotComputed(f"pressure side of {name}", "no pump", name, asked=False))
+    try:
+        kind, drawn, unkind = (_solve(layout, survey, name, pumps[-1], at) for at in (-1, 0, 1))
+    except SolveError as why:
+        return _nothing(NotComputed(f"pressure side of {name}", str(why), name))
+    engine, pump = layout.engines[name], layout.pumps[pumps[-1]]
     node = int(drawn.plumbed.demand_node[drawn.plumbed.demands.index(name)])
     path = suction_path(
         drawn.plumbed, drawn.solution, drawn.parts, _CLEAN, drawn.plumbed.demands.index(name)
@@ -76,20 +81,25 @@ def delivery(layout: Layout, survey: Survey, name: str, suction: Figure) -> Deli
         elements=path.elements(drawn.parts, (kind.parts, unkind.parts), _CLEAN),
         filter_drops=filters,
         head_needed=_needed(engine, lost, suction),
-        head_available=_on_curve(layout.pumps[pumps[-1]], engine.full_flow),
-        flow_available=_reached(layout.pumps[pumps[-1]], engine, drawn, node, suction),
+        head_available=_on_curve(pump, engine),
+        flow_available=_reached(pump, engine, drawn, node, suction),
     )
 
 
-def _solve(layout: Layout, survey: Survey, engine: Engine, pump: str, side: int) -> _Solved | None:
+def _nothing(why: NotComputed) -> Delivery:
+    """Nothing but the reason; of which filters it holds the drops is not known."""
+    return Delivery((), {why.what: why} if why.asked else {}, why, why, why)
+
+
+def _solve(layout: Layout, survey: Survey, name: str, pump: str, side: int) -> _Solved:
     """Solve one pressure side: the three cases above, then all flows at the usual temperature."""
     tolerances, warmth = layout.tolerances, layout.fuel.temperature
     usual = fluids_at(layout, np.array([warmth.usual]))
-    full = engine.full_flow or 0.0
+    full = layout.engines[name].full_flow or 0.0
     reference = Reference(full, float(usual.liquid_viscosity[0]), -side * tolerances.bore)
     plumbed = compile_delivery(layout, survey, reference, pump)
-    if plumbed is None or engine.name not in plumbed.demands:
-        return None
+    if plumbed is None or name not in plumbed.demands:
+        raise SolveError(f"no open line joins {pump} to {name} and to nothing else")
     factor = 1.0 + side * tolerances.viscosity
     celsius = np.full(_CASES + len(_FLOWS), warmth.usual)
     celsius[_COLD_DIRTY] = warmth.coldest
@@ -107,13 +117,16 @@ def _solve(layout: Layout, survey: Survey, engine: Engine, pump: str, side: int)
         band=0.5 * (1 + side),
     )
     solution = solve(plumbed.circuit, conditions)
+    bad = np.flatnonzero(~solution.converged)
+    if bad.size:
+        raise SolveError(solution.why(int(bad[0])))
     return _Solved(plumbed, solution, breakdown(plumbed.circuit, conditions, solution))
 
 
-def _needed(engine: Engine, lost: list[float], suction: Figure) -> Figure | None:
+def _needed(engine: Engine, lost: list[float], suction: Figure) -> Figure | NotComputed:
     """Pressure rise the pump must give, with the band of losses and suction."""
     if engine.feed_pressure_full is None:
-        return None
+        return _lacks_feed_pressure("pump pressure needed", engine)
     low = suction.low if suction.low is not None else suction.value
     high = suction.high if suction.high is not None else suction.value
     kind, drawn, unkind = (
@@ -123,29 +136,39 @@ def _needed(engine: Engine, lost: list[float], suction: Figure) -> Figure | None
     return Figure(drawn, "pressure", min(kind, drawn), max(unkind, drawn))
 
 
-def _curve(pump: Pump) -> tuple[Array, Array] | None:
+def _lacks_feed_pressure(what: str, engine: Engine) -> NotComputed:
+    reason = f"engines.{engine.name}.feed-pressure-full is not stated"
+    return NotComputed(f"{what} by {engine.name}", reason, engine.name)
+
+
+def _curve(pump: Pump) -> tuple[Array, Array] | NotComputed:
     """Flows and pressures of a pump's curve, flows rising."""
     if len(pump.curve) < 2:
-        return None
+        reason = f"pumps.{pump.name}.curve does not state two points"
+        return NotComputed(f"what {pump.name} delivers", reason, pump.name)
     points = sorted(pump.curve, key=lambda point: point.flow)
     return np.array([p.flow for p in points]), np.array([p.pressure for p in points])
 
 
-def _on_curve(pump: Pump, flow: float) -> float | None:
+def _on_curve(pump: Pump, engine: Engine) -> float | NotComputed:
     curve = _curve(pump)
-    return None if curve is None else float(np.interp(flow, *curve))
+    if isinstance(curve, NotComputed):
+        return curve
+    return float(np.interp(engine.full_flow or 0.0, *curve))
 
 
 def _reached(
     pump: Pump, engine: Engine, drawn: _Solved, node: int, suction: Figure
-) -> float | None:
+) -> float | NotComputed:
     """Flow at which the pump's curve meets what the system needs [m3/s].
 
     The engine's own need grows with the square of the flow, as through an orifice.
     """
     curve = _curve(pump)
-    if curve is None or engine.feed_pressure_full is None or engine.full_flow is None:
-        return None
+    if isinstance(curve, NotComputed):
+        return curve
+    if engine.feed_pressure_full is None or engine.full_flow is None:
+        return _lacks_feed_pressure("flow reached", engine)
     flows = _FLOWS * engine.full_flow
     lost = -drawn.solution.pressure[_CASES:, node]
     need = engine.feed_pressure_full * _FLOWS**2 + lost + suction.value * _FLOWS

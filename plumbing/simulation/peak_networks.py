@@ -50,35 +50,38 @@ class Suction:
         return np.stack([-one.solution.pressure[:, node] for one in self.networks])
 
 
-def suction_side(layout: Layout, survey: Survey, cases: PeakCases) -> Suction | None:
-    """Solve the three networks; None where nothing is joined."""
-    found = [solved_network(layout, survey, cases, side) for side in (-1, 0, 1)]
-    kind, drawn, unkind = found
-    if kind is None or drawn is None or unkind is None:
-        return None
+def suction_side(layout: Layout, survey: Survey, cases: PeakCases) -> Suction:
+    """Solve the three networks.
+
+    Raises
+    ------
+    SolveError
+        Nothing draws fuel from a tank.
+    """
+    kind, drawn, unkind = (solved_network(layout, survey, cases, side) for side in (-1, 0, 1))
     return Suction(cases, (kind, drawn, unkind))
 
 
-def solved_network(
-    layout: Layout, survey: Survey, cases: PeakCases, side: int = 0
-) -> Solved | None:
-    """Solve one network: side -1 kind, 0 as drawn, +1 unkind; None where nothing is joined."""
-    closed = closed_while(layout, "flight")
-    try:
-        feeding = set_up(
-            layout,
-            survey,
-            cases.gravity,
-            closed=closed,
-            celsius=cases.celsius,
-            side=side,
-            centres=False,
-        )
-    except SolveError:
-        return None
+def solved_network(layout: Layout, survey: Survey, cases: PeakCases, side: int = 0) -> Solved:
+    """Solve one network: side -1 kind, 0 as drawn, +1 unkind.
+
+    Raises
+    ------
+    SolveError
+        Nothing draws fuel from a tank.
+    """
+    feeding = set_up(
+        layout,
+        survey,
+        cases.gravity,
+        closed=closed_while(layout, "flight"),
+        celsius=cases.celsius,
+        side=side,
+        centres=False,
+    )
     plumbed = feeding.plumbed
     if not plumbed.demands:
-        return None
+        raise SolveError("no open line joins a tank to a pump")
     feeding = replace(
         feeding,
         flow=demands(layout, survey, plumbed, np.ones(len(cases.celsius)))[None],

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from plumbing.findings import Figure
 from plumbing.physics.arrays import Array
+from plumbing.results import NotComputed, Results
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,15 +95,16 @@ class EnginePeak:
         Its volume over the full flow [s]; 0 without a header.
     tank_pressures : mapping of str to Figure
         Gauge pressure in each tank's gas space at 1 g; low is the worst over load factors.
-    pickup_drops, filter_drops : mapping of str to (clean, dirty)
+    pickup_drops : mapping of str to (clean, dirty)
+    filter_drops : Results of (clean, dirty)
         Drop at full flow [Pa] of each pickup (`tank.port`) and filter; dirty may be None.
     delivery : tuple of ElementDrop
         Pressure side from pump outlet to engine.
-    head_needed : Figure or None
+    head_needed : Figure or NotComputed
         Pump pressure rise needed at full flow, cold and dirty [Pa].
-    head_available : float or None
+    head_available : float or NotComputed
         Pump pressure rise at full flow on its curve [Pa].
-    flow_available : float or None
+    flow_available : float or NotComputed
         Flow at which the pump's curve meets the system [m3/s].
     """
 
@@ -120,11 +122,11 @@ class EnginePeak:
     header_seconds: float
     tank_pressures: Mapping[str, Figure]
     pickup_drops: Mapping[str, tuple[float, float | None]]
-    filter_drops: Mapping[str, tuple[float, float | None]]
+    filter_drops: Results[tuple[float, float | None]]
     delivery: tuple[ElementDrop, ...]
-    head_needed: Figure | None
-    head_available: float | None
-    flow_available: float | None
+    head_needed: Figure | NotComputed
+    head_available: float | NotComputed
+    flow_available: float | NotComputed
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,17 +135,23 @@ class Peak:
 
     Attributes
     ----------
-    engines : mapping of str to EnginePeak
-        Engines that could be solved.
-    unsolved : mapping of str to str
-        Engines that could not, with the reason in words.
+    engines : Results of EnginePeak
+        By engine.
     celsius : Array
         Temperatures of the sweep, shape (T,) [degC].
     sweep : mapping of str to Array
         Suction of each engine's pump inlet over that sweep at 1 g, clean, shape (T,) [Pa].
     """
 
-    engines: Mapping[str, EnginePeak]
-    unsolved: Mapping[str, str]
+    engines: Results[EnginePeak]
     celsius: Array
     sweep: Mapping[str, Array]
+
+    @property
+    def missing(self) -> tuple[NotComputed, ...]:
+        """Reasons for engines that were not solved, and for pressure sides of those that were."""
+        said = list(self.engines.missing)
+        for one in self.engines.values():
+            parts = (one.head_needed, one.head_available, one.flow_available)
+            said += [part for part in parts if isinstance(part, NotComputed) and part.asked]
+        return tuple(dict.fromkeys(said))

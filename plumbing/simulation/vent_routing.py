@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from functools import partial
 from itertools import combinations
 
 import numpy as np
 
-from plumbing.errors import SolveError
 from plumbing.findings import Figure
 from plumbing.geometry.attitude import gravity_body
 from plumbing.geometry.humps import extrema
@@ -18,6 +18,7 @@ from plumbing.network.vent_ways import VentWay, vent_ways
 from plumbing.physics.arrays import Array, Flags
 from plumbing.physics.constants import GRAVITY
 from plumbing.physics.vents import facing_coefficient, outlet_pressure
+from plumbing.results import NotComputed, Results, result_of
 from plumbing.simulation.fluid import fluids_at
 from plumbing.simulation.profile import Profile
 from plumbing.simulation.vent_pressure import moved_by
@@ -126,11 +127,10 @@ def _uneven(
         if (difference.high or difference.value) < _LEAST:
             continue
         given = {high.outlet: high.pressure.value, low.outlet: low.pressure.value}
-        try:
-            moved = moved_by(layout, survey, profile, given)
-        except SolveError:
-            moved = {}
-        found.append(Uneven((high.outlet, low.outlet), difference, moved))
+        what = f"fuel moved by the pressures at {high.outlet} and {low.outlet}"
+        moved = result_of(what, partial(moved_by, layout, survey, profile, given), high.outlet)
+        by_tank = {"": moved} if isinstance(moved, NotComputed) else moved
+        found.append(Uneven((high.outlet, low.outlet), difference, Results(by_tank)))
     return found
 
 

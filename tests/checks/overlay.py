@@ -9,8 +9,9 @@ from ruamel.yaml import YAML
 
 from plumbing import layout as layout_files
 from plumbing.checks.kit import Case, Check, Found, Lacking
-from plumbing.checks.run import limits_in_force
+from plumbing.checks.run import asked, limits_in_force
 from plumbing.model.layout import Layout
+from plumbing.results import NotComputed
 
 TAGGED = ("shape", "body")  # one key of several kinds: another kind takes the place of the first
 
@@ -45,6 +46,6 @@ def parsed(text: str) -> Any:
     return YAML(typ="safe").load(text)
 
 
-def said(check: Check, layout: Layout) -> tuple[Found | Lacking, ...]:
+def said(check: Check, layout: Layout) -> tuple[Found | Lacking | NotComputed, ...]:
     """All one check says of a layout."""
-    return tuple(check.find(Case(layout), limits_in_force(layout)[check.name]))
+    return asked(check, Case(layout), limits_in_force(layout)[check.name])

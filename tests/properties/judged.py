@@ -9,7 +9,7 @@ import numpy as np
 
 from plumbing.checks.case import Case
 from plumbing.checks.run import Examined, judge
-from plumbing.errors import LayoutError, PlumbingError
+from plumbing.errors import LayoutError, PlumbingError, SolveError
 from plumbing.hydraulics.solver import PRESSURE, VOLUME, solve
 from plumbing.layout import read
 from plumbing.report.as_json import check_data
@@ -63,10 +63,11 @@ def judged(text, fly=True, thorough=True):
 
 def _peaks(case, wrong):
     peak = case.peak
-    named = set(peak.engines) | set(peak.unsolved)
+    named = set(peak.engines) | {why.part for why in peak.engines.missing}
     if named != set(case.layout.engines):
         wrong.append("peak flow: an engine is neither solved nor named")
-    wrong += [f"peak flow: no reason for {name}" for name, why in peak.unsolved.items() if not why]
+    missing = peak.engines.missing
+    wrong += [f"peak flow: no reason for {why.part}" for why in missing if not why.reason]
     wrong += [f"peak flow: {path}" for path in not_finite(peak)]
 
 
@@ -81,8 +82,9 @@ def _steady(layout, survey, result, wrong):
         gravity=whole.gravity[few],
         dirty=whole.dirty[few],
     )
-    solved = solved_network(layout, survey, cases)
-    if solved is None:
+    try:
+        solved = solved_network(layout, survey, cases)
+    except SolveError:
         return
     plumbed = solved.feeding.plumbed
     demand = plumbed.demand(solved.feeding.flow[0])

@@ -272,7 +272,7 @@ class TestOddFlights:
         layout = replace(layout, pumps={**layout.pumps, "lift": lift}, lines=lines)
         with pytest.raises(SolveError, match="lift delivers into a tank"):
             flown(layout, steady(60.0))
-        why = peak_flow(layout, survey(layout)).unsolved["engine"]
+        why = peak_flow(layout, survey(layout)).engines.missing[0].reason
         assert why.startswith("lift delivers into a tank")
 
     def test_sealed_tank(self):

@@ -36,7 +36,7 @@ DEMOS = (
 def peak(layout):
     """Peak of the one engine of a layout."""
     found = peak_flow(layout, survey(layout))
-    assert not found.unsolved
+    assert not found.engines.missing
     return found.engines["engine"]
 
 
@@ -315,6 +315,6 @@ def test_unsolved_engines_say_why():
         "on": replace(feed, name="on", from_="tap.out"),
     }
     shut = replace(layout, valves={"tap": valve}, lines=lines)
-    assert "tap" in peak_flow(shut, survey(shut)).unsolved["engine"]
+    assert "tap" in peak_flow(shut, survey(shut)).engines.missing[0].reason
     idle = replace(layout, engines={"engine": replace(layout.engines["engine"], full_flow=None)})
-    assert "full-flow" in peak_flow(idle, survey(idle)).unsolved["engine"]
+    assert "full-flow" in peak_flow(idle, survey(idle)).engines.missing[0].reason

@@ -23,7 +23,7 @@ LIMIT = Limit("3 %", "share")
 
 
 def find(case: Case, limit: float) -> Says:
-    drained = list(case.draining.values())
+    drained = tuple(case.draining.values())
     if not drained:
         return
     board = drained[0].on_board

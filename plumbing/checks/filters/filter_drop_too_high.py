@@ -16,7 +16,6 @@ Good::
 
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
-from plumbing.checks.peaks import not_computed
 from plumbing.checks.sides import side_of
 from plumbing.checks.words import subject
 
@@ -26,7 +25,6 @@ LIMIT = Limit("2 kPa", "pressure")  # on the suction side; ten times that on the
 
 
 def find(case: Case, limit: float) -> Says:
-    yield from not_computed(case)
     drops: dict[str, float] = {}
     for engine in case.peak.engines.values():
         for name, (clean, _) in engine.filter_drops.items():

@@ -16,7 +16,7 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
-from plumbing.checks.parked import attitudes, no_attitude
+from plumbing.results import got
 from plumbing.units import show
 
 SEVERITY = Severity.ADVICE
@@ -26,8 +26,7 @@ LIMIT = Limit("10 ml", "volume")
 
 
 def find(case: Case, limit: float) -> Says:
-    yield from no_attitude(case)
-    for parked in attitudes(case):
+    for parked in got(case.parking).attitudes.values():
         heat = parked.warmed
         if not parked.capped and heat.spilt > limit:
             what = (

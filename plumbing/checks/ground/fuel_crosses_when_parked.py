@@ -16,7 +16,7 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
-from plumbing.checks.parked import attitudes, no_attitude
+from plumbing.results import got
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT
@@ -26,8 +26,7 @@ LIMIT = Limit("5 %", "share")
 
 
 def find(case: Case, limit: float) -> Says:
-    yield from no_attitude(case)
-    for parked in attitudes(case):
+    for parked in got(case.parking).attitudes.values():
         gains = {name: gain for name, gain in parked.moved.items() if gain > 0.0}
         for name, gain in gains.items():
             share = gain / parked.on_board if parked.on_board > 0.0 else 0.0

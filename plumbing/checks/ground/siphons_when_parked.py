@@ -14,7 +14,7 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
-from plumbing.checks.parked import attitudes, no_attitude
+from plumbing.results import got
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT
@@ -24,8 +24,7 @@ LIMIT = Limit("5 ml", "volume")
 
 
 def find(case: Case, limit: float) -> Says:
-    yield from no_attitude(case)
-    for parked in attitudes(case):
+    for parked in got(case.parking).attitudes.values():
         for way in parked.outlets:
             held = way.state == "held"
             if not (held or (way.state == "siphons" and way.loss > limit)):

@@ -14,8 +14,8 @@ Good::
 
 import numpy as np
 
-from plumbing.checks.flown import flown, not_flown
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Says, Severity
+from plumbing.results import got
 from plumbing.units import clock, show
 
 SEVERITY = Severity.UNSAFE
@@ -23,10 +23,7 @@ SOURCE = "computed flight, fuel as it lies in each attitude"
 
 
 def find(case: Case, limit: float) -> Says:
-    yield from not_flown(case)
-    flight = flown(case)
-    if flight is None:
-        return
+    flight = got(case.flight)
     limits, cg = case.layout.aircraft.cg_limits, flight.history.cg
     if limits is None or cg is None:
         yield Lacking("aircraft.cg-limits, aircraft.dry-mass and aircraft.dry-cg", "aircraft")

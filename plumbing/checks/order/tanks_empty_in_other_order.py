@@ -15,8 +15,8 @@ Good::
 
 from itertools import pairwise
 
-from plumbing.checks.flown import flown, not_flown
 from plumbing.checks.kit import Case, Found, Lacking, Says, Severity
+from plumbing.results import got
 from plumbing.units import clock
 
 SEVERITY = Severity.FAULT
@@ -26,10 +26,7 @@ _TOGETHER = 1.0  # [s] tanks that run dry within this are taken to run dry toget
 
 
 def find(case: Case, limit: float) -> Says:
-    yield from not_flown(case)
-    flight = flown(case)
-    if flight is None:
-        return
+    flight = got(case.flight)
     meant = case.layout.feed_order
     if not meant:
         yield Lacking("feed-order")

@@ -13,8 +13,9 @@ Good::
 """
 
 from plumbing import units
-from plumbing.checks.flown import flown, not_flown, of_flight
+from plumbing.checks.flown import of_flight
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
+from plumbing.results import got
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice: find the cause of more than a tenth, do not fly with more than a quarter"
@@ -24,10 +25,7 @@ _DO_NOT_FLY = 2.5  # times the limit
 
 
 def find(case: Case, limit: float) -> Says:
-    yield from not_flown(case)
-    flight = flown(case)
-    if flight is None:
-        return
+    flight = got(case.flight)
     for header, air in flight.header_air.items():
         place = flight.history.tanks.index(header)
         share = air / max(float(flight.history.volume[0, place]), 1e-9)

@@ -12,8 +12,9 @@ Good::
     flights: {sport: {phases: [{name: level, duration: 3 min, throttle: 60 %}]}}
 """
 
-from plumbing.checks.flown import flown, not_flown, of_flight
+from plumbing.checks.flown import of_flight
 from plumbing.checks.kit import Case, Found, Says, Severity
+from plumbing.results import got
 from plumbing.units import clock
 
 SEVERITY = Severity.UNSAFE
@@ -21,10 +22,7 @@ SOURCE = "computed flight"
 
 
 def find(case: Case, limit: float) -> Says:
-    yield from not_flown(case)
-    flight = flown(case)
-    if flight is None:
-        return
+    flight = got(case.flight)
     for pump, gasp in flight.air_at_pump.items():
         if gasp.first is not None:
             yield Found(

@@ -16,7 +16,6 @@ Good::
 
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
-from plumbing.checks.peaks import not_computed
 from plumbing.checks.words import called
 
 SEVERITY = Severity.FAULT
@@ -25,7 +24,6 @@ LIMIT = Limit("2 %", "share")
 
 
 def find(case: Case, limit: float) -> Says:
-    yield from not_computed(case)
     for peak in case.peak.engines.values():
         if peak.released.value > limit:
             yield Found(

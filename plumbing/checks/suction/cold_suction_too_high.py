@@ -17,7 +17,7 @@ Good::
 
 from plumbing import units
 from plumbing.checks.kit import Case, Limit, Says, Severity
-from plumbing.checks.peaks import not_computed, suction_over, with_costliest
+from plumbing.checks.peaks import suction_over, with_costliest
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice"
@@ -25,7 +25,6 @@ LIMIT = Limit("15 kPa", "pressure")
 
 
 def find(case: Case, limit: float) -> Says:
-    yield from not_computed(case)
     for peak in case.peak.engines.values():
         when = f"at full flow with fuel at {units.show(peak.coldest.celsius, 'temperature')}"
         for found in suction_over(peak, peak.coldest.suction, limit, when):

@@ -16,7 +16,7 @@ Good::
 
 from plumbing import units
 from plumbing.checks.kit import Case, Lacking, Limit, Says, Severity
-from plumbing.checks.peaks import not_computed, suction_over
+from plumbing.checks.peaks import suction_over
 from plumbing.checks.pickups import pickups
 from plumbing.checks.sides import filters_on
 
@@ -26,7 +26,6 @@ LIMIT = Limit("15 kPa", "pressure")
 
 
 def find(case: Case, limit: float) -> Says:
-    yield from not_computed(case)
     for element in filters_on(case, "suction"):
         if element.dirty_drop is None:
             yield Lacking(f"filters.{element.name}.dirty-drop", element.name)

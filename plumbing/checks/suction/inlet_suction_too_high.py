@@ -15,7 +15,7 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Limit, Says, Severity
-from plumbing.checks.peaks import not_computed, suction_over, with_costliest
+from plumbing.checks.peaks import suction_over, with_costliest
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "common practice; a marine filter maker reports visible bubbles from 13.5 kPa"
@@ -23,7 +23,6 @@ LIMIT = Limit("10 kPa", "pressure")
 
 
 def find(case: Case, limit: float) -> Says:
-    yield from not_computed(case)
     for peak in case.peak.engines.values():
         for found in suction_over(peak, peak.suction, limit, "at full flow, level, on a usual day"):
             yield with_costliest(peak, found)

@@ -20,6 +20,7 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Found, Says, Severity
+from plumbing.results import got
 
 SEVERITY = Severity.FAULT
 SOURCE = "14 CFR 23.953, from memory, used as an analogy"
@@ -28,9 +29,9 @@ RESTS_ON = "faults"
 
 def find(case: Case, limit: float) -> Says:
     engines = len(case.layout.engines)
-    if engines < 2 or _apart(case) or case.faults is None:
+    if engines < 2 or _apart(case):
         return
-    for one in case.faults.outcomes:
+    for one in got(case.faults).outcomes:
         if len(one.stops) == engines:
             what = f"{one.fault.what}: {one.does}."
             yield Found(one.fault.part.partition(".")[0], what, parts=tuple(one.stops))

@@ -16,7 +16,6 @@ Good::
 
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
-from plumbing.checks.peaks import not_computed
 from plumbing.checks.words import subject
 
 SEVERITY = Severity.FAULT
@@ -27,7 +26,6 @@ _BETTER = 0.05  # a lift worth avoiding [m]
 
 
 def find(case: Case, limit: float) -> Says:
-    yield from not_computed(case)
     for peak in case.peak.engines.values():
         lift = peak.pump_height
         allowed = limit if lift > limit else min(limit, _BETTER)

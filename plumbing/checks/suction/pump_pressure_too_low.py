@@ -15,22 +15,19 @@ Good::
 """
 
 from plumbing import units
-from plumbing.checks.kit import Case, Figure, Found, Lacking, Says, Severity
-from plumbing.checks.peaks import not_computed
+from plumbing.checks.kit import Case, Figure, Found, Says, Severity
 from plumbing.checks.words import subject
+from plumbing.results import known
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "14 CFR 25.955(a) (full flow in each intended condition), used as an analogy"
 
 
 def find(case: Case, limit: float) -> Says:
-    yield from not_computed(case)
     for peak in case.peak.engines.values():
-        if peak.head_available is None:
-            yield Lacking(f"pumps.{peak.pump}.curve", peak.pump)
-        elif peak.head_needed is None:
-            yield Lacking(f"engines.{peak.engine}.feed-pressure-full", peak.engine)
-        elif peak.head_available < peak.head_needed.value:
+        if not known(peak.head_available) or not known(peak.head_needed):
+            continue
+        if peak.head_available < peak.head_needed.value:
             yield Found(
                 peak.pump,
                 f"{subject('pump', peak.pump)} makes "

@@ -21,9 +21,9 @@ Good::
 """
 
 from plumbing import units
-from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
-from plumbing.checks.peaks import not_computed
+from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
 from plumbing.checks.words import called, subject
+from plumbing.results import known
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "14 CFR 23.955 (2014 text: 125 % for pumped piston systems), used as an analogy"
@@ -31,15 +31,10 @@ LIMIT = Limit("1.25", "ratio")
 
 
 def find(case: Case, limit: float) -> Says:
-    yield from not_computed(case)
     for peak in case.peak.engines.values():
         if peak.pump not in case.layout.pumps:
             continue  # the engine draws for itself
-        if not case.layout.pumps[peak.pump].curve:
-            yield Lacking(f"pumps.{peak.pump}.curve", peak.pump)
-            continue
-        if peak.flow_available is None:
-            yield Lacking(f"engines.{peak.engine}.feed-pressure-full", peak.engine)
+        if not known(peak.flow_available):
             continue
         margin = peak.flow_available / peak.flow
         if margin < limit:

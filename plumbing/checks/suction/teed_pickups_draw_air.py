@@ -25,7 +25,6 @@ import numpy as np
 
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Says, Severity
-from plumbing.checks.peaks import not_computed
 from plumbing.checks.tee_legs import Leg, drop, head, legs, pickup_of
 from plumbing.checks.words import listed, subject
 from plumbing.network.chains import Teed
@@ -39,7 +38,6 @@ _BALANCE_BORE = 8e-3  # balance line that levels two tanks by itself [m]; common
 
 
 def find(case: Case, limit: float) -> Says:
-    yield from not_computed(case)
     for teed in case.survey.teed:
         if teed.balanced:
             yield from _balance(case, teed)

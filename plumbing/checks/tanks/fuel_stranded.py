@@ -19,8 +19,8 @@ Good::
 """
 
 from plumbing import units
-from plumbing.checks.flown import flown, not_flown
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
+from plumbing.results import got
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice: a main should give all but a twentieth of its fuel"
@@ -28,10 +28,7 @@ LIMIT = Limit("10 %", "share")
 
 
 def find(case: Case, limit: float) -> Says:
-    yield from not_flown(case)
-    flight = flown(case)
-    if flight is None:
-        return
+    flight = got(case.flight)
     for place, name in enumerate(flight.dry_run.tanks):
         held = float(flight.dry_run.volume[0, place])
         if case.layout.tanks[name].role == "header" or held <= 0.0:

@@ -12,8 +12,9 @@ Good::
     flights: {sport: {phases: [{name: level, duration: 3 min, throttle: 60 %}]}}
 """
 
-from plumbing.checks.flown import flown, not_flown, of_flight
+from plumbing.checks.flown import of_flight
 from plumbing.checks.kit import Case, Figure, Found, Says, Severity
+from plumbing.results import got
 
 SEVERITY = Severity.FAULT
 SOURCE = (
@@ -22,9 +23,8 @@ SOURCE = (
 
 
 def find(case: Case, limit: float) -> Says:
-    yield from not_flown(case)
-    flight = flown(case)
-    if flight is None or flight.landed_with >= flight.reserve:
+    flight = got(case.flight)
+    if flight.landed_with >= flight.reserve:
         return
     yield Found(
         "reserve",

@@ -15,7 +15,6 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
-from plumbing.checks.peaks import not_computed
 from plumbing.units import show
 
 SEVERITY = Severity.UNSAFE
@@ -29,7 +28,6 @@ def find(case: Case, limit: float) -> Says:
         for name, pressure in engine.tank_pressures.items():
             if name not in worst or _lowest(pressure) < _lowest(worst[name]):
                 worst[name] = pressure
-    yield from not_computed(case)
     for name, pressure in worst.items():
         wall = case.layout.tanks[name].wall
         if wall is not None and wall.kind == "bag":

@@ -12,8 +12,8 @@ Good::
     papers: {timer: 1 min}
 """
 
-from plumbing.checks.flown import flown, not_flown
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Says, Severity
+from plumbing.results import got
 from plumbing.units import clock
 
 SEVERITY = Severity.FAULT
@@ -21,10 +21,7 @@ SOURCE = "common practice: a circuit and approach before the reserve"
 
 
 def find(case: Case, limit: float) -> Says:
-    yield from not_flown(case)
-    flight = flown(case)
-    if flight is None:
-        return
+    flight = got(case.flight)
     timer = case.layout.papers.timer
     if timer is None:
         yield Lacking("papers.timer")

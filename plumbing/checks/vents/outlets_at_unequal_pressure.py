@@ -23,6 +23,7 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.results import got
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT
@@ -32,9 +33,9 @@ LIMIT = Limit("0.5 kPa", "pressure")
 
 
 def find(case: Case, limit: float) -> Says:
-    if case.parking is None or len(case.layout.outlets) < 2:
+    if len(case.layout.outlets) < 2:
         return
-    vents = case.parking.vents
+    vents = got(case.parking).vents
     for name in vents.unknown:
         yield Lacking(f"outlets.{name}.facing", name)
     for pair in vents.uneven:

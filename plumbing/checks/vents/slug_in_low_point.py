@@ -16,6 +16,7 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
+from plumbing.results import got
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT
@@ -25,9 +26,7 @@ LIMIT = Limit("2 kPa", "pressure")
 
 
 def find(case: Case, limit: float) -> Says:
-    if case.parking is None:
-        return
-    for way in case.parking.vents.ways:
+    for way in got(case.parking).vents.ways:
         if way.slug <= limit:
             continue
         what = (

@@ -95,7 +95,7 @@ def _band(one: Prediction) -> str:
 def trapped(predictions: Predictions) -> tuple[tuple[str, str], ...]:
     """Air that stays in each tank after filling: tank and volume."""
     found: dict[str, str] = {}
-    for filled in predictions.fillings:
+    for filled in predictions.fillings.values():
         for tank in filled.tanks.values():
             found.setdefault(tank.tank, _air(tank.trapped))
     return tuple(found.items())

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from plumbing import units
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
+from plumbing.results import NotComputed, known
 from plumbing.simulation.flight_result import Flown
 from plumbing.units import clock
 
@@ -20,10 +21,10 @@ class Label:
     role: str = ""
 
 
-def pre_flight(layout: Layout, flown: Flown | None) -> tuple[tuple[str, str], ...]:
+def pre_flight(layout: Layout, flown: Flown | NotComputed) -> tuple[tuple[str, str], ...]:
     """What to do before a flight, with room for a reading where there is a unit."""
-    fill = units.show(flown.on_board, "volume") if flown else "full"
-    timer = clock(flown.timer) if flown else "..."
+    fill = units.show(flown.on_board, "volume") if known(flown) else "full"
+    timer = clock(flown.timer) if known(flown) else "..."
     plugs = [name for name, one in layout.outlets.items() if one.plug is not None]
     vents = " and ".join(layout.outlets) or "vent"
     caps = " and ".join(layout.fill_ports) or "fill port"

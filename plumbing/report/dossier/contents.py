@@ -16,12 +16,14 @@ from plumbing.report.schedules import schedules
 from plumbing.report.schedules.table import Table
 from plumbing.report.sheets import peaks
 from plumbing.report.sheets.balances import balance
-from plumbing.report.sheets.broken import broken
+from plumbing.report.sheets.broken import broken_sheets
 from plumbing.report.sheets.flown import endurance, tanks
 from plumbing.report.sheets.ground import ground_sheets
+from plumbing.report.sheets.missing import missing
 from plumbing.report.sheets.sources import sources
 from plumbing.report.subject import Subject
 from plumbing.report.words import CAUTION, figure
+from plumbing.results import NotComputed, known
 from plumbing.studies.bench import Predictions, predict
 
 JOB = (
@@ -48,7 +50,7 @@ def contents(subject: Subject) -> dict[str, Any]:
         case.survey,
         case.peak,
         parkings=case.parking,
-        fillings=tuple(case.filling.values()),
+        fillings=case.filling,
     )
     return {
         "title": text(layout.title) or "untitled",
@@ -70,7 +72,7 @@ def contents(subject: Subject) -> dict[str, Any]:
         "peak": [typeset(one) for one in _peak(subject)],
         "flight": [typeset(one) for one in _flight(subject)],
         "ground": [typeset(one) for one in ground_sheets(case)],
-        "faults": [] if case.faults is None else [typeset(broken(case.faults))],
+        "faults": [typeset(one) for one in broken_sheets(case.faults)],
         "schedules": [typeset(one) for one in schedules(layout, case.survey)],
         "cards": _cards(subject, foretold),
         "lacking": [
@@ -136,9 +138,9 @@ def _drawings(subject: Subject) -> list[dict[str, str]]:
 
 def _peak(subject: Subject) -> list[Table]:
     peak = subject.examined.case.peak
-    if not peak.engines:
-        return []
-    sheets = [peaks.suctions(peak), peaks.facts(peak)]
+    sheets = missing(peak.missing)
+    if peak.engines:
+        sheets += [peaks.suctions(peak), peaks.facts(peak)]
     for engine in peak.engines.values():
         sheets += [peaks.drops(engine), *([peaks.delivery(engine)] if engine.delivery else [])]
     return sheets
@@ -146,10 +148,11 @@ def _peak(subject: Subject) -> list[Table]:
 
 def _flight(subject: Subject) -> list[Table]:
     case = subject.examined.case
-    sheets = [] if case.flight is None else [tanks(case.flight)]
+    flown = case.flight
+    sheets = missing([flown]) if isinstance(flown, NotComputed) else [tanks(flown)]
     balanced = balance(case)
     sheets += [balanced] if balanced is not None else []
-    return sheets + ([] if case.flight is None else [endurance(case.flight)])
+    return sheets + ([endurance(flown)] if known(flown) else [])
 
 
 def _cards(subject: Subject, foretold: Predictions) -> dict[str, Any]:
@@ -167,7 +170,7 @@ def _cards(subject: Subject, foretold: Predictions) -> dict[str, Any]:
             }
             for group in bench_card(foretold)
         ],
-        "order": [text(name) for name, _ in foretold.run.order] if foretold.run else [],
+        "order": [text(name) for name, _ in foretold.run.order] if known(foretold.run) else [],
         "trapped": [[text(name), volume] for name, volume in trapped(foretold)],
         "before": list(BEFORE),
         "steps": [[one.name, one.how, one.passes] for one in leak_tests(layout)],

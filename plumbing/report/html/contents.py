@@ -6,14 +6,16 @@ from plumbing import units
 from plumbing.checks.case import Case
 from plumbing.report.html.figures import Chart, flight_charts, stairs
 from plumbing.report.schedules import schedules
-from plumbing.report.schedules.table import Cell, Column, Table
+from plumbing.report.schedules.table import Table
 from plumbing.report.sheets import peaks
 from plumbing.report.sheets.balances import balance
-from plumbing.report.sheets.broken import broken
+from plumbing.report.sheets.broken import broken_sheets
 from plumbing.report.sheets.flown import endurance, tanks
 from plumbing.report.sheets.ground import ground_sheets
+from plumbing.report.sheets.missing import missing
 from plumbing.report.sheets.sources import sources
 from plumbing.report.subject import Subject
+from plumbing.results import NotComputed
 from plumbing.units import clock
 
 _DROP = 1e-8  # less air than this is none [m3]
@@ -29,8 +31,8 @@ def tiles(subject: Subject) -> list[tuple[str, str, str]]:
         said = f"at {worst.pump}, {units.show(worst.dirty.celsius, 'temperature', 2)}, filters due"
         found.append(("Highest suction", units.show(worst.dirty.suction.value, "pressure"), said))
     flown = case.flight
-    if flown is None:
-        return found
+    if isinstance(flown, NotComputed):
+        return [*found, ("Flight", "not computed", flown.reason)]
     stops = [time for time in flown.flame_out.values() if time is not None]
     left = f"after {flown.profile.name}; reserve {units.show(flown.reserve, 'volume')}"
     landed = ("Usable fuel left", units.show(flown.landed_with, "volume"), left)
@@ -64,11 +66,11 @@ def tables_of(subject: Subject) -> list[tuple[str, list[Table]]]:
     peak = [peaks.suctions(case.peak), peaks.facts(case.peak)] if case.peak.engines else []
     for engine in case.peak.engines.values():
         peak += [peaks.drops(engine), *([peaks.delivery(engine)] if engine.delivery else [])]
-    if case.peak.unsolved:
-        rows: tuple[tuple[Cell, ...], ...] = tuple(case.peak.unsolved.items())
-        columns = (Column("engine"), Column("why"))
-        peak.append(Table("unsolved", "Not computed at full flow", columns, rows))
-    flight = [] if case.flight is None else [endurance(case.flight), tanks(case.flight)]
+    peak += missing(case.peak.missing)
+    flown = case.flight
+    flight = (
+        missing([flown]) if isinstance(flown, NotComputed) else [endurance(flown), tanks(flown)]
+    )
     balanced = balance(case)
     flight += [balanced] if balanced is not None else []
     building = [listed[name] for name in ("tanks", "lines", "fittings", "passages")]
@@ -76,7 +78,7 @@ def tables_of(subject: Subject) -> list[tuple[str, list[Table]]]:
         ("Flight and balance", flight),
         ("Peak flow", peak),
         ("Filling, draining, parking", ground_sheets(case)),
-        ("One thing broken", [] if case.faults is None else [broken(case.faults)]),
+        ("One thing broken", broken_sheets(case.faults)),
         ("Building", building),
         ("Sources", [sources(subject)]),
     ]

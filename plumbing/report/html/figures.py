@@ -12,6 +12,7 @@ from plumbing.checks.run import limits_in_force
 from plumbing.drawing.charts import Limit, Series, chart
 from plumbing.drawing.stairs import stair
 from plumbing.drawing.text import clean
+from plumbing.results import known
 from plumbing.simulation.flight_result import History
 
 _MINUTE = 60.0
@@ -48,7 +49,7 @@ def _placed(svg: str) -> str:
 def flight_charts(case: Case) -> list[Chart]:
     """Fuel, suction, header air and centre of gravity over the stated flight."""
     flown = case.flight
-    if flown is None:
+    if not known(flown):
         return []
     history = flown.history
     minutes = history.time / _MINUTE

@@ -12,6 +12,7 @@ from plumbing.geometry.cut import cut
 from plumbing.model.layout import Layout
 from plumbing.model.meshes import tank_mesh
 from plumbing.physics.arrays import Array, Indices
+from plumbing.results import NotComputed, known
 from plumbing.simulation.flight_result import Flown, History
 from plumbing.simulation.profile import Profile
 from plumbing.simulation.tankage import distinct_directions
@@ -20,14 +21,14 @@ MOST = 500  # moments kept of each flight
 _ML, _KILO, _ML_PER_MIN, _MM = 1e6, 1e-3, 6e7, 1e3
 
 
-def moments(layout: Layout, flown: Flown | None) -> dict[str, Any]:
+def moments(layout: Layout, flown: Flown | NotComputed) -> dict[str, Any]:
     """Tanks, pumps and moments of the stated flight and of the run until the engines stop.
 
     Parameters
     ----------
     layout : Layout
         The layout.
-    flown : Flown or None
+    flown : Flown or NotComputed
         The flight; without one there are no flights in the result.
 
     Returns
@@ -35,7 +36,7 @@ def moments(layout: Layout, flown: Flown | None) -> dict[str, Any]:
     dict
         Numbers in the units of the page: s, ml, kPa, ml/min, mm; levels and places in m.
     """
-    if flown is None:
+    if not known(flown):
         return {"tanks": [], "pumps": [], "flights": []}
     history = flown.history
     runs = [(f"{flown.profile.name}, as stated", history, flown.profile)]

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from plumbing.report.schedules.table import Cell, Column, Table
+from plumbing.report.sheets.missing import missing
+from plumbing.results import NotComputed
 from plumbing.studies.fault_result import Faults, Outcome
 from plumbing.units import clock
 
@@ -16,6 +18,11 @@ _COLUMNS = (
     Column("left on board", "ml"),
     Column("noticed before flight"),
 )
+
+
+def broken_sheets(faults: Faults | NotComputed) -> list[Table]:
+    """Fault sheet, or why there is none."""
+    return missing([faults]) if isinstance(faults, NotComputed) else [broken(faults)]
 
 
 def broken(faults: Faults) -> Table:

@@ -7,6 +7,8 @@ from collections.abc import Iterable
 
 from plumbing.checks.case import Case
 from plumbing.report.schedules.table import Cell, Column, Table
+from plumbing.report.sheets.missing import missing
+from plumbing.results import NotComputed, known
 from plumbing.simulation.draining_result import Drained
 from plumbing.simulation.filling_result import Filled
 from plumbing.simulation.parking_result import Parkings
@@ -151,6 +153,9 @@ def parkings(found: Parkings) -> Table | None:
 def ground_sheets(case: Case) -> list[Table]:
     """Filling, draining and parking sheets of a layout."""
     drained = drainings(case.draining.values())
-    standing = None if case.parking is None else parkings(case.parking)
+    parked = case.parking
+    standing = parkings(parked) if known(parked) else None
+    not_parked = (parked,) if isinstance(parked, NotComputed) else parked.attitudes.missing
     more = [one for one in (drained, standing) if one is not None]
-    return [*fillings(case.filling.values()), *more]
+    reasons = missing(case.filling.missing, case.draining.missing, not_parked)
+    return [*fillings(case.filling.values()), *more, *reasons]

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from plumbing.findings import Figure
 from plumbing.report.schedules.table import Cell, Column, Table
+from plumbing.results import known
 from plumbing.simulation.peak_result import ElementDrop, EnginePeak, Peak
 
 KILO, MILLI = 1e-3, 1e3
@@ -124,9 +125,9 @@ def facts(peak: Peak) -> Table:
             one.pump_height * MILLI,
             100.0 * one.released.value,
             one.header_seconds if one.header else None,
-            _kilo(one.head_needed.value) if one.head_needed else None,
-            _kilo(one.head_available),
-            None if one.flow_available is None else one.flow_available * ML_PER_MIN,
+            one.head_needed.value * KILO if known(one.head_needed) else None,
+            one.head_available * KILO if known(one.head_available) else None,
+            one.flow_available * ML_PER_MIN if known(one.flow_available) else None,
         )
         for one in peak.engines.values()
     )

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from plumbing.errors import SolveError
 from plumbing.findings import Figure
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
+from plumbing.results import NotComputed, Results, known, listening, result_of
 from plumbing.simulation.filling import fill_all
 from plumbing.simulation.filling_result import Filled
 from plumbing.simulation.flight_result import Flown
@@ -52,15 +52,18 @@ class Predictions:
     ----------
     values : tuple of Prediction
         In the order in which they are measured on the bench.
-    run : Flown or None
+    run : Flown or NotComputed
         The drain-down, aircraft level.
-    fillings : tuple of Filled
+    fillings : Results of Filled
         Fillings.
+    missing : tuple of NotComputed
+        Why values are not predicted.
     """
 
     values: tuple[Prediction, ...]
-    run: Flown | None
-    fillings: tuple[Filled, ...]
+    run: Flown | NotComputed
+    fillings: Results[Filled]
+    missing: tuple[NotComputed, ...]
 
     def find(self, what: str, part: str | None) -> Prediction | None:
         """Prediction of that name; without a part the only one, or the largest."""
@@ -79,8 +82,8 @@ def predict(
     peak: Peak,
     *,
     flow: float | None = None,
-    parkings: Parkings | None = None,
-    fillings: tuple[Filled, ...] | None = None,
+    parkings: Parkings | NotComputed | None = None,
+    fillings: Results[Filled] | None = None,
 ) -> Predictions:
     """Foretell the bench tests.
 
@@ -94,30 +97,18 @@ def predict(
         Results there are already; computed where not given.
     """
     run = rundown(layout, survey, flow)
-    filled = _fillings(layout, survey) if fillings is None else fillings
-    parked = _parkings(layout, survey) if parkings is None else parkings
-    values = (
-        *_filled(filled),
-        *_suctions(layout, peak, run),
-        *_run_out(layout, run, flow),
-        *_flows(layout, peak),
-        *_siphons(parked),
-    )
-    return Predictions(tuple(values), run, filled)
-
-
-def _fillings(layout: Layout, survey: Survey) -> tuple[Filled, ...]:
-    try:
-        return tuple(fill_all(layout, survey).values())
-    except (SolveError, KeyError):
-        return ()
-
-
-def _parkings(layout: Layout, survey: Survey) -> Parkings | None:
-    try:
-        return park(layout, survey)
-    except SolveError:
-        return None
+    filled = fill_all(layout, survey) if fillings is None else fillings
+    if parkings is None:
+        parkings = result_of("parking", lambda: park(layout, survey))
+    with listening() as missing:
+        values = (
+            *_filled(tuple(filled.values())),
+            *_suctions(layout, peak, run),
+            *_run_out(layout, run, flow),
+            *_flows(layout, peak),
+            *_siphons(parkings),
+        )
+    return Predictions(values, run, filled, tuple(dict.fromkeys(missing)))
 
 
 def _band(value: float, kind: str, share: float, more: float = 0.0) -> Figure:
@@ -144,11 +135,11 @@ def _filled(fillings: tuple[Filled, ...]) -> Iterator[Prediction]:
         yield Prediction("fill-volume", "", figure, "all tanks, from empty")
 
 
-def _suctions(layout: Layout, peak: Peak, run: Flown | None) -> Iterator[Prediction]:
+def _suctions(layout: Layout, peak: Peak, run: Flown | NotComputed) -> Iterator[Prediction]:
     for one in peak.engines.values():
         figure = one.suction
         low = figure.value if figure.low is None else figure.low
-        if run is not None and one.pump in run.dry_run.pumps:
+        if known(run) and one.pump in run.dry_run.pumps:
             place = run.dry_run.pumps.index(one.pump)
             full = float(run.dry_run.suction[0, place])
             low = min(low, full - (figure.value - low))
@@ -158,8 +149,8 @@ def _suctions(layout: Layout, peak: Peak, run: Flown | None) -> Iterator[Predict
         yield Prediction("inlet-suction", one.pump, figure, how)
 
 
-def _run_out(layout: Layout, run: Flown | None, flow: float | None) -> Iterator[Prediction]:
-    if run is None:
+def _run_out(layout: Layout, run: Flown | NotComputed, flow: float | None) -> Iterator[Prediction]:
+    if not known(run):
         return
     share = VOLUME if flow is not None else layout.tolerances.flow
     rate = flow or sum(engine.full_flow or 0.0 for engine in layout.engines.values())
@@ -183,7 +174,7 @@ def _flows(layout: Layout, peak: Peak) -> Iterator[Prediction]:
     for one in peak.engines.values():
         reached = one.flow_available
         pump = layout.pumps.get(one.pump)
-        if reached is None or pump is None:
+        if pump is None or not known(reached):
             continue
         if pump.cap_flow is not None:
             reached = min(reached, pump.cap_flow)
@@ -191,8 +182,8 @@ def _flows(layout: Layout, peak: Peak) -> Iterator[Prediction]:
         yield Prediction("pump-flow", one.pump, figure, "full voltage, through its own feed line")
 
 
-def _siphons(parkings: Parkings | None) -> Iterator[Prediction]:
-    if parkings is None:
+def _siphons(parkings: Parkings | NotComputed) -> Iterator[Prediction]:
+    if not known(parkings):
         return
     for parked in parkings.attitudes.values():
         for way in parked.outlets:

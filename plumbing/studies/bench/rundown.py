@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import numpy as np
 
-from plumbing.errors import SolveError
 from plumbing.geometry.attitude import gravity_body
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
+from plumbing.results import NotComputed, result_of
 from plumbing.simulation.flight import fly
 from plumbing.simulation.flight_result import Flown
 from plumbing.simulation.profile import Profile
@@ -21,7 +21,7 @@ def rundown(
     flow: float | None = None,
     pitch: float = 0.0,
     roll: float = 0.0,
-) -> Flown | None:
+) -> Flown | NotComputed:
     """Draw the tanks down at a steady flow.
 
     Parameters
@@ -35,8 +35,8 @@ def rundown(
 
     Returns
     -------
-    Flown or None
-        The run, of which the dry run counts; None where nothing can be drawn.
+    Flown or NotComputed
+        The run, of which the dry run counts, or why nothing can be drawn.
     """
     one = np.ones(1)
     profile = Profile(
@@ -50,9 +50,4 @@ def rundown(
         gear_up=np.zeros(1, dtype=bool),
         flow=None if flow is None else flow * one,
     )
-    if not (flow or any(engine.full_flow for engine in layout.engines.values())):
-        return None
-    try:
-        return fly(layout, survey, profile)
-    except SolveError:
-        return None
+    return result_of("drain-down", lambda: fly(layout, survey, profile))

@@ -251,10 +251,6 @@ class _Work:
             if alike not in known:
                 other = with_tubes(self.layout, dict.fromkeys(names, name), self.new_joints)
                 again = solved_network(other, survey(other), cases_of(other))
-                known[alike] = (
-                    np.full(len(suction), _NEVER)
-                    if again is None
-                    else self.rows.suction(again) - suction
-                )
+                known[alike] = self.rows.suction(again) - suction
             drop[k] = known[alike]
         return drop

@@ -7,6 +7,7 @@ from typing import Literal
 
 import numpy as np
 
+from plumbing.errors import SolveError
 from plumbing.model.layout import Layout
 from plumbing.network import Survey, survey
 from plumbing.physics.arrays import Array
@@ -49,9 +50,12 @@ def size(
         Whether joints are bought with the tubes; else they stay as drawn.
     """
     limits = limits or SizingLimits()
-    solved = solved_network(layout, found, cases_of(layout))
-    why = _unsolved(found, solved)
-    if why or solved is None:
+    try:
+        solved = solved_network(layout, found, cases_of(layout))
+        why = _unsolved(found, solved)
+    except SolveError as wrong:
+        why = str(wrong)
+    if why:
         return _nothing(layout, {}, 0.0, (why,), new_joints)
     desk = bench(layout, found, solved, limits, new_joints)
     if not desk.lines:
@@ -85,9 +89,7 @@ def _nothing(
     return Sizing(layout, (), used, used, mass, mass, (), why, joints)
 
 
-def _unsolved(found: Survey, solved: Solved | None) -> str:
-    if solved is None:
-        return "no open line joins a tank to a pump"
+def _unsolved(found: Survey, solved: Solved) -> str:
     for name, feed in found.feeds.items():
         if feed.path is None:
             return f"no fuel can reach {name}"
@@ -143,8 +145,6 @@ def _solved_anew(layout: Layout, limits: SizingLimits) -> dict[str, float]:
     """Worst share of a limit each engine uses, by a new solve of the layout."""
     found, cases = survey(layout), cases_of(layout)
     solved = solved_network(layout, found, cases)
-    if solved is None:
-        return {}
     rows = limited(layout, found, solved, cases, limits)
     used: dict[str, float] = {}
     for engine, share in zip(rows.engine, rows.suction(solved) / rows.limit, strict=True):

@@ -97,8 +97,11 @@ def _suctions(
     good = np.concatenate([one.solved for one in found])
     where = places(set_up.cases)
     for name, engine in layout.engines.items():
-        if not engine.full_flow or survey.feeds[name].path is None:
-            unsolved[name] = "no flow stated, or no fuel can reach it"
+        if survey.feeds[name].path is None:
+            unsolved[name] = f"no fuel can reach {name}"
+            continue
+        if not engine.full_flow:
+            unsolved[name] = f"engines.{name} states neither full-flow nor thrust"
             continue
         number = demand_of(survey, plumbed, name)
         if not good[:, number].all():

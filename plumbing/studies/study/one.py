@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from plumbing.errors import LayoutError, PlumbingError
 from plumbing.layout.gathering import Faults
 from plumbing.layout.load import read_grown
+from plumbing.results import NotComputed, listening
 from plumbing.studies.study.plan import Plan
 from plumbing.studies.study.results import RESULTS, Counting, Outcome, Value
 
@@ -25,7 +26,8 @@ class Row:
     results : tuple of float, int or None
         The results wanted, in SI; None where there is none.
     fault : str
-        Why there are no results: the first fault of the variant; empty if there are.
+        Why results are missing: the first fault of the variant, or why some were not computed;
+        empty if there are all.
     """
 
     number: int
@@ -40,12 +42,21 @@ def row_of(plan: Plan, number: int, counting: Counting) -> Row:
     try:
         layout = read_grown(plan.tree(case), case.file, Faults())
         outcome = Outcome(layout, counting)
-        found = tuple(_finite(RESULTS[name].of(outcome)) for name in wanted)
+        read = [_read(outcome, name) for name in wanted]
     except LayoutError as wrong:
         return Row(number, case.values, (None,) * len(wanted), str(wrong.faults[0]))
     except PlumbingError as stopped:
         return Row(number, case.values, (None,) * len(wanted), str(stopped))
-    return Row(number, case.values, found)
+    reasons = dict.fromkeys(str(one) for _, missing in read for one in missing)
+    return Row(number, case.values, tuple(value for value, _ in read), "; ".join(reasons))
+
+
+def _read(outcome: Outcome, name: str) -> tuple[Value, list[NotComputed]]:
+    """One result; none where any part of it was not computed, and then why."""
+    value: Value = None
+    with listening() as missing:
+        value = _finite(RESULTS[name].of(outcome))
+    return (None if missing else value), missing
 
 
 def rows_of(plan: Plan, numbers: tuple[int, ...], counting: Counting) -> tuple[Row, ...]:

@@ -8,6 +8,7 @@ from functools import cached_property
 from types import MappingProxyType
 
 from plumbing.model.layout import Layout
+from plumbing.results import got
 from plumbing.simulation.computed import Computed
 from plumbing.simulation.flight_result import Flown
 from plumbing.simulation.peak_result import EnginePeak
@@ -44,7 +45,8 @@ class Result:
     what : str
         What it is.
     of : callable
-        From an outcome to its value; None where there is none.
+        From an outcome to its value; None where there is none, such as the time of an event that
+        does not come.
     """
 
     unit: str
@@ -55,14 +57,14 @@ class Result:
 def _engines(pick: Callable[[EnginePeak], float]) -> Callable[[Outcome], Value]:
     def worst(outcome: Outcome) -> Value:
         found = [pick(one) for one in outcome.peak.engines.values()]
-        return max(found) if found and not outcome.peak.unsolved else None
+        return max(found, default=None)
 
     return worst
 
 
 def _flown(pick: Callable[[Flown], Value]) -> Callable[[Outcome], Value]:
     def picked(outcome: Outcome) -> Value:
-        return None if outcome.flight is None else pick(outcome.flight)
+        return pick(got(outcome.flight))
 
     return picked
 
