@@ -45,12 +45,7 @@ def two_k(name: str) -> tuple[float, float]:
     entrances and exits from memory.
     """
     row = _row(name)
-    if not row["two_k_key"]:
-        return float(row["k1"]), float(row["k_inf"])
-    from fluids.fittings import Hooper  # a tenth of a second to import, so only when asked
-
-    k1, k_inf = Hooper[row["two_k_key"]]
-    return float(k1), float(k_inf)
+    return float(row["k1"]), float(row["k_inf"])
 
 
 @cache
@@ -64,12 +59,7 @@ def three_k(name: str) -> tuple[float, float, float]:
     Silverberg and Darby, Chemical Engineering, July 1999, as tabulated in the fluids library.
     """
     row = _row(name)
-    if not row["three_k_key"]:
-        return (*two_k(name), 0.0)
-    from fluids.fittings import Darby  # a tenth of a second to import, so only when asked
-
-    k1, ki, kd = Darby[row["three_k_key"]]
-    return float(k1), float(ki), float(kd)
+    return float(row["three_k1"]), float(row["three_ki"]), float(row["three_kd"])
 
 
 def two_k_loss_coefficient(
