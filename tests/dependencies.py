@@ -17,6 +17,7 @@ PAGE = ROOT / "docs" / "dependencies.md"
 
 FOR = {
     "click": "command line",
+    "contourpy": "contours of the tilt map",
     "dask": "studies on a cluster",
     "distributed": "studies on a cluster",
     "ezdxf": "drill templates as DXF",

@@ -11,7 +11,7 @@ VERBS = [
     "templates", "tilt",
 ]  # fmt: skip
 HEAVY = [
-    "ezdxf", "networkx", "numpy", "pint", "pygraphviz", "rich",
+    "contourpy", "ezdxf", "networkx", "numpy", "pint", "pygraphviz", "rich",
     "ruamel", "scipy", "trimesh", "typst",
 ]  # fmt: skip
 
