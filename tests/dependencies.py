@@ -30,7 +30,7 @@ FOR = {
     "pygraphviz": "places of the schematic",
     "rich": "terminal",
     "ruamel.yaml": "layout files with their places",
-    "scipy": "large networks, quasi-random samples, packing of tubes in a hole",
+    "scipy": "large networks, quasi-random samples",
     "trimesh": "tanks from STL",
     "typst": "PDF and PNG",
 }

@@ -17,13 +17,13 @@ import numpy as np
 
 from plumbing.checks.flown import flown, not_flown
 from plumbing.checks.kit import Case, Figure, Found, Says, Severity
+from plumbing.physics.constants import GRAVITY
 from plumbing.units import clock, show
 
 SEVERITY = Severity.FAULT
 SOURCE = "computed flight; usual limit 2 % of mass times half span: common practice"
 
 _SHARE = 0.02
-_GRAVITY = 9.80665
 
 
 def find(case: Case, limit: float) -> Says:
@@ -34,7 +34,7 @@ def find(case: Case, limit: float) -> Says:
         return
     allowed = aircraft.lateral_limit
     if allowed is None and aircraft.dry_mass and aircraft.half_span:
-        allowed = _SHARE * aircraft.dry_mass * _GRAVITY * aircraft.half_span
+        allowed = _SHARE * aircraft.dry_mass * GRAVITY * aircraft.half_span
     if allowed is None:
         return
     moment = np.abs(flight.dry_run.moment)
