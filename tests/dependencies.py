@@ -17,13 +17,13 @@ PAGE = ROOT / "docs" / "dependencies.md"
 
 FOR = {
     "click": "command line",
+    "contourpy": "contours of the tilt map",
     "dask": "studies on a cluster",
     "distributed": "studies on a cluster",
     "ezdxf": "drill templates as DXF",
     "fluids": "loss coefficients",
     "graphviz": "source of the schematic",
     "jinja2": "the report's page",
-    "matplotlib": "plots",
     "networkx": "the fuel system as a graph",
     "numpy": "all numbers",
     "pint": "unusual units",
@@ -31,7 +31,7 @@ FOR = {
     "pygraphviz": "places of the schematic",
     "rich": "terminal",
     "ruamel.yaml": "layout files with their places",
-    "scipy": "large networks, fits",
+    "scipy": "large networks, quasi-random samples",
     "trimesh": "tanks from STL",
     "typst": "PDF and PNG",
 }
@@ -44,7 +44,8 @@ say of themselves. The lower end of each range is the lowest version with which 
 `.ci/lowest` passes; the upper end keeps out the next version that may break what is relied upon.
 The gate (`.ci/run`) sets up the newest versions within the ranges.
 
-None of these needs a package of the operating system. The program's own licence is MIT.
+None of these needs a package of the operating system. The program's own licence is MIT; the fonts
+it carries (DejaVu Sans) have their own, beside them in `plumbing/drawing/fonts`.
 """
 
 

@@ -2,10 +2,10 @@
 
 from plumbing.checks.case import Case
 from plumbing.model.ground import Parking
-from plumbing.model.parts import Valve
 from plumbing.network.filling import Fill
 from plumbing.network.roles import Barrier, Condition
 from plumbing.network.spread import spread
+from plumbing.simulation.parking_engines import shut
 
 
 def air_exits(case: Case, fill: Fill, tank: str) -> tuple[str, ...]:
@@ -33,16 +33,10 @@ def open_to(case: Case, engine: str, parking: Parking) -> tuple[str, ...]:
     def allow(number: int, backward: bool) -> bool:
         join = network.joins[number]
         if join.barrier is Barrier.VALVE:
-            return not _shut(valves[join.name], parking)
+            return not shut(valves[join.name], parking)
         if join.barrier is Barrier.CAP:
             return False
         return join.barrier is Barrier.NONE or not backward
 
     reached = spread(network, (f"{engine}.feed",), allow)
     return tuple(name for name in case.layout.tanks if name in reached)
-
-
-def _shut(valve: Valve, parking: Parking) -> bool:
-    if valve.kind == "electric":
-        return (valve.unpowered or valve.parked) == "closed"
-    return parking.shut_off_closed and valve.parked == "closed"

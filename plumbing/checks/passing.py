@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 
 from plumbing.checks.kit import Figure, Found
-from plumbing.checks.where import line_clearance
 from plumbing.model.layout import Layout
 from plumbing.model.line import Line
 from plumbing.model.structure import Zone
+from plumbing.network.clearance import line_clearance
 from plumbing.units import show
 
 

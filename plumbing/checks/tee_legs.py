@@ -1,6 +1,5 @@
 """The branches of a tee between tanks: what each costs, and whether a dry pickup holds back air."""
 
-import math
 from collections import Counter
 from dataclasses import dataclass
 from itertools import takewhile
@@ -10,14 +9,15 @@ import numpy as np
 from plumbing.checks.kit import Case
 from plumbing.geometry.attitude import direction, specific_force_to_gravity
 from plumbing.geometry.pickup import clunk_position
+from plumbing.hydraulics.along import line_rows, part_rows
+from plumbing.hydraulics.path_loss import drop_along
+from plumbing.hydraulics.rows import backwards
 from plumbing.model.line import Line
 from plumbing.model.meshes import tank_mesh
 from plumbing.model.tank import Pickup
 from plumbing.network.chains import Teed
 from plumbing.physics.arrays import Array
-from plumbing.physics.friction import friction_loss
-
-HEADS_PER_END = 1.25  # velocity heads lost at a barb, on its own bore; common practice
+from plumbing.simulation.setup import reference_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,23 +62,11 @@ def _way(case: Case, reference: str) -> tuple[str, ...]:
 
 def drop(case: Case, leg: Leg, flow: float, density: float, viscosity: float) -> float:
     """Pressure lost in a branch that carries all the flow, its pickup clean [Pa]."""
-    total = 0.0
+    layout, reference = case.layout, reference_of(case.layout)
+    rows = backwards(part_rows(layout.tanks[leg.tank], leg.port, reference, layout.joints))
     for line in leg.lines:
-        tube = case.layout.tube_of(line)
-        length = case.survey.lines[line.name].length
-        bore = tube.inside_diameter
-        total += float(friction_loss(flow, length, bore, tube.roughness, density, viscosity))
-        for side in ("from", "to"):
-            joint = case.layout.joint_at(line, side)
-            end = (joint.bore if joint is not None else None) or bore
-            total += HEADS_PER_END * 0.5 * density * (4.0 * flow / (math.pi * end**2)) ** 2
-    pickup = pickup_of(case, leg)
-    if pickup is None:
-        return total
-    if pickup.hose is not None:
-        hose = pickup.hose
-        total += float(friction_loss(flow, hose.length, hose.bore, 0.0, density, viscosity))
-    return total + (pickup.clean_drop or 0.0)
+        rows += line_rows(layout, line, case.survey.lines[line.name].length, reference)
+    return drop_along(rows, flow, density, viscosity).value
 
 
 def head(case: Case, dry: Leg, wet: Leg, density: float) -> float:

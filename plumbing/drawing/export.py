@@ -1,7 +1,6 @@
 """SVG text to PDF and PNG bytes through the typesetter, with the page size kept."""
 
 import re
-from importlib.util import find_spec
 from pathlib import Path
 from typing import Literal
 
@@ -9,6 +8,7 @@ from plumbing.errors import UsageError
 
 _SIZE = re.compile(r'<svg[^>]*?\bwidth="([0-9.]+)mm"[^>]*?\bheight="([0-9.]+)mm"')
 _DPI = (20.0, 1200.0)
+FONTS = Path(__file__).parent / "fonts"  # the faces that every drawing and paper is set in
 
 
 def to_pdf(svg: str, *more: str) -> bytes:
@@ -21,18 +21,10 @@ def to_png(svg: str, dpi: float = 300.0) -> bytes:
     return _typeset((svg,), "png", min(max(dpi, _DPI[0]), _DPI[1]))
 
 
-def font_folder() -> Path:
-    """Folder of the fonts that come with the plotting library, found without importing it."""
-    spec = find_spec("matplotlib")
-    if spec is None or spec.origin is None:
-        raise UsageError("no fonts for PDF and PNG: the package matplotlib is not installed")
-    return Path(spec.origin).parent / "mpl-data" / "fonts" / "ttf"
-
-
 def _typeset(svgs: tuple[str, ...], form: Literal["pdf", "png"], ppi: float) -> bytes:
     import typst  # loads the typesetter; only export needs it
 
-    fonts = typst.Fonts(include_system_fonts=False, font_paths=[str(font_folder())])
+    fonts = typst.Fonts(include_system_fonts=False, font_paths=[str(FONTS)])
     made = typst.compile(
         "\n".join(_page(svg, number) for number, svg in enumerate(svgs)).encode(),
         format=form,

@@ -6,8 +6,6 @@ from functools import cache
 from importlib.resources import files
 
 EM = 2048.0  # font units per em of DejaVu Sans
-ASCENT = 0.76  # of the font size: the tallest capital or bracket above the baseline
-DESCENT = 0.24
 _UNKNOWN = EM  # a full em for a character the table lacks
 _MAX_NAME = 400
 

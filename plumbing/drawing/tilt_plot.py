@@ -14,7 +14,6 @@ from plumbing.drawing import sheet
 from plumbing.drawing.palette import INK, PAPER, SOFT
 from plumbing.drawing.plotting import SIZE, Scale, round_step, shown, spread
 from plumbing.drawing.text import clean, elide, width
-from plumbing.drawing.tiltmap import tone
 from plumbing.model.layout import Layout
 from plumbing.physics.arrays import Array
 from plumbing.simulation.tilt_result import Leaning, TiltMap
@@ -90,16 +89,21 @@ def _step(low: float, high: float) -> float:
     return round_step((high - low) / _STEPS)
 
 
-def _tone_of(place: int, field: _Field) -> str:
-    return tone(0.92 * place / max(len(field.levels) - 2, 1))
+def tone(place: int, last: int) -> str:
+    """From paper to deep blue; grey prints keep the order because it only gets darker."""
+    share = 0.92 * place / max(last, 1)
+    light, dark = (236, 243, 247), (8, 62, 104)
+    return "#" + "".join(
+        f"{round(a + (b - a) * share):02x}" for a, b in zip(light, dark, strict=True)
+    )
 
 
 def _bands(field: _Field) -> list[str]:
     """The lowest band everywhere, and every higher one over it."""
-    from contourpy import FillType, contour_generator  # comes with the plotting library
+    from contourpy import FillType, contour_generator  # only a map has contours
 
     maker = contour_generator(field.roll, field.pitch, field.values, fill_type=FillType.OuterOffset)
-    out = [sheet.rect(_LEFT, _TOP, _SIDE, _TALL, fill=_tone_of(0, field))]
+    out = [sheet.rect(_LEFT, _TOP, _SIDE, _TALL, fill=tone(0, len(field.levels) - 2))]
     for place, level in enumerate(field.levels[1:-1], 1):
         filled: Any = maker.filled(level, 2.0 * abs(field.levels[-1]) + 1.0)
         points, offsets = filled
@@ -109,7 +113,7 @@ def _bands(field: _Field) -> list[str]:
             for start, end in itertools.pairwise(marks)
         )
         if d:
-            out.append(sheet.path(d, fill=_tone_of(place, field), fill_rule="evenodd"))
+            out.append(sheet.path(d, fill=tone(place, len(field.levels) - 2), fill_rule="evenodd"))
     return out
 
 
@@ -225,7 +229,7 @@ def _tones(field: _Field) -> list[str]:
     out = [sheet.write(x - 1.0, _TOP - 2.6, "fuel [ml]", SIZE, fill=SOFT)]
     for place in range(len(field.levels) - 1):
         y = foot - (place + 1) * high
-        tint = _tone_of(place, field)
+        tint = tone(place, len(field.levels) - 2)
         out.append(sheet.rect(x, y, 6.0, high, fill=tint, stroke=INK, stroke_width=0.18))
     for place, level in enumerate(field.levels):
         out.append(sheet.write(x + 7.4, foot - place * high + 0.9, shown(level), SIZE))

@@ -9,8 +9,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from plumbing.physics.arrays import Array
-
-STANDARD_GRAVITY = 9.80665  # [m/s2], by definition (CGPM 1901)
+from plumbing.physics.constants import GRAVITY
 
 
 def rotation(roll: ArrayLike, pitch: ArrayLike, yaw: ArrayLike = 0.0) -> Array:
@@ -71,7 +70,7 @@ def gravity_body(pitch: ArrayLike, roll: ArrayLike = 0.0) -> Array:
         aft (+x), starboard down sends it to starboard (+y).
     """
     pitch, roll = np.broadcast_arrays(np.asarray(pitch, float), np.asarray(roll, float))
-    return STANDARD_GRAVITY * np.stack(
+    return GRAVITY * np.stack(
         [np.sin(pitch), np.cos(pitch) * np.sin(roll), -np.cos(pitch) * np.cos(roll)], axis=-1
     )
 
@@ -96,7 +95,7 @@ def specific_force_to_gravity(load_x: ArrayLike, load_y: ArrayLike, load_z: Arra
     load = np.broadcast_arrays(
         np.asarray(load_x, float), np.asarray(load_y, float), np.asarray(load_z, float)
     )
-    return -STANDARD_GRAVITY * np.stack(load, axis=-1)
+    return -GRAVITY * np.stack(load, axis=-1)
 
 
 def direction(gravity: ArrayLike) -> Array:
@@ -114,6 +113,6 @@ def direction(gravity: ArrayLike) -> Array:
     """
     gravity = np.asarray(gravity, float)
     size = np.linalg.norm(gravity, axis=-1, keepdims=True)
-    weightless = size < 1e-9 * STANDARD_GRAVITY
+    weightless = size < 1e-9 * GRAVITY
     level = np.array([0.0, 0.0, -1.0])
     return np.where(weightless, level, gravity / np.where(weightless, 1.0, size))

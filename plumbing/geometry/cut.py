@@ -70,14 +70,6 @@ class Cut:
         volume = np.where(height >= self.top[row], self.capacity, volume)
         return np.where(height <= self.bottom[row], 0.0, volume)
 
-    def area_at(self, level: ArrayLike, index: Indices | None = None) -> Array:
-        """Area of the free surface at a level [m] -> [m2]; 0 outside the solid."""
-        row, height = self._query(level, index)
-        place, step = self._above(row, height)
-        area = np.maximum(value_at(self.volumes[1:], place, step), 0.0)
-        wet: Array = np.where((height < self.bottom[row]) | (height >= self.top[row]), 0.0, area)
-        return wet
-
     def centroid_at(self, level: ArrayLike, index: Indices | None = None) -> Array:
         """Centre of the volume below a level [m] -> [m], shape of the query and 3.
 

@@ -26,10 +26,6 @@ class AttitudeGrid:
     roll: Array
     down: Array
 
-    def as_map(self, values: Array) -> Array:
-        """Values for each direction as a map, shape (P, R)."""
-        return np.reshape(values, (len(self.pitch), len(self.roll)))
-
 
 def attitude_grid(
     pitch_range: tuple[float, float], roll_range: tuple[float, float], n: int | tuple[int, int]

@@ -36,12 +36,6 @@ class Extrema:
     low: Flags
 
     @property
-    def inverted_u(self) -> Array:
-        """Height of the highest inverted U [m], shape (D,); 0 where there is none."""
-        height: Array = np.where(self.high, self.rise, 0.0).max(axis=1)
-        return height
-
-    @property
     def deepest_sag(self) -> Array:
         """Depth of the deepest U [m], shape (D,); 0 where there is none."""
         depth: Array = np.where(self.low, self.sag, 0.0).max(axis=1)

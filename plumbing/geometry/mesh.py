@@ -89,25 +89,6 @@ def face_normals(mesh: Mesh) -> Array:
     return normals
 
 
-def extent_along(mesh: Mesh, directions: ArrayLike) -> Array:
-    """Lowest and highest coordinate of a mesh along unit directions.
-
-    Parameters
-    ----------
-    mesh : Mesh
-        The solid.
-    directions : array_like
-        Unit vectors [-], shape (..., 3).
-
-    Returns
-    -------
-    Array
-        Lowest and highest ``direction . x`` [m], shape (..., 2).
-    """
-    along = np.asarray(directions, float) @ mesh.vertices.T
-    return np.stack([along.min(axis=-1), along.max(axis=-1)], axis=-1)
-
-
 def transformed(mesh: Mesh, rotation: ArrayLike, offset: ArrayLike = (0.0, 0.0, 0.0)) -> Mesh:
     """Mesh turned about the origin by a matrix and then moved.
 

@@ -3,6 +3,7 @@
 import numpy as np
 from numpy.typing import ArrayLike
 
+from plumbing.geometry.distance import point_to_segment
 from plumbing.geometry.mesh import Mesh
 from plumbing.physics.arrays import Array
 
@@ -34,7 +35,7 @@ def surface_distance(mesh: Mesh, points: ArrayLike) -> Array:
 def _nearest(points: Array, corners: Array) -> Array:
     """Least distance of each point to any triangle: over its face where it lies over one."""
     edges = np.stack(
-        [_to_segments(points, corners[:, k], corners[:, (k + 1) % 3]) for k in range(3)]
+        [point_to_segment(points[:, None], corners[:, k], corners[:, k - 2]) for k in range(3)]
     ).min(axis=0)
     normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
     size = np.linalg.norm(normals, axis=1)
@@ -46,14 +47,3 @@ def _nearest(points: Array, corners: Array) -> Array:
         over &= np.einsum("nfi,fi->nf", points[:, None] - corners[None, :, k], inward) >= 0.0
     nearest: Array = np.where(over, np.abs(height), edges).min(axis=1)
     return nearest
-
-
-def _to_segments(points: Array, start: Array, end: Array) -> Array:
-    """Distance of each point to each segment [m], shape (N, F)."""
-    way = end - start
-    square = np.einsum("fi,fi->f", way, way)
-    arms = points[:, None] - start[None]
-    share = np.einsum("nfi,fi->nf", arms, way) / np.where(square > 0.0, square, 1.0)
-    rest = arms - np.clip(share, 0.0, 1.0)[:, :, None] * way
-    distance: Array = np.linalg.norm(rest, axis=2)
-    return distance

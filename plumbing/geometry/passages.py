@@ -7,8 +7,6 @@ from plumbing.geometry.distance import point_to_segment
 from plumbing.geometry.polygon import inside
 from plumbing.physics.arrays import Array
 
-UPRIGHT = (0.0, 0.5 * np.pi)  # sections looked at: along and square to the first axis [rad]
-
 
 def edge_distance(outline: ArrayLike, centres: ArrayLike) -> Array:
     """Distance from hole centres to the edge of a former [m]; negative outside it.
@@ -107,22 +105,3 @@ def share_removed(
         if high > low:
             removed, reached = removed + high - low, high
     return float(removed / (end - begin))
-
-
-def worst_share(
-    outline: ArrayLike,
-    centres: ArrayLike,
-    diameters: ArrayLike,
-    angles: tuple[float, ...] = UPRIGHT,
-) -> Array:
-    """Largest share of depth removed at the sections through each hole's centre [-], shape (M,).
-
-    Arguments as in `share_removed`; `angles` are the directions of the sections [rad].
-    """
-    points = np.atleast_2d(np.asarray(centres, float))
-    return np.array(
-        [
-            max(share_removed(outline, points, diameters, point, angle) for angle in angles)
-            for point in points
-        ]
-    )

@@ -134,20 +134,3 @@ def _within(corners: Array, unit: Array, points: Array) -> Flags:
         reach = np.einsum("dfi,fi->df", points - corners[:, k], inward)
         inside &= reach >= -1e-9 * np.einsum("fi,fi->f", side, side)
     return inside
-
-
-def port_depth(level: ArrayLike, position: ArrayLike, down: ArrayLike) -> Array:
-    """Depth of a point under the free surface [m]; negative above it.
-
-    Parameters
-    ----------
-    level : array_like
-        Height of the surface, ``-down . x`` [m], shape (...).
-    position : array_like
-        Point [m], shape (..., 3).
-    down : array_like
-        Unit vectors along effective gravity [-], shape (..., 3).
-    """
-    height = -np.sum(np.asarray(down, float) * np.asarray(position, float), axis=-1)
-    depth: Array = np.asarray(level, float) - height
-    return depth

@@ -27,12 +27,11 @@ from plumbing.model.layout import (
 from plumbing.model.line import Elbow, Line, Tube
 from plumbing.model.parts import Connector, Drain, Filter, Joint, Outlet, Tee, Valve
 from plumbing.model.tank import Pickup, Port, Tank
-from plumbing.physics.constants import INCH
-from plumbing.physics.fittings import three_k, two_k
+from plumbing.physics.developing import ENTRY
+from plumbing.physics.fittings import MOUTH, coefficients
 
 BARB_LENGTH = 12e-3  # length of the bore of a barb or nipple [m]; common practice
 SHORTEST = 1e-3  # length of a line between ports drawn at one point [m]
-ENTRY = 1.28  # added loss of a developing laminar profile, in velocity heads; value from memory
 _USUAL_BEND = 5.0  # bend radius in outer diameters where nothing states one; common practice
 _FITTINGS = {"elbow-90": "elbow-90", "elbow-45": "elbow-45"}
 _VALVES = {"shut-off": "valve-ball", "electric": "valve-diaphragm", "check": "check-swing"}
@@ -103,7 +102,7 @@ def _open_end(layout: Layout, end: str, bore: float, reference: Reference) -> li
     if not isinstance(part, Outlet | Drain):
         return []
     narrow = min(bore, reference.bore(part.bore))
-    return [FittingRow(Tag("", part.name, f"mouth of {part.name}"), narrow, 160.0, 0.5, 1.0)]
+    return [FittingRow(Tag("", part.name, f"mouth of {part.name}"), narrow, *MOUTH)]
 
 
 def _bends(layout: Layout, line: Line, tube: Tube) -> tuple[float, float]:
@@ -170,13 +169,8 @@ def _fitting_rows(line: Line, fitting: Elbow, bore: float, reference: Reference)
 
 
 def _named(tag: Tag, name: str, bore: float) -> FittingRow:
-    """Fitting of the published tables: three-K as the low bound, two-K as the high one."""
-    k1, k_inf = two_k(name)
-    _, k_i, k_d = three_k(name)
-    inches = bore / INCH
-    high = k_inf * (1.0 + 1.0 / inches)
-    low = min(k_i * (1.0 + k_d / inches**0.3), high)
-    return FittingRow(tag, bore, k1, low, high)
+    """Fitting of the published tables."""
+    return FittingRow(tag, bore, *coefficients(name, bore))
 
 
 def part_rows(
@@ -266,7 +260,7 @@ def _tank_rows(
     if pickup is not None:
         rows += _pickup_rows(tank, name, pickup, reference)
     if bore is not None:
-        rows.append(FittingRow(Tag("", name, f"mouth in {tank.name}"), bore, 160.0, 0.5, 1.0))
+        rows.append(FittingRow(Tag("", name, f"mouth in {tank.name}"), bore, *MOUTH))
     return rows
 
 

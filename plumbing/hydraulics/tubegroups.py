@@ -8,7 +8,7 @@ from plumbing.hydraulics.elements import Tubes
 from plumbing.hydraulics.grouping import Groups, alike
 from plumbing.physics.arrays import Array, Indices
 from plumbing.physics.bends import bend_ratio
-from plumbing.physics.developing import FADE_FROM
+from plumbing.physics.developing import LAMINAR_UP_TO
 from plumbing.physics.friction import laminar_excess
 
 
@@ -90,9 +90,9 @@ def add_tubes(
         extra = rho
         extra *= tubes.entry[:, None]
         extra *= flow
-        if re.max() > FADE_FROM:
-            share = np.minimum(1.0, FADE_FROM / np.maximum(re, FADE_FROM))
-            growth += np.where(re < FADE_FROM, 2.0 * extra, 0.0)
+        if re.max() > LAMINAR_UP_TO:
+            share = np.minimum(1.0, LAMINAR_UP_TO / np.maximum(re, LAMINAR_UP_TO))
+            growth += np.where(re < LAMINAR_UP_TO, 2.0 * extra, 0.0)
             extra *= share * share
         else:
             growth += 2.0 * extra

@@ -135,11 +135,6 @@ def key_of(name: str) -> str:
     return name.rstrip("_").replace("_", "-")
 
 
-def name_of(key: str) -> str:
-    """Field of the model of a key in the file, where no keyword of the language is in the way."""
-    return key.replace("-", "_")
-
-
 def _field(field: "dataclasses.Field[Any]", key: str, hint: Any) -> Field:
     extras = get_args(hint)[1:] if get_origin(hint) is Annotated else ()
     default = field.default

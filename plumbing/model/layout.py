@@ -143,6 +143,11 @@ class Layout(Written):
         name = own or line.joint
         return self.joints[name] if name else None
 
+    @property
+    def full_flow(self) -> float:
+        """Flow of all engines together at full throttle [m3/s]; those without a figure give 0."""
+        return sum(engine.full_flow or 0.0 for engine in self.engines.values())
+
     def headers(self) -> tuple[Tank, ...]:
         """Header tanks (air traps)."""
         return tuple(tank for tank in self.tanks.values() if tank.role == "header")

@@ -191,15 +191,12 @@ class Header:
         Tanks its gas space is joined to by a bleed or return.
     after : tuple of Behind
         Filters and tanks between it and the pump.
-    gives_to : tuple of str
-        Pumps, engines or tanks it flows to; empty if it leads nowhere.
     """
 
     tank: str
     openings: tuple[str, ...]
     returns_to: tuple[str, ...]
     after: tuple[Behind, ...]
-    gives_to: tuple[str, ...]
 
 
 def headers(
@@ -213,11 +210,6 @@ def headers(
         giving = tuple(
             n for n in numbers if any(network.part_of(p) == tank.name for p in flows.givers[n])
         )
-        ends = (
-            network.part_of(end)
-            for n in giving
-            for end in (*found.runs.all[n].demands, *flows.takers[n])
-        )
         result.append(
             Header(
                 tank=tank.name,
@@ -226,7 +218,6 @@ def headers(
                     dict.fromkeys(_returns(network, found, flows, tank.name, numbers))
                 ),
                 after=tuple(_after(network, found, flows, giving)),
-                gives_to=tuple(dict.fromkeys(ends)),
             )
         )
     return tuple(result)

@@ -60,14 +60,10 @@ class Fill:
         Tanks that fill, nearest first; those of a group at the same time.
     dead_ended : tuple of str
         Tanks fuel reaches whose air cannot leave: they fill only in part.
-    not_reached : tuple of str
-        Tanks no fuel reaches from here.
     overflows : tuple of Overflow
         Where it comes out.
     reversed_filters, reversed_pickups : tuple of str
         Filters passed from out to in; fine-pore pickups passed outwards, as `part.port`.
-    blocked_valves : tuple of str
-        Check valves that stand against the filling flow.
     closed_valves : tuple of str
         Valves closed while filling on the way to tanks that are not reached.
     engines : tuple of ToEngine
@@ -79,11 +75,9 @@ class Fill:
     port: str
     order: tuple[tuple[str, ...], ...]
     dead_ended: tuple[str, ...]
-    not_reached: tuple[str, ...]
     overflows: tuple[Overflow, ...]
     reversed_filters: tuple[str, ...]
     reversed_pickups: tuple[str, ...]
-    blocked_valves: tuple[str, ...]
     closed_valves: tuple[str, ...]
     engines: tuple[ToEngine, ...]
     trail: Trail = field(repr=False, compare=False)
@@ -140,10 +134,6 @@ class _Filling:
         self.start = f"{port}.tube"
         self.open = {o.node: o for o in openings if o.is_open and o.part != port}
         self.trail = spread(network, (self.start,), self._passes)
-        self.checks = frozenset(
-            name for name, valve in network.layout.valves.items() if valve.kind == "check"
-        )
-        self.meant = spread(network, (self.start,), self._lifted) if self.checks else self.trail
 
     def result(self) -> Fill:
         tanks = self.network.of_kind(PartKind.TANK)
@@ -158,11 +148,9 @@ class _Filling:
             port=self.port,
             order=tuple(tuple(by_stage[stage]) for stage in sorted(by_stage)),
             dead_ended=tuple(tank for tank in reached if tank not in flowing),
-            not_reached=tuple(tank for tank in tanks if tank not in self.trail),
             overflows=self._overflows(flowing),
-            reversed_filters=self._backward_through(PartKind.FILTER, self.trail, wetted),
+            reversed_filters=self._reversed_filters(wetted),
             reversed_pickups=self._reversed_pickups(wetted),
-            blocked_valves=self._blocked_valves(),
             closed_valves=self._closed_valves(tanks),
             engines=tuple(self._engines()),
             trail=self.trail,
@@ -170,11 +158,6 @@ class _Filling:
 
     def _passes(self, number: int, forward: bool) -> bool:
         return self.network.joins[number].passes(Condition.FILLING, forward)
-
-    def _lifted(self, number: int, forward: bool) -> bool:
-        """Check valves pass either way: shows what they stop."""
-        lifted = self.network.joins[number].barrier is Barrier.CHECK
-        return lifted or self._passes(number, forward)
 
     def _between(self, trail: Trail, allow: Allow, ends: Iterable[str]) -> frozenset[str]:
         """Nodes on a way from the fill port to one of the ends."""
@@ -196,16 +179,14 @@ class _Filling:
             if tank in inward and tank in flowing
         )
 
-    def _backward_through(
-        self, kind: PartKind, trail: Trail, among: frozenset[str]
-    ) -> tuple[str, ...]:
-        """Parts passed from out to in."""
+    def _reversed_filters(self, wetted: frozenset[str]) -> tuple[str, ...]:
+        """Filters passed from out to in."""
         return tuple(
             part
-            for part in self.network.of_kind(kind)
-            if f"{part}.in" in among
-            and f"{part}.out" in among
-            and trail.back.get(f"{part}.in", ("",))[0] == f"{part}.out"
+            for part in self.network.of_kind(PartKind.FILTER)
+            if f"{part}.in" in wetted
+            and f"{part}.out" in wetted
+            and self.trail.back.get(f"{part}.in", ("",))[0] == f"{part}.out"
         )
 
     def _reversed_pickups(self, wetted: frozenset[str]) -> tuple[str, ...]:
@@ -218,14 +199,6 @@ class _Filling:
             and pickup.kind == "fine-pore"
             and self.trail.back[node.name][0] != node.part
         )
-
-    def _blocked_valves(self) -> tuple[str, ...]:
-        if not self.checks:
-            return ()
-        tanks = (t for t in self.network.of_kind(PartKind.TANK) if t in self.meant)
-        meant = self._between(self.meant, self._lifted, (*tanks, *self.open))
-        against = self._backward_through(PartKind.VALVE, self.meant, meant)
-        return tuple(name for name in against if name in self.checks)
 
     def _closed_valves(self, tanks: tuple[str, ...]) -> tuple[str, ...]:
         def allow(number: int, forward: bool) -> bool:

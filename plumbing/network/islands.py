@@ -27,16 +27,6 @@ class Island:
     pumps: tuple[str, ...]
     engines: tuple[str, ...]
 
-    @property
-    def is_single(self) -> bool:
-        """A part that no line joins."""
-        return not self.lines
-
-    @property
-    def works(self) -> bool:
-        """It has a tank and an engine."""
-        return bool(self.tanks and self.engines)
-
 
 def islands(network: Network) -> tuple[Island, ...]:
     """Groups of parts that lines join, in the order of the layout."""

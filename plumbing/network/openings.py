@@ -48,11 +48,6 @@ class Opening:
         """Open in flight."""
         return not self.closed_by
 
-    @property
-    def is_left_open(self) -> bool:
-        """Open without being an outlet: a port forgotten, or a fill port nothing closes."""
-        return self.is_open and self.kind is not PartKind.OUTLET
-
 
 def openings(network: Network) -> tuple[Opening, ...]:
     """All openings, open and closed, in the order of the layout."""

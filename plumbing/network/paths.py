@@ -1,4 +1,4 @@
-"""Ways of fuel, air and drainage, worked out when asked for from a few spreads.
+"""Ways of fuel and air, worked out when asked for from a few spreads.
 
 No way is searched by listing all: each spread is one breadth-first pass, and a single way is
 read back from it.
@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from plumbing.network.build import Network
 from plumbing.network.flows import Flows
 from plumbing.network.openings import Opening
-from plumbing.network.roles import Barrier, Condition, PartKind, Role
+from plumbing.network.roles import Condition, PartKind, Role
 from plumbing.network.runs import pickup_at
 from plumbing.network.spread import Allow, Path, Trail, spread
 
@@ -72,15 +72,6 @@ class AirPath:
 
 
 @dataclass(frozen=True, slots=True)
-class DrainPath:
-    """How fuel gets from a tank to a drain, or to the fill port where there is no drain."""
-
-    tank: str
-    drain: str
-    path: Path
-
-
-@dataclass(frozen=True, slots=True)
 class Ways:
     """Spreads that the ways are read from."""
 
@@ -91,8 +82,6 @@ class Ways:
     used: Trail = field(repr=False)
     open_air: Trail = field(repr=False)
     closed_air: Trail = field(repr=False)
-    drained: Trail = field(repr=False)
-    defuelled: Trail = field(repr=False)
     _engines: dict[str, Trail] = field(default_factory=dict, repr=False, compare=False)
 
     def to_engine(self, engine: str) -> Trail:
@@ -133,23 +122,12 @@ class Ways:
         through = tuple(name for name in path.tanks if name != tank)
         return AirPath(tank, opening.name, through, closed, path)
 
-    def drain(self, tank: str) -> DrainPath | None:
-        """Way from a tank to the nearest drain, else to the nearest fill port."""
-        for trail in (self.drained, self.defuelled):
-            path = trail.path(tank, from_start=False)
-            if path is not None:
-                return DrainPath(tank, path.parts[-1], path)
-        return None
-
 
 def ways(network: Network, found: Flows, openings: tuple[Opening, ...]) -> Ways:
     """All spreads of a layout."""
     fuel = fuel_allowed(network, found)
     air = air_allowed(network, found, Condition.FLIGHT)
     tanks = network.of_kind(PartKind.TANK)
-    back = _backwards(_draining(network))
-    drains = (f"{name}.tube" for name in network.of_kind(PartKind.DRAIN))
-    fills = (f"{name}.tube" for name in network.of_kind(PartKind.FILL_PORT))
     return Ways(
         network=network,
         flows=found,
@@ -166,8 +144,6 @@ def ways(network: Network, found: Flows, openings: tuple[Opening, ...]) -> Ways:
             (o.node for o in openings if o.kind is not PartKind.DRAIN),
             air_allowed(network, found, Condition.OPEN),
         ),
-        drained=spread(network, drains, back),
-        defuelled=spread(network, fills, back),
     )
 
 
@@ -200,18 +176,6 @@ def air_allowed(network: Network, found: Flows, condition: Condition) -> Allow:
 
     def allow(number: int, forward: bool) -> bool:
         return found.allows(number, forward) and network.joins[number].passes(condition, forward)
-
-    return allow
-
-
-def _draining(network: Network) -> Allow:
-    """Everything open but stopped pumps and check valves against their direction."""
-
-    def allow(number: int, forward: bool) -> bool:
-        join = network.joins[number]
-        if join.barrier in (Barrier.PUMP, Barrier.CHECK):
-            return join.barrier is Barrier.CHECK and forward
-        return True
 
     return allow
 

@@ -32,7 +32,7 @@ from plumbing.network.openings import (
     openings,
 )
 from plumbing.network.order import FeedOrder, feed_order
-from plumbing.network.paths import AirPath, DrainPath, FuelPath, Ways, ways
+from plumbing.network.paths import AirPath, FuelPath, Ways, ways
 from plumbing.network.roles import PartKind, Role
 from plumbing.network.runs import Run
 from plumbing.network.shared import Shared, shared_parts
@@ -94,8 +94,6 @@ class Survey:
         Engines no fuel can reach.
     cut_off : tuple of str
         Tanks from which no fuel can reach an engine.
-    undrained : tuple of str
-        Tanks joined to neither a drain nor a fill port.
     """
 
     network: Network = field(repr=False)
@@ -121,7 +119,6 @@ class Survey:
     airless: tuple[str, ...]
     unfed: tuple[str, ...]
     cut_off: tuple[str, ...]
-    undrained: tuple[str, ...]
     _ways: Ways = field(repr=False, compare=False)
 
     @property
@@ -154,10 +151,6 @@ class Survey:
     def air_path(self, tank: str) -> AirPath | None:
         """Way of air to a tank, closed ones flagged; None if there is none at all."""
         return self._ways.air(tank)
-
-    def drain_path(self, tank: str) -> DrainPath | None:
-        """Way from a tank to a drain, else to a fill port; None if there is none."""
-        return self._ways.drain(tank)
 
     def joints(self, engine: str) -> Joints | None:
         """Joints between the pump and the farthest tank; None for an unfed engine."""
@@ -199,6 +192,5 @@ def survey(layout: Layout) -> Survey:
         airless=tuple(tank for tank in tanks if tank not in found.open_air),
         unfed=tuple(name for name, feed in fed.items() if feed.path is None),
         cut_off=tuple(tank for tank in tanks if tank not in found.used),
-        undrained=tuple(t for t in tanks if t not in found.drained and t not in found.defuelled),
         _ways=found,
     )

@@ -12,8 +12,6 @@ from plumbing.network.runs import Run
 from plumbing.network.spread import spread
 from plumbing.network.stages import Stages
 
-NEVER = 1_000_000_000
-
 
 @dataclass(frozen=True, slots=True)
 class Plan:

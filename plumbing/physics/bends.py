@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from plumbing.physics.arrays import Array, floats
-from plumbing.physics.friction import laminar_excess, reynolds
+from plumbing.physics.friction import laminar_excess
 
 _STRAIGHT_LIMIT = 2300.0
 _BEYOND = 1e15  # [-] a Dean number above which nothing is left of the laminar law
@@ -24,60 +24,26 @@ def dean(reynolds_number: ArrayLike, curvature: ArrayLike) -> Array:
     return floats(reynolds_number) * np.sqrt(floats(curvature))
 
 
-def white(dean_number: ArrayLike) -> Array:
-    """Laminar friction over that of straight tube [-], Dean 11.6 to 2000; 1 below.
+def white(dean_number: ArrayLike) -> tuple[Array, Array]:
+    """Laminar friction over that of straight tube, and how fast it grows.
+
+    Parameters
+    ----------
+    dean_number : array_like
+        Dean number [-], 11.6 to 2000; 1 below.
+
+    Returns
+    -------
+    ratio, growth : tuple of Array
+        Ratio [-], and d ln(ratio) / d ln(De) [-].
 
     References
     ----------
     C. M. White, Streamline flow through curved pipes, Proc. R. Soc. A 123, 1929.
     """
-    u = (11.6 / floats(np.maximum(dean_number, 11.6))) ** 0.45
-    return 1.0 / (1.0 - (1.0 - u) ** (1.0 / 0.45))
-
-
-def mori_nakayama(dean_number: ArrayLike) -> Array:
-    """Laminar friction over that of straight tube [-], Dean 100 to 2000; see `laminar_band`.
-
-    References
-    ----------
-    Mori and Nakayama, Int. J. Heat Mass Transfer 8, 1965.
-    """
-    root = np.sqrt(floats(np.maximum(dean_number, 16.0)))
-    return floats(np.maximum(0.108 * root / (1.0 - 3.253 / root), 1.0))
-
-
-def ito(dean_number: ArrayLike) -> Array:
-    """Laminar friction over that of straight tube [-], Dean 13.5 to 2000; 1 below.
-
-    References
-    ----------
-    H. Ito, J. Basic Engineering 81, 1959, as public source code has it; range from memory.
-    """
-    number = floats(np.maximum(dean_number, 13.5))
-    return floats(np.maximum(21.5 * number / (1.56 + np.log10(number)) ** 5.73, 1.0))
-
-
-def schmidt(reynolds_number: ArrayLike, curvature: ArrayLike) -> Array:
-    """Laminar friction over that of straight tube [-].
-
-    References
-    ----------
-    E. F. Schmidt, Chemie Ingenieur Technik 39, 1967.
-    """
-    curve = floats(curvature)
-    power = 1.0 - 0.644 * curve**0.312
-    return 1.0 + 0.14 * curve**0.97 * floats(reynolds_number) ** power
-
-
-def laminar_band(reynolds_number: ArrayLike, curvature: ArrayLike) -> tuple[Array, Array]:
-    """Lowest and highest laminar ratio [-] of White, Ito and (from Dean 100) Mori-Nakayama."""
-    number = dean(reynolds_number, curvature)
-    base, other = white(number), ito(number)
-    third = np.where(number < 100.0, base, mori_nakayama(number))
-    return (
-        np.minimum(np.minimum(base, other), third),
-        np.maximum(np.maximum(base, other), third),
-    )
+    u = (11.6 / floats(np.clip(dean_number, 11.6, _BEYOND))) ** 0.45
+    ratio = 1.0 / (1.0 - (1.0 - u) ** (1.0 / 0.45))
+    return ratio, u * (1.0 - u) ** (1.0 / 0.45 - 1.0) * ratio
 
 
 def critical_reynolds(curvature: ArrayLike) -> Array:
@@ -140,10 +106,7 @@ def bend_ratio(
 
 def _curved(number: Array, curve: Array) -> tuple[Array, Array]:
     """Ratio to 64/Re and its growth by the laws for curved tube alone."""
-    u = (11.6 / floats(np.clip(dean(number, curve), 11.6, _BEYOND))) ** 0.45
-    rest = (1.0 - u) ** (1.0 / 0.45)
-    laminar = 1.0 / (1.0 - rest)
-    laminar_growth = u * (1.0 - u) ** (1.0 / 0.45 - 1.0) * laminar
+    laminar, laminar_growth = white(dean(number, curve))
     correction = _correction(number * curve**2)
     turbulent = number / 64.0 * mori_nakayama_turbulent(number, curve)
     falling = np.where(number * curve**2 > _WEAKEST, correction / (1.0 + correction), 0.0)
@@ -154,34 +117,3 @@ def _curved(number: Array, curve: Array) -> tuple[Array, Array]:
     growth = (1.0 - share) * laminar_growth + share * turbulent_growth
     joining = (place > 0.0) & (place < 1.0)
     return ratio, growth + np.where(joining, np.log(turbulent / laminar) / _JOIN, 0.0)
-
-
-def bend_loss(
-    flow: ArrayLike,
-    length: ArrayLike,
-    bore: ArrayLike,
-    curvature: ArrayLike,
-    roughness: ArrayLike,
-    density: ArrayLike,
-    viscosity: ArrayLike,
-) -> tuple[Array, Array]:
-    """Pressure lost along a bend, and its slope; as `friction.tube_loss` with a curvature.
-
-    Parameters
-    ----------
-    flow, length, bore, roughness, density, viscosity : array_like
-        As for `friction.tube_loss`; the length is that of the bend along its centre line.
-    curvature : array_like
-        Bore over diameter of the bend [-]; 0 is straight tube.
-
-    Returns
-    -------
-    drop, slope : tuple of Array
-        Pressure lost [Pa] and its derivative over the flow [Pa s/m3].
-    """
-    bore = floats(bore)
-    number = reynolds(flow, bore, density, viscosity)
-    ratio, growth = bend_ratio(number, curvature, floats(roughness) / bore)
-    viscosity = floats(viscosity)
-    each = 128.0 / np.pi * viscosity * (floats(length) / bore**4) * ratio
-    return each * floats(flow), each * (1.0 + growth)

@@ -29,42 +29,6 @@ _EXPANSION_LIMIT = 4000.0  # [-] in the small bore
 _HOLD = 1.9  # the held coefficient falls with this power of the Reynolds number
 
 
-def contraction(
-    reynolds_small: ArrayLike, beta: ArrayLike, friction: ArrayLike | None = None
-) -> Array:
-    """Loss coefficient of a sharp contraction, the high bound.
-
-    Parameters
-    ----------
-    reynolds_small : array_like
-        Reynolds number in the small bore [-]; held at 1e-6 below it.
-    beta : array_like
-        Small bore over large bore [-], 0 to 1.
-    friction : array_like, optional
-        Darcy factor in the large bore [-]; of a smooth wall by Churchill unless given.
-
-    Returns
-    -------
-    Array
-        Loss coefficient [-].
-
-    References
-    ----------
-    W. B. Hooper, Chemical Engineering, 7 November 1988, 89.
-    """
-    return _contraction(floats(reynolds_small), _ratio(beta), friction)[0]
-
-
-def expansion(
-    reynolds_small: ArrayLike, beta: ArrayLike, friction: ArrayLike | None = None
-) -> Array:
-    """The same of a sharp expansion [-]; the friction factor is that of the small bore.
-
-    Parameters, result and reference otherwise as for `contraction`.
-    """
-    return _expansion(floats(reynolds_small), _ratio(beta), friction)[0]
-
-
 def contraction_least(beta: ArrayLike) -> Array:
     """Low bound of the coefficient of a sharp contraction [-]; bore ratio [-].
 
@@ -145,11 +109,11 @@ def change_loss(
     flow = floats(flow)
     before, after = floats(bore_before), floats(bore_after)
     small = np.minimum(before, after)
-    beta = _ratio(small / np.maximum(before, after))
+    beta = small / np.maximum(before, after)
     number = reynolds(flow, small, density, viscosity)
     narrowing = (before > after) == (flow >= 0.0)
-    inward, inward_power = _contraction(number, beta, None)
-    outward, outward_power = _expansion(number, beta, None)
+    inward, inward_power = contraction(number, beta)
+    outward, outward_power = expansion(number, beta)
     number = np.maximum(number, _SLOWEST)  # keeps K Re finite where K is a constant over Re
     each = (
         0.5
@@ -160,27 +124,44 @@ def change_loss(
     return each * flow, each * (2.0 + np.where(narrowing, inward_power, outward_power))
 
 
-def _contraction(number: Array, beta: Array, friction: ArrayLike | None) -> tuple[Array, Array]:
-    """Coefficient, and d ln K / d ln Re."""
-    large = floats(np.maximum(number * beta, _SLOWEST))
+def contraction(reynolds_small: ArrayLike, beta: ArrayLike) -> tuple[Array, Array]:
+    """Loss coefficient of a sharp contraction, the high bound, smooth walls.
+
+    Parameters
+    ----------
+    reynolds_small : array_like
+        Reynolds number in the small bore [-]; held at 1e-6 below it.
+    beta : array_like
+        Small bore over large bore [-], 0 to 1.
+
+    Returns
+    -------
+    coefficient, power : tuple of Array
+        Loss coefficient K [-], and d ln K / d ln Re [-].
+
+    References
+    ----------
+    W. B. Hooper, Chemical Engineering, 7 November 1988, 89.
+    """
+    beta = _ratio(beta)
+    large = floats(np.maximum(floats(reynolds_small) * beta, _SLOWEST))
     past = large / _CONTRACTION_LIMIT
     laminar = (1.2 + 160.0 / np.minimum(large, _CONTRACTION_LIMIT)) * (1.0 - beta**4)
     power = np.where(past < 1.0, -160.0 / (160.0 + 1.2 * large), 0.0)
     if not (past > 1.0).any():
         return laminar, power
-    factor = churchill(large) if friction is None else floats(friction)
-    turbulent = (0.6 + 0.48 * factor) * (1.0 - beta**2)
+    turbulent = (0.6 + 0.48 * churchill(large)) * (1.0 - beta**2)
     return _held(laminar, turbulent, power, past)
 
 
-def _expansion(number: Array, beta: Array, friction: ArrayLike | None) -> tuple[Array, Array]:
-    """Coefficient, and d ln K / d ln Re."""
+def expansion(reynolds_small: ArrayLike, beta: ArrayLike) -> tuple[Array, Array]:
+    """The same of a sharp expansion; parameters, result and reference as for `contraction`."""
+    number, beta = floats(reynolds_small), _ratio(beta)
     past = number / _EXPANSION_LIMIT
     laminar = 2.0 * (1.0 - beta**4)
     if not (past > 1.0).any():
         return floats(laminar + 0.0 * past), np.zeros(())
-    factor = churchill(number) if friction is None else floats(friction)
-    turbulent = (1.0 + 0.8 * factor) * (1.0 - beta**2) ** 2
+    turbulent = (1.0 + 0.8 * churchill(number)) * (1.0 - beta**2) ** 2
     return _held(laminar, turbulent, np.zeros(()), past)
 
 

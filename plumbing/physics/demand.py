@@ -5,14 +5,12 @@ from functools import cache
 import numpy as np
 from numpy.typing import ArrayLike
 
-from plumbing.physics.arrays import Array, Flags, floats
+from plumbing.physics.arrays import Array, floats
 from plumbing.physics.tables import rows
 
 ML_PER_MIN = 1e-6 / 60.0  # [m3/s]
 BELIEVED = (3.1 * ML_PER_MIN, 5.1 * ML_PER_MIN)  # [m3/(s N)] band of engines tested independently
 IDLE_SHARE = 0.15  # [-] of full flow, common practice; 0.13 to 0.18 are seen
-MEAN_SHARE = 0.55  # [-] of full flow over a sport flight, common practice
-_NO_THRUST_SHARE = 0.13  # [-] of full flow, at no thrust, common practice
 
 
 @cache
@@ -64,41 +62,3 @@ def full_flow_band(thrust: ArrayLike) -> tuple[Array, Array]:
 def idle_flow(thrust: ArrayLike) -> Array:
     """Likely flow at idle [m3/s] of an engine of that full thrust; as for `full_flow`."""
     return _interpolated(thrust, "idle_ml_min")
-
-
-def flow_at_throttle(full: ArrayLike, throttle: ArrayLike, idle: ArrayLike | None = None) -> Array:
-    """Fuel flow at a share of full thrust.
-
-    Parameters
-    ----------
-    full : array_like
-        Flow at full thrust [m3/s].
-    throttle : array_like
-        Thrust over full thrust [-], 0 to 1; held at those ends.
-    idle : array_like, optional
-        Flow at idle [m3/s], below which the engine never goes; 0.15 of full unless given.
-
-    Returns
-    -------
-    Array
-        Flow [m3/s].
-
-    References
-    ----------
-    ``0.13 + 0.87 thrust / full thrust``, common practice.
-    """
-    full = floats(full)
-    least = IDLE_SHARE * full if idle is None else floats(idle)
-    share = _NO_THRUST_SHARE + (1.0 - _NO_THRUST_SHARE) * floats(np.clip(throttle, 0.0, 1.0))
-    return floats(np.maximum(least, share * full))
-
-
-def believable(flow: ArrayLike, thrust: ArrayLike) -> Flags:
-    """Whether a stated full flow [m3/s] fits the thrust [N].
-
-    References
-    ----------
-    30 to 50 ml/min per kgf covers engines tested independently over seven years, as posted.
-    """
-    low, high = (floats(thrust) * edge for edge in BELIEVED)
-    return np.asarray((floats(flow) >= low) & (floats(flow) <= high))

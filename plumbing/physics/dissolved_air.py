@@ -9,7 +9,6 @@ from plumbing.physics.arrays import Array, floats
 from plumbing.physics.constants import ZERO_CELSIUS
 
 GASES = {"air": 0.098, "nitrogen": 0.069, "oxygen": 0.16}  # Ostwald coefficient at 0 degC, 850
-UNCERTAINTY = 0.10  # [-] the constant of air does not agree with those of its parts better
 _NO_PRESSURE = 1.0  # [Pa] absolute pressures under this are taken as this
 
 
@@ -29,7 +28,7 @@ def ostwald(celsius: ArrayLike, density_15: ArrayLike, gas: str = "air") -> Arra
     -------
     Array
         Ostwald coefficient [-]: gas volume at the temperature and partial pressure of the gas.
-        Uncertain by 10 %, see `UNCERTAINTY`.
+        Uncertain by 10 %: the constant of air does not agree better with those of its parts.
 
     References
     ----------
@@ -75,11 +74,3 @@ def void_fraction(
     """Gas volume over the volume of gas and fuel [-]; arguments as `released_volume_ratio`."""
     ratio = released_volume_ratio(ostwald_coefficient, saturated_at, pressure)
     return ratio / (1.0 + ratio)
-
-
-def pressure_for_ratio(
-    ostwald_coefficient: ArrayLike, saturated_at: ArrayLike, ratio: ArrayLike
-) -> Array:
-    """Absolute pressure [Pa] at which the released volume reaches `ratio` [-]."""
-    held = floats(ostwald_coefficient)
-    return held * floats(saturated_at) / floats(np.maximum(held + floats(ratio), 1e-12))

@@ -4,7 +4,6 @@ Both rest on pipes of an inch and more. In the small bores of a model the size t
 two-K method is an upper bound, and the three-K value is carried as the low bound.
 """
 
-from collections.abc import Mapping
 from functools import cache
 
 import numpy as np
@@ -14,110 +13,52 @@ from plumbing.physics.arrays import Array, floats
 from plumbing.physics.constants import INCH
 from plumbing.physics.tables import rows
 
-_SLOWEST = 1e-6  # Reynolds number below which coefficients are held, to stay finite
+MOUTH = (160.0, 0.5, 1.0)  # [-] K1, low and high K where a line begins or ends; see `coefficients`
 
 
 @cache
-def _row(name: str) -> Mapping[str, str]:
+def _table() -> dict[str, tuple[float, ...]]:
+    """Hooper's K1 and K-infinity [-], Darby's Ki [-] and Kd [in^0.3] by our plain names."""
+    from fluids.fittings import Darby, Hooper  # a tenth of a second to import, so only when asked
+
+    found: dict[str, tuple[float, ...]] = {}
     for row in rows("fittings"):
-        if row["name"] == name:
-            return row
-    raise KeyError(name)
+        (k1, k_inf), (_, k_i, k_d) = Hooper[row["two_k_key"]], Darby[row["three_k_key"]]
+        found[row["name"]] = (float(k1), float(k_inf), float(k_i), float(k_d))
+    return found
 
 
 def names() -> tuple[str, ...]:
     """Names of all fittings."""
-    return tuple(row["name"] for row in rows("fittings"))
+    return tuple(_table())
 
 
-def has_size_term(name: str) -> bool:
-    """Whether the fitting's coefficient grows as the bore shrinks; entrances and exits do not."""
-    return _row(name)["size_term"] == "yes"
-
-
-@cache
-def two_k(name: str) -> tuple[float, float]:
-    """K1 and K-infinity [-] of a fitting, by our plain name; KeyError for an unknown one.
-
-    References
-    ----------
-    W. B. Hooper, Chemical Engineering, 24 August 1981, as tabulated in the fluids library;
-    entrances and exits from memory.
-    """
-    row = _row(name)
-    if not row["two_k_key"]:
-        return float(row["k1"]), float(row["k_inf"])
-    from fluids.fittings import Hooper  # a tenth of a second to import, so only when asked
-
-    k1, k_inf = Hooper[row["two_k_key"]]
-    return float(k1), float(k_inf)
-
-
-@cache
-def three_k(name: str) -> tuple[float, float, float]:
-    """K1, Ki [-] and Kd [in^0.3] of a fitting, by our plain name; KeyError for an unknown one.
-
-    Entrances and exits have no size term: their Kd is 0.
-
-    References
-    ----------
-    Silverberg and Darby, Chemical Engineering, July 1999, as tabulated in the fluids library.
-    """
-    row = _row(name)
-    if not row["three_k_key"]:
-        return (*two_k(name), 0.0)
-    from fluids.fittings import Darby  # a tenth of a second to import, so only when asked
-
-    k1, ki, kd = Darby[row["three_k_key"]]
-    return float(k1), float(ki), float(kd)
-
-
-def two_k_loss_coefficient(
-    reynolds: ArrayLike, k1: ArrayLike, k_inf: ArrayLike, bore: ArrayLike, size_term: bool = True
-) -> Array:
-    """Loss coefficient by the two-K method, the high bound.
+def coefficients(name: str, bore: float) -> tuple[float, float, float]:
+    """Loss coefficient of a fitting, ``K1 / Re + K`` on the dynamic pressure in its bore.
 
     Parameters
     ----------
-    reynolds : array_like
-        Reynolds number in the bore [-]; held at 1e-6 below it.
-    k1, k_inf : array_like
-        From `two_k` [-].
-    bore : array_like
-        Inner diameter, above 0 [m].
-    size_term : bool
-        From `has_size_term`.
+    name : str
+        Our plain name; KeyError for an unknown one.
+    bore : float
+        Inner diameter, which stands in for the nominal size, above 0 [m].
 
     Returns
     -------
-    Array
-        Loss coefficient on the dynamic pressure in the bore [-].
+    tuple of float
+        K1, and K by the three-K method (low) and by the two-K method (high) [-]; put in order,
+        since for a tee's run the three-K value is the higher from about 4 mm up.
+
+    References
+    ----------
+    W. B. Hooper, Chemical Engineering, 24 August 1981, and Silverberg and Darby, Chemical
+    Engineering, July 1999, as tabulated in the fluids library. Of a mouth from memory: entrance
+    0.5 flush and 1.0 inward, exit 1.0, none with a size term.
     """
-    size = 1.0 + INCH / floats(bore) if size_term else floats(1.0)
-    return floats(k1) / floats(np.maximum(reynolds, _SLOWEST)) + floats(k_inf) * size
-
-
-def three_k_loss_coefficient(
-    reynolds: ArrayLike, k1: ArrayLike, ki: ArrayLike, kd: ArrayLike, bore: ArrayLike
-) -> Array:
-    """Loss coefficient by the three-K method [-], the low bound.
-
-    The bore stands in for the nominal size. Arguments and result as for
-    `two_k_loss_coefficient`, coefficients from `three_k`.
-    """
-    size = 1.0 + floats(kd) * (INCH / floats(bore)) ** 0.3
-    return floats(k1) / floats(np.maximum(reynolds, _SLOWEST)) + floats(ki) * size
-
-
-def loss_band(name: str, reynolds: ArrayLike, bore: ArrayLike) -> tuple[Array, Array]:
-    """Low and high loss coefficient [-] of a named fitting; Reynolds number [-], bore [m].
-
-    The methods are put in order: for a tee's run the three-K value is the higher from about
-    4 mm up.
-    """
-    first = three_k_loss_coefficient(reynolds, *three_k(name), bore)
-    second = two_k_loss_coefficient(reynolds, *two_k(name), bore, has_size_term(name))
-    return floats(np.minimum(first, second)), floats(np.maximum(first, second))
+    k1, k_inf, k_i, k_d = _table()[name]
+    size = INCH / bore
+    both = k_inf * (1.0 + size), k_i * (1.0 + k_d * size**0.3)
+    return k1, min(both), max(both)
 
 
 def fitting_loss(

@@ -204,15 +204,3 @@ def _tube_loss(
     growth += 1.0
     growth *= ratio
     return ratio * flow, growth
-
-
-def friction_loss(
-    flow: ArrayLike,
-    length: ArrayLike,
-    bore: ArrayLike,
-    roughness: ArrayLike,
-    density: ArrayLike,
-    viscosity: ArrayLike,
-) -> Array:
-    """Pressure lost along a straight round tube [Pa]; arguments as for `tube_loss`."""
-    return tube_loss(flow, length, bore, roughness, density, viscosity)[0]

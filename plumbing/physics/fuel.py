@@ -1,6 +1,6 @@
 """The fuel in the tanks: a petroleum liquid with a share of turbine oil."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cache
 
 import numpy as np
@@ -17,15 +17,11 @@ __all__ = [
     "Liquid",
     "density",
     "liquid",
-    "preset",
     "refutas",
     "surface_tension",
-    "vapour_pressure_bound",
     "walther_fit",
     "walther_viscosity",
 ]
-
-_VAPOUR_PRESSURE = 700.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,14 +123,6 @@ class Blend:
         return rho, refutas(nu, self.oil.viscosity(celsius), mass) if mass > 0.0 else nu
 
 
-def preset(name: str, oil_share: float = 0.05, density_15: float | None = None) -> Blend:
-    """A usual fuel (`kerosene` or `diesel`) with turbine oil by volume [-]."""
-    base = liquid(name)
-    if density_15 is not None:
-        base = replace(base, density_15=density_15)
-    return Blend(fuel=base, oil=liquid("turbine-oil"), oil_share=oil_share)
-
-
 def surface_tension(celsius: ArrayLike) -> Array:
     """Surface tension of kerosene against air.
 
@@ -154,12 +142,3 @@ def surface_tension(celsius: ArrayLike) -> Array:
     reference equation.
     """
     return np.maximum(0.026 - 9.2e-5 * (floats(celsius) - 20.0), 1e-3)
-
-
-def vapour_pressure_bound() -> float:
-    """Vapour pressure kerosene stays under up to 38 degC [Pa, absolute].
-
-    At the flash point, 38 degC or more, the vapour is at the lower flammable limit, 0.6 to
-    0.7 % of an atmosphere (limit from memory).
-    """
-    return _VAPOUR_PRESSURE

@@ -64,14 +64,6 @@ class Tube:
         ring = 0.25 * math.pi * (self.outside_diameter**2 - self.inside_diameter**2)
         return ring * materials()[self.material].density
 
-    @property
-    def bore_range(self) -> tuple[float, float]:
-        """Narrowest and widest bore [m]."""
-        return (
-            self.inside_diameter - self.bore_tolerance,
-            self.inside_diameter + self.bore_tolerance,
-        )
-
 
 @cache
 def catalogue() -> Mapping[str, Tube]:

@@ -2,7 +2,6 @@
 
 from functools import cache
 
-import numpy as np
 from numpy.typing import ArrayLike
 
 from plumbing.physics.arrays import Array, floats
@@ -31,26 +30,6 @@ def facing_coefficient(facing: str) -> tuple[float, float, float]:
         if row["facing"] == facing:
             return float(row["likely"]), float(row["low"]), float(row["high"])
     raise KeyError(facing)
-
-
-def angle_coefficient(angle: ArrayLike) -> tuple[Array, Array, Array]:
-    """Pressure coefficient of an opening by the angle of its axis to the stream.
-
-    Parameters
-    ----------
-    angle : array_like
-        0 looking forward, pi looking aft; of either sign [rad].
-
-    Returns
-    -------
-    likely, low, high : tuple of Array
-        Coefficients [-], straight between forward, across and aft. Common practice.
-    """
-    turned = np.abs(np.arctan2(np.sin(angle), np.cos(angle)))
-    at = [0.0, 0.5 * np.pi, np.pi]
-    known = [facing_coefficient(word) for word in ("forward", "side", "aft")]
-    likely, low, high = (np.interp(turned, at, [one[i] for one in known]) for i in range(3))
-    return floats(likely), floats(low), floats(high)
 
 
 def outlet_pressure(

@@ -102,7 +102,7 @@ def airborne_time(history: History, profile: Profile) -> Array:
 
 def reserve_of(layout: Layout, usable: float) -> float:
     """Fuel to be left at touchdown: the greater of a share and a time at full throttle [m3]."""
-    full = sum(engine.full_flow or 0.0 for engine in layout.engines.values())
+    full = layout.full_flow
     return max(layout.reserve.share * usable, layout.reserve.full_throttle * full)
 
 

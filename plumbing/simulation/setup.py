@@ -80,7 +80,7 @@ def set_up(
 def reference_of(layout: Layout, side: int = 0) -> Reference:
     """What drops are stated at where the file does not say: full flow, usual temperature."""
     usual = fluids_at(layout, np.array([layout.fuel.temperature.usual]))
-    full = sum(engine.full_flow or 0.0 for engine in layout.engines.values())
+    full = layout.full_flow
     return Reference(full, float(usual.liquid_viscosity[0]), -side * layout.tolerances.bore)
 
 

@@ -138,7 +138,7 @@ def batch(layout: Layout, survey: Survey, profile: Profile) -> Batch:
         Nothing draws fuel from a tank.
     """
     fluids = fluids_at(layout, np.array([layout.fuel.temperature.usual]))
-    full = sum(engine.full_flow or 0.0 for engine in layout.engines.values())
+    full = layout.full_flow
     reference = Reference(full, float(fluids.liquid_viscosity[0]))
     plumbed = compile_suction(layout, survey, reference, filling=True)
     if plumbed is None or not plumbed.demands:

@@ -1,13 +1,15 @@
 """Branches of a tee, held to the laminar law and to a fuel column worked by hand."""
 
 import math
+from dataclasses import replace
 
 import pytest
 from overlay import overlaid
 
 from plumbing.checks.kit import Case, Found
 from plumbing.checks.suction.teed_pickups_draw_air import find
-from plumbing.checks.tee_legs import drop, head, legs
+from plumbing.checks.tee_legs import drop, head, legs, pickup_of
+from plumbing.simulation.setup import reference_of
 
 
 @pytest.fixture
@@ -23,17 +25,38 @@ def test_legs_end_where_the_branches_meet(case):
     assert found == {"port": ["port branch"], "starboard": ["starboard branch"]}
 
 
-@pytest.mark.outside("Hagen-Poiseuille, worked by hand", "drop of a wet branch")
-def test_drop_of_a_branch_at_small_flow_is_laminar(case):
-    """At 1 ml/min barbs cost nothing: line and hose lose 128 mu L Q / (pi D^4)."""
+@pytest.mark.outside("Hagen-Poiseuille, worked by hand", quantity="drop of a wet branch")
+def test_a_metre_more_costs_what_the_laminar_law_says(case):
+    """At 1 ml/min a branch a metre longer loses 128 mu L Q / (pi D^4) more."""
+    flow, mu = 1e-6 / 60.0, 1.5e-3
+    by_hand = 128 * mu * 1.0 * flow / (math.pi * 4e-3**4)
+    line = case.layout.lines["port branch"]
+    longer = replace(line, cut_length=line.cut_length + 1.0)
+    lines = {**case.layout.lines, line.name: longer}
+    drops = []
+    for each in (case, Case(replace(case.layout, lines=lines))):
+        (teed,) = each.survey.teed
+        leg = next(leg for leg in legs(each, teed) if leg.tank == "port")
+        drops.append(drop(each, leg, flow, 805.0, mu))
+    assert drops[1] - drops[0] == pytest.approx(by_hand, rel=1e-6)
+
+
+@pytest.mark.outside("Darcy's law, by hand", quantity="drop of a fine-pore pickup")
+def test_pickup_counts_at_the_flow_and_viscosity_it_is_stated_for(case):
+    """Twice the clean drop adds the stated drop once more, at full flow of the usual fuel."""
+    reference = reference_of(case.layout)
+    mu = reference.viscosity
     (teed,) = case.survey.teed
     leg = next(leg for leg in legs(case, teed) if leg.tank == "port")
-    pickup = case.layout.tanks["port"].ports["feed"].pickup
-    flow, mu = 1e-6 / 60.0, 1.5e-3
-    pieces = [(line.cut_length, 4e-3) for line in leg.lines]
-    pieces.append((pickup.hose.length, pickup.hose.bore))
-    by_hand = sum(128 * mu * length * flow / (math.pi * bore**4) for length, bore in pieces)
-    assert drop(case, leg, flow, 805.0, mu) - pickup.clean_drop == pytest.approx(by_hand, rel=0.02)
+    stated = pickup_of(case, leg).clean_drop
+    port = "{pickup: {clean-drop: %g Pa}}" % (2.0 * stated)
+    twice = Case(overlaid("teed-pair", f"tanks: {{port: {{ports: {{feed: {port}}}}}}}"))
+    (again,) = twice.survey.teed
+    other = next(leg for leg in legs(twice, again) if leg.tank == "port")
+    more = drop(twice, other, reference.flow, 805.0, mu) - drop(
+        case, leg, reference.flow, 805.0, mu
+    )
+    assert more == pytest.approx(stated, rel=1e-6)
 
 
 def test_head_between_pickups_at_one_height_is_nothing(case):

@@ -1,11 +1,9 @@
 """Text: measured as the font says, cut and wrapped into the room there is."""
 
-from importlib.util import find_spec
-from pathlib import Path
-
 import pytest
 from fontTools.ttLib import TTFont
 
+from plumbing.drawing.export import FONTS
 from plumbing.drawing.text import clean, elide, shorten, width, wrap
 
 SAMPLE = "Header tank 1.5 L – øil µm Ωℓ ≥ (4x2.5) Тест Δp שלום"
@@ -15,12 +13,9 @@ SAMPLE = "Header tank 1.5 L – øil µm Ωℓ ≥ (4x2.5) Тест Δp שלום
 @pytest.mark.parametrize(("face", "bold"), [("DejaVuSans", False), ("DejaVuSans-Bold", True)])
 def test_width_is_the_sum_of_the_fonts_advances(face: str, bold: bool) -> None:
     """A text is as wide as the font's own advance widths add up to."""
-    spec = find_spec("matplotlib")
-    assert spec is not None
-    assert spec.origin is not None
-    font = TTFont(Path(spec.origin).parent / "mpl-data/fonts/ttf" / f"{face}.ttf")
+    font = TTFont(FONTS / f"{face}.ttf")
     glyphs, advances = font.getBestCmap(), font["hmtx"]
-    regular = TTFont(Path(spec.origin).parent / "mpl-data/fonts/ttf/DejaVuSans.ttf")
+    regular = TTFont(FONTS / "DejaVuSans.ttf")
     plain = regular.getBestCmap()
     units = sum(
         advances[glyphs[ord(ch)]][0] if ord(ch) in glyphs else regular["hmtx"][plain[ord(ch)]][0]

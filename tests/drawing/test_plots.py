@@ -6,8 +6,9 @@ import xml.etree.ElementTree as ET
 import numpy as np
 import pytest
 
-from plumbing.drawing.plots import Limit, Series, chart, stair, tilt_map
+from plumbing.drawing.charts import Limit, Series, chart
 from plumbing.drawing.plotting import COLOURS, Scale, dash_of, round_step, spread
+from plumbing.drawing.stairs import stair
 
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -84,22 +85,6 @@ def test_a_stair_ends_at_the_sum() -> None:
     texts = _texts(stair(["hose", "line", "head"], [0.4, 1.9, -0.6]))
     assert "1.7 kPa" in texts
     assert {"+0.4", "+1.9", "-0.6"} <= set(texts)
-
-
-def test_a_map_writes_each_value_in_its_cell() -> None:
-    """A map of few cells has every value written and darker cells for larger values."""
-    svg = tilt_map([-10, 0, 10], [-20, 20], [[1, 2], [3, 4], [5, 60]])
-    assert {"1", "2", "3", "4", "5", "60"} <= set(_texts(svg))
-    fills = [rect.get("fill", "") for rect in ET.fromstring(svg).iter(f"{SVG}rect")][1:7]
-    brightness = [int(fill[1:3], 16) for fill in fills]
-    assert min(brightness) == brightness[5]
-
-
-def test_an_unknown_value_of_a_map_is_grey() -> None:
-    """A cell without a value is grey and empty."""
-    svg = tilt_map([0, 10], [0, 10], [[1, np.nan], [2, 3]])
-    assert "nan" not in svg
-    assert '"#ddd"' in svg
 
 
 def test_names_are_escaped() -> None:

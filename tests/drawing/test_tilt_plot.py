@@ -37,13 +37,13 @@ def test_the_worst_are_listed_and_numbered(layout):
 
 def test_bands_only_get_darker():
     """The tones of the bands keep their order in grey."""
-    from plumbing.drawing.tiltmap import tone
+    from plumbing.drawing.tilt_plot import tone
 
     def grey(colour):
         red, green, blue = (int(colour[k : k + 2], 16) for k in (1, 3, 5))
         return 0.2126 * red + 0.7152 * green + 0.0722 * blue
 
-    greys = [grey(tone(share / 8)) for share in range(9)]
+    greys = [grey(tone(place, 8)) for place in range(9)]
     assert all(a > b for a, b in itertools.pairwise(greys))
 
 

@@ -93,17 +93,6 @@ def test_the_mirror_image_holds_the_same(mesh, angles, share):
     assert lean * volume <= 1e-9 * mesh.volume
 
 
-@few
-@given(shapes, tilts)
-def test_the_surface_is_the_slope_of_the_volume(mesh, angles):
-    """The mean of the free surface over a rise is the volume gained over that rise."""
-    table = cut(mesh, down_for(angles))
-    level = np.linspace(table.bottom[0], table.top[0], 2001)
-    area = table.area_at([level])[0]
-    gained = ((area[1:] + area[:-1]) / 2.0 * np.diff(level)).sum()
-    assert gained == pytest.approx(mesh.volume, rel=2e-3)
-
-
 def test_scenarios_pick_their_direction():
     """With an index each entry is answered for its own direction."""
     mesh = SHAPES[1]
@@ -116,7 +105,6 @@ def test_scenarios_pick_their_direction():
     assert level == pytest.approx(alone)
     assert table.volume_at(level, index) == pytest.approx(volume)
     assert table.centroid_at(level, index).shape == (7, 3)
-    assert table.area_at(level, index).shape == (7,)
 
 
 def test_empty_and_full():

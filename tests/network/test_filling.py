@@ -71,15 +71,16 @@ def test_valve_closed_while_filling_is_named():
     """A tank behind a valve closed while filling is not reached, and the valve is named."""
     text = "vent - m.vent; m.pick - valve2 - header.in" + END
     fill = survey(wire(text)).fill
-    assert fill.not_reached == ("m",)
+    assert "m" not in fill.filled
+    assert fill.path_to("m") is None
     assert fill.closed_valves == ("valve2",)
 
 
-def test_check_valve_against_filling_is_named():
+def test_check_valve_against_filling_stops_it():
     """A check valve from the main to the header stops filling backwards."""
     fill = survey(wire("vent - m.vent; m.pick - check - header.in" + END)).fill
-    assert fill.not_reached == ("m",)
-    assert fill.blocked_valves == ("check",)
+    assert "m" not in fill.filled
+    assert fill.path_to("m") is None
 
 
 def test_two_fill_ports():
@@ -109,5 +110,5 @@ def test_stopped_transfer_pump_fills_nothing_but_may_flood():
     """Fuel for filling does not pass a stopped pump, but seeps through it to an open engine."""
     text = "vent - m.vent; m.pick - pump1 - header.in; header.out - pump2 - engine; fill - m.fill"
     fill = survey(wire(text)).fill
-    assert fill.not_reached == ("header",)
+    assert fill.path_to("header") is None
     assert [engine.floods for engine in fill.engines] == [True]

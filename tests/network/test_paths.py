@@ -104,17 +104,7 @@ def test_check_valve_opening_inwards_lets_air_in():
     """A check valve that opens inwards lets the tank breathe and stops the overflow."""
     found = survey(wire("vent - check - m.vent; m.pick - pump - engine; fill - m.fill"))
     assert found.airless == ()
-    assert found.fill.blocked_valves == ("check",)
     assert found.fill.dead_ended == ("m",)
-
-
-def test_drain_path_ends_at_the_drain_else_at_the_fill_port():
-    """A tank drains to the drain it is joined to, else back through the fill port."""
-    found = survey(wire(CHAIN))
-    assert found.drain_path("near").drain == "fill"
-    drained = survey(wire(CHAIN + "; far.low - drain"))
-    assert drained.drain_path("far").path.parts == ("far", "drain")
-    assert survey(wire("vent - m.vent; m.pick - pump - engine")).undrained == ("m",)
 
 
 def test_joints_are_two_a_line():

@@ -7,11 +7,16 @@ from scipy.optimize import brentq
 
 from plumbing.physics.friction import (
     churchill,
-    friction_loss,
     laminar_excess,
     reynolds,
     tube_loss,
 )
+
+
+def friction_loss(*given):
+    """Pressure lost along a tube, without its slope."""
+    return tube_loss(*given)[0]
+
 
 LITRE_MIN = 1e-3 / 60.0
 POISEUILLE = "Hagen-Poiseuille, 128 mu L Q / (pi D^4), computed by hand"

@@ -27,17 +27,6 @@ def test_no_opening_gets_more_than_stagnation():
     for facing in ("forward", "aft", "side", "down", "up", "flush"):
         likely, low, high = vents.facing_coefficient(facing)
         assert low <= likely <= high <= 1.0
-    for law in vents.angle_coefficient(np.linspace(-7.0, 7.0, 200)):
-        assert (np.abs(law) <= 1.0).all()
-
-
-def test_angles_meet_the_words():
-    """By angle, forward, across and aft are what the words say, from either side."""
-    likely, low, high = vents.angle_coefficient([0.0, np.pi / 2, -np.pi / 2, np.pi, -np.pi])
-    for i, word in enumerate(("forward", "side", "side", "aft", "aft")):
-        np.testing.assert_allclose([likely[i], low[i], high[i]], vents.facing_coefficient(word))
-    with pytest.raises(KeyError):
-        vents.facing_coefficient("sideways")
 
 
 @pytest.mark.outside(
@@ -113,24 +102,6 @@ def test_posted_engine():
 def test_rule_of_thumb(thrust, rule):
     """The table agrees with the rule of thumb to the rule's own accuracy."""
     assert float(demand.full_flow(thrust)) == pytest.approx(rule * thrust * ML_PER_MIN, rel=0.12)
-
-
-@pytest.mark.outside(
-    "30 to 50 ml/min per kgf, engines tested independently, as posted; 22 is rejected there",
-    quantity="believable flow",
-)
-def test_believable():
-    """A claim of 22 ml/min per kgf is not believed, one of 37 is."""
-    assert not demand.believable(22 / 9.80665 * 100 * ML_PER_MIN, 100.0)
-    assert demand.believable(37 / 9.80665 * 100 * ML_PER_MIN, 100.0)
-
-
-@pytest.mark.outside("0.13 + 0.87 of the thrust share, common practice", quantity="part throttle")
-def test_part_throttle():
-    """Flow grows with thrust from idle to full."""
-    got = demand.flow_at_throttle(100.0, [0.0, 0.5, 1.0, 2.0])
-    np.testing.assert_allclose(got, [15.0, 56.5, 100.0, 100.0])
-    assert float(demand.flow_at_throttle(100.0, 0.0, idle=18.0)) == 18.0
 
 
 @given(st.floats(0.0, 1e4))

@@ -91,7 +91,6 @@ def test_tubes_make_sense():
         assert tube.material in materials()
         assert "tube" in materials()[tube.material].use
         assert tube.bend_radius >= 2.0 * tube.outside_diameter
-        assert tube.bore_range[0] > 0.0
         assert 1e5 < tube.rated_pressure <= 2e7
         assert tube.max_temperature <= materials()[tube.material].max_celsius
 

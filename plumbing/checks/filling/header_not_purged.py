@@ -15,10 +15,10 @@ Good::
 
 from plumbing.checks.exits import air_exits
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
-from plumbing.checks.levels import down_at, height, share_above
 from plumbing.checks.words import called
 from plumbing.model.fields import Vector
 from plumbing.model.tank import Port
+from plumbing.simulation.levels import down_at, height, share_above
 from plumbing.units import show
 
 SEVERITY = Severity.UNSAFE

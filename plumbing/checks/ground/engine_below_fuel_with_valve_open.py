@@ -16,7 +16,7 @@ Good::
 
 from plumbing.checks.exits import open_to
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
-from plumbing.checks.levels import down_at, height, surface
+from plumbing.simulation.levels import down_at, height, surface
 from plumbing.units import show
 
 SEVERITY = Severity.UNSAFE

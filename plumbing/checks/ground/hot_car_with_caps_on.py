@@ -14,7 +14,8 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
-from plumbing.checks.warmth import capped_pressure
+from plumbing.physics.thermal import capped_pressure, volume_ratio
+from plumbing.simulation.fluid import blend_of
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT
@@ -23,6 +24,7 @@ LIMIT = Limit("5 kPa", "pressure")
 
 
 def find(case: Case, limit: float) -> Says:
+    density, cold = blend_of(case.layout).density_15, case.layout.filling.temperature
     for parking in case.layout.parking.values():
         if not parking.capped or parking.fuel <= 0.0:
             continue
@@ -33,8 +35,9 @@ def find(case: Case, limit: float) -> Says:
         for tank in case.layout.tanks.values():
             if tank.role == "header":
                 continue
-            rise = capped_pressure(case.layout, tank, parking.fuel, parking.hottest)
-            if rise is None:
+            share = parking.fuel * tank.fill
+            rise = float(capped_pressure(share, cold, parking.hottest, density))
+            if share * float(volume_ratio(cold, parking.hottest, density)) >= 1.0:
                 what = f"Parking {parking.name}: at {hot} the fuel outgrows {tank.name}."
                 yield Found(parking.name, what, field="capped", parts=(tank.name,))
             elif rise > limit:

@@ -12,8 +12,8 @@ Good::
     aircraft: {cg-limits: [300 mm, 430 mm]}
 """
 
-from plumbing.checks.balance import lacking, stranded_states
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Says, Severity
+from plumbing.simulation.balance import lacking, stranded_states
 from plumbing.units import show
 
 SEVERITY = Severity.ADVICE
@@ -21,11 +21,11 @@ SOURCE = "common practice: work the balance out once with each tank left full"
 
 
 def find(case: Case, limit: float) -> Says:
-    limits, missing = case.layout.aircraft.cg_limits, lacking(case)
+    limits, missing = case.layout.aircraft.cg_limits, lacking(case.layout)
     if limits is None or missing:
         yield Lacking(missing or "aircraft.cg-limits", "aircraft")
         return
-    for state in stranded_states(case):
+    for state in stranded_states(case.layout):
         x = state.cg[0]
         edge = min(max(x, limits[0]), limits[1])
         if x != edge:

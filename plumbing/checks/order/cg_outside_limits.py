@@ -12,8 +12,8 @@ Good::
     aircraft: {dry-cg: [372 mm, 0 mm, 20 mm]}
 """
 
-from plumbing.checks.balance import lacking, states
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Says, Severity
+from plumbing.simulation.balance import lacking, states
 from plumbing.units import show
 
 SEVERITY = Severity.UNSAFE
@@ -24,13 +24,13 @@ def find(case: Case, limit: float) -> Says:
     aircraft = case.layout.aircraft
     if aircraft.cg_limits is None:
         yield Lacking("aircraft.cg-limits", "aircraft")
-    missing = lacking(case)
+    missing = lacking(case.layout)
     if missing:
         yield Lacking(missing, "aircraft")
     if aircraft.cg_limits is None or missing:
         return
     forward, aft = aircraft.cg_limits
-    for state in states(case):
+    for state in states(case.layout, case.survey.order.tanks):
         x = state.cg[0]
         if forward <= x <= aft:
             continue

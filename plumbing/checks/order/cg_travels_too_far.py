@@ -13,8 +13,8 @@ Good::
     aircraft: {dry-cg: [372 mm, 0 mm, 20 mm]}
 """
 
-from plumbing.checks.balance import lacking, states
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.simulation.balance import lacking, states
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT
@@ -29,12 +29,12 @@ def find(case: Case, limit: float) -> Says:
     chord = case.layout.aircraft.mean_chord
     if chord is None:
         yield Lacking("aircraft.mean-chord", "aircraft")
-    missing = lacking(case)
+    missing = lacking(case.layout)
     if missing:
         yield Lacking(missing, "aircraft")
     if chord is None or missing:
         return
-    down = [state for state in states(case) if not state.gear_up]
+    down = [state for state in states(case.layout, case.survey.order.tanks) if not state.gear_up]
     ahead, behind = min(down, key=lambda s: s.cg[0]), max(down, key=lambda s: s.cg[0])
     travel = (behind.cg[0] - ahead.cg[0]) / chord
     if travel > GOOD * limit:

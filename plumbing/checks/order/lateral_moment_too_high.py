@@ -13,8 +13,9 @@ Good::
     aircraft: {dry-cg: [372 mm, 0 mm, 20 mm]}
 """
 
-from plumbing.checks.balance import lacking, states
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.physics.constants import GRAVITY
+from plumbing.simulation.balance import lacking, states
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT
@@ -22,19 +23,16 @@ SOURCE = "common practice, unless the file states what the ailerons may hold"
 LIMIT = Limit("2 %", "share")
 
 
-GRAVITY = 9.80665
-
-
 def find(case: Case, limit: float) -> Says:
     aircraft = case.layout.aircraft
     if aircraft.half_span is None and aircraft.lateral_limit is None:
         yield Lacking("aircraft.half-span", "aircraft")
-    missing = lacking(case)
+    missing = lacking(case.layout)
     if missing:
         yield Lacking(missing, "aircraft")
     if missing or (aircraft.half_span is None and aircraft.lateral_limit is None):
         return
-    for state in states(case):
+    for state in states(case.layout, case.survey.order.tanks):
         moment = GRAVITY * state.mass * state.cg[1]
         allowed = aircraft.lateral_limit
         if allowed is None:

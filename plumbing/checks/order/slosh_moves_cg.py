@@ -12,8 +12,8 @@ Good::
     aircraft: {dry-mass: 9.2 kg, mean-chord: 340 mm}
 """
 
-from plumbing.checks.balance import lacking, slosh, states
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.simulation.balance import lacking, slosh, states
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT
@@ -25,7 +25,7 @@ def find(case: Case, limit: float) -> Says:
     aircraft = case.layout.aircraft
     if aircraft.mean_chord is None:
         yield Lacking("aircraft.mean-chord", "aircraft")
-    missing = lacking(case)
+    missing = lacking(case.layout)
     if missing:
         yield Lacking(missing, "aircraft")
     if aircraft.mean_chord is None or missing:
@@ -38,7 +38,7 @@ def find(case: Case, limit: float) -> Says:
             total += moved
             if moved > worst:
                 worst, name = moved, tank.name
-    half = (states(case)[0].mass + (aircraft.dry_mass or 0.0)) / 2.0
+    half = (states(case.layout, case.survey.order.tanks)[0].mass + (aircraft.dry_mass or 0.0)) / 2.0
     shift = total / half / aircraft.mean_chord
     if shift > limit:
         what = (

@@ -16,6 +16,7 @@ Good::
 import numpy as np
 
 from plumbing.checks.kit import Case, Figure, Found, Says, Severity
+from plumbing.physics.constants import GRAVITY
 from plumbing.results import got
 from plumbing.units import clock, show
 
@@ -23,7 +24,6 @@ SEVERITY = Severity.FAULT
 SOURCE = "computed flight; usual limit 2 % of mass times half span: common practice"
 
 _SHARE = 0.02
-_GRAVITY = 9.80665
 
 
 def find(case: Case, limit: float) -> Says:
@@ -31,7 +31,7 @@ def find(case: Case, limit: float) -> Says:
     aircraft = case.layout.aircraft
     allowed = aircraft.lateral_limit
     if allowed is None and aircraft.dry_mass and aircraft.half_span:
-        allowed = _SHARE * aircraft.dry_mass * _GRAVITY * aircraft.half_span
+        allowed = _SHARE * aircraft.dry_mass * GRAVITY * aircraft.half_span
     if allowed is None:
         return
     moment = np.abs(flight.dry_run.moment)

@@ -14,8 +14,8 @@ Good::
     aircraft: {dry-cg: [372 mm, 0 mm, 20 mm]}
 """
 
-from plumbing.checks.balance import gears, lacking, states
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.simulation.balance import gears, lacking, states
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT
@@ -33,13 +33,13 @@ def find(case: Case, limit: float) -> Says:
         yield Lacking("aircraft.mean-chord", "aircraft")
     if limits is None:
         yield Lacking("aircraft.cg-limits", "aircraft")
-    missing = lacking(case)
+    missing = lacking(case.layout)
     if missing:
         yield Lacking(missing, "aircraft")
     if chord is None or limits is None or missing:
         return
     margin = limits[1] - limit * chord
-    for state in states(case)[-LANDING * gears(case) :]:
+    for state in states(case.layout, case.survey.order.tanks)[-LANDING * gears(case.layout) :]:
         if margin < state.cg[0] <= limits[1]:
             what = (
                 f"With {state.what} the centre of gravity lies only "

@@ -12,8 +12,8 @@ Good::
     aircraft: {dry-mass: 9.2 kg, max-mass: 25 kg}
 """
 
-from plumbing.checks.balance import fuel_mass
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Says, Severity
+from plumbing.simulation.balance import fuel_mass
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "national rules of model flying"

@@ -12,8 +12,8 @@ Good::
     formers: {F2: {passages: {feed: {edge: grommet}}}}
 """
 
-from plumbing.checks.drilled import passages
 from plumbing.checks.kit import Case, Found, Lacking, Says, Severity
+from plumbing.network.former_holes import passages
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice"

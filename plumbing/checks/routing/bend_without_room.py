@@ -15,9 +15,9 @@ Good::
 import numpy as np
 
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Says, Severity
-from plumbing.checks.where import line_points
 from plumbing.checks.words import subject
 from plumbing.geometry.route import filleted, room
+from plumbing.network.lengths import route_points
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT
@@ -35,7 +35,7 @@ def find(case: Case, limit: float) -> Says:
         if radius is None:
             yield Lacking(f"lines.{line.name}.bend-radius", line.name)
             continue
-        points = line_points(layout, line)
+        points = route_points(layout, line)
         if room(points, radius).min() >= -_SLACK:
             continue
         curve = filleted(points, radius)

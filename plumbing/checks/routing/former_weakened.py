@@ -12,8 +12,8 @@ Good::
     formers: {F2: {passages: {lightening: {at: [0 mm, 20 mm], diameter: 30 mm}}}}
 """
 
-from plumbing.checks.drilled import worst_section
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.network.former_holes import worst_section
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT

@@ -13,9 +13,9 @@ Good::
     lines: {feed: {through: [F2.feed]}}
 """
 
-from plumbing.checks.drilled import crossings, within
 from plumbing.checks.kit import Case, Found, Says, Severity
-from plumbing.checks.where import line_points
+from plumbing.network.former_holes import crossings, within
+from plumbing.network.lengths import route_points
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice"
@@ -25,7 +25,7 @@ def find(case: Case, limit: float) -> Says:
     layout = case.layout
     for line in layout.lines.values():
         named = {name.partition(".")[0] for name in line.through}
-        points = line_points(layout, line)
+        points = route_points(layout, line)
         for former in layout.formers.values():
             if former.name in named or not former.outline:
                 continue

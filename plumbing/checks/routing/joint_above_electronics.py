@@ -15,7 +15,8 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Found, Limit, Says, Severity
-from plumbing.checks.where import clearance, line_points
+from plumbing.network.clearance import clearance
+from plumbing.network.lengths import route_points
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "common practice"
@@ -31,10 +32,10 @@ def find(case: Case, limit: float) -> Says:
         if zone.kind not in ("electronics", "battery") or zone.shielded:
             continue
         for line in layout.lines.values():
-            points = line_points(layout, line)
+            points = route_points(layout, line)
             ends = ("from_", line.from_, points[0]), ("to", line.to, points[-1])
-            for field, end, point in ends:
-                if clearance([point, point - (0.0, 0.0, FALL)], zone) < limit:
+            for field, end, (x, y, z) in ends:
+                if clearance([(x, y, z), (x, y, z - FALL)], zone) < limit:
                     what = f"The joint of line {line.name} at {end} stands above {zone.name}."
                     part = end.partition(".")[0]
                     yield Found(line.name, what, field=field, parts=(part, zone.name))

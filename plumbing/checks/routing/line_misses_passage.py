@@ -14,9 +14,9 @@ Good::
 
 import math
 
-from plumbing.checks.drilled import crossings
 from plumbing.checks.kit import Case, Figure, Found, Says, Severity
-from plumbing.checks.where import line_points
+from plumbing.network.former_holes import crossings
+from plumbing.network.lengths import route_points
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT
@@ -30,7 +30,7 @@ def find(case: Case, limit: float) -> Says:
             former_name, _, passage_name = name.partition(".")
             former = layout.formers[former_name]
             passage = former.passages[passage_name]
-            points = crossings(line_points(layout, line), former)
+            points = crossings(route_points(layout, line), former)
             miss = min((math.dist(point, passage.at) for point in points), default=None)
             allowed = 0.5 * passage.diameter
             if miss is None:

@@ -20,7 +20,7 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
-from plumbing.checks.where import line_clearance
+from plumbing.network.clearance import line_clearance
 from plumbing.units import show
 
 SEVERITY = Severity.UNSAFE

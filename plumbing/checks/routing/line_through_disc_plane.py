@@ -13,7 +13,8 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
-from plumbing.checks.where import gap_to_plane, line_points
+from plumbing.network.clearance import gap_to_plane
+from plumbing.network.lengths import route_points
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT
@@ -28,7 +29,7 @@ def find(case: Case, limit: float) -> Says:
             continue
         allowed = zone.clearance or limit
         for line in layout.lines.values():
-            gap = gap_to_plane(line_points(layout, line), zone)
+            gap = gap_to_plane(route_points(layout, line), zone)
             if gap is not None and gap < allowed:
                 what = (
                     f"Line {line.name} lies {show(gap, 'length')} from the plane of {zone.name}, "

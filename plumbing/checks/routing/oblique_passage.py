@@ -12,10 +12,9 @@ Good::
     lines: {feed: {route: [[300 mm, 0 mm, 110 mm], [520 mm, 0 mm, 110 mm]]}}
 """
 
-from plumbing.checks.drilled import threaded
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
-from plumbing.checks.pierced import nearest, piercings
 from plumbing.checks.words import subject
+from plumbing.network.former_holes import nearest, piercings, threaded
 from plumbing.units import show
 
 SEVERITY = Severity.ADVICE

@@ -13,9 +13,9 @@ Good::
 """
 
 from plumbing.checks.declared import declared
-from plumbing.checks.drilled import passages
 from plumbing.checks.kit import Case, Found, Says, Severity
 from plumbing.checks.words import called
+from plumbing.network.former_holes import passages
 
 SEVERITY = Severity.FAULT
 SOURCE = "14 CFR 23.1191 on firewalls, from memory, used as an analogy"

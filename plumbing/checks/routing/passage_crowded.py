@@ -12,8 +12,8 @@ Good::
     lines: {header to tee: {through: []}}
 """
 
-from plumbing.checks.drilled import threaded
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
+from plumbing.network.former_holes import threaded
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT

@@ -13,8 +13,8 @@ Good::
 """
 
 from plumbing.checks.declared import declared
-from plumbing.checks.drilled import passages
 from plumbing.checks.kit import Case, Found, Says, Severity
+from plumbing.network.former_holes import passages
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice"

@@ -14,8 +14,8 @@ Good::
 
 import math
 
-from plumbing.checks.drilled import box_distance, edge_distance, passages
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.network.former_holes import box_distance, edge_distance, passages
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT

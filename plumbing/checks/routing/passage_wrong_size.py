@@ -13,8 +13,8 @@ Good::
     formers: {F2: {passages: {feed: {diameter: 9 mm}}}}
 """
 
-from plumbing.checks.drilled import threaded
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Says, Severity
+from plumbing.network.former_holes import threaded
 from plumbing.units import show
 
 SEVERITY = Severity.ADVICE

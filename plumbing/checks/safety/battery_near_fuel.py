@@ -19,8 +19,8 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
-from plumbing.checks.where import line_clearance, tank_clearance
 from plumbing.checks.words import called
+from plumbing.network.clearance import line_clearance, tank_clearance
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT

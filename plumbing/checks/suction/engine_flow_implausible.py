@@ -17,12 +17,10 @@ Good::
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Says, Severity
 from plumbing.checks.words import subject
+from plumbing.physics.demand import BELIEVED
 
 SEVERITY = Severity.FAULT
 SOURCE = "builders' measurements over about seven years: 30 to 50 ml/min per kgf of thrust"
-
-_PER_NEWTON = 1e-6 / 60.0  # one ml/min per newton
-_LOW, _HIGH = 3.1 * _PER_NEWTON, 5.1 * _PER_NEWTON
 
 
 def find(case: Case, limit: float) -> Says:
@@ -34,7 +32,7 @@ def find(case: Case, limit: float) -> Says:
         if engine.full_flow is None or f"engines.{name}.full-flow" in assumed:
             yield Lacking(f"engines.{name}.full-flow", name)
             continue
-        low, high = _LOW * engine.thrust, _HIGH * engine.thrust
+        low, high = (engine.thrust * each for each in BELIEVED)
         if not low <= engine.full_flow <= high:
             bound = low if engine.full_flow < low else high
             yield Found(

@@ -18,10 +18,10 @@ import math
 import numpy as np
 
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
-from plumbing.checks.levels import down_at
 from plumbing.checks.pickups import pickup_ends
 from plumbing.geometry.cut import cut
 from plumbing.model.meshes import tank_mesh
+from plumbing.simulation.levels import down_at
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT

@@ -13,8 +13,8 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
-from plumbing.checks.where import gap_to_plane
 from plumbing.model.meshes import tank_mesh
+from plumbing.network.clearance import gap_to_plane
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT

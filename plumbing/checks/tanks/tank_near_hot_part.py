@@ -19,7 +19,7 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
-from plumbing.checks.where import tank_clearance
+from plumbing.network.clearance import tank_clearance
 from plumbing.units import show
 
 SEVERITY = Severity.UNSAFE

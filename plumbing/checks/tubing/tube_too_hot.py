@@ -19,10 +19,10 @@ Good::
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
 from plumbing.checks.materials import material
-from plumbing.checks.where import line_clearance
 from plumbing.checks.words import subject
 from plumbing.model.layout import Layout
 from plumbing.model.line import Line
+from plumbing.network.clearance import line_clearance
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "common practice"

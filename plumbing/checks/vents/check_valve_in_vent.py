@@ -18,7 +18,7 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Found, Says, Severity
-from plumbing.checks.vent_ways import vent_ways
+from plumbing.network.vent_ways import vent_ways
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT
@@ -26,7 +26,7 @@ SOURCE = "common practice"
 
 
 def find(case: Case, limit: float) -> Says:
-    for way in vent_ways(case):
+    for way in vent_ways(case.survey.network):
         for name in way.parts:
             valve = case.layout.valves.get(name)
             if valve is not None and valve.kind == "check":

@@ -18,8 +18,8 @@ Good::
 import numpy as np
 
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
-from plumbing.checks.vent_ways import vent_ways
 from plumbing.geometry.humps import extrema
+from plumbing.network.vent_ways import vent_ways
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT
@@ -28,7 +28,7 @@ LIMIT = Limit("10 mm", "length")
 
 
 def find(case: Case, limit: float) -> Says:
-    for way in vent_ways(case):
+    for way in vent_ways(case.survey.network):
         found = extrema(way.points, (0.0, 0.0, 1.0))
         sags = np.where(found.low, found.sag, 0.0)[0]
         lowest = int(sags.argmax())

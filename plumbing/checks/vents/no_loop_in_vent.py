@@ -15,8 +15,8 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
-from plumbing.checks.levels import span
-from plumbing.checks.vent_ways import vent_ways
+from plumbing.network.vent_ways import vent_ways
+from plumbing.simulation.levels import span
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT
@@ -25,7 +25,7 @@ LIMIT = Limit("30 mm", "length")
 
 
 def find(case: Case, limit: float) -> Says:
-    for way in vent_ways(case):
+    for way in vent_ways(case.survey.network):
         if not way.routed:
             yield Lacking(f"lines.{way.lines[0]}.route", way.lines[0])
             continue

@@ -16,8 +16,8 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
-from plumbing.checks.levels import surface
-from plumbing.checks.vent_ways import vent_ways
+from plumbing.network.vent_ways import vent_ways
+from plumbing.simulation.levels import surface
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT
@@ -26,7 +26,7 @@ LIMIT = Limit("30 mm", "length")
 
 
 def find(case: Case, limit: float) -> Says:
-    for way in vent_ways(case):
+    for way in vent_ways(case.survey.network):
         level = surface(way.tank, way.tank.fill)
         head = level - way.outlet.at[2]
         loop = way.peak - level

@@ -16,7 +16,7 @@ Good::
 import math
 
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
-from plumbing.checks.where import clearance
+from plumbing.network.clearance import clearance
 from plumbing.units import show
 
 SEVERITY = Severity.UNSAFE

@@ -14,9 +14,9 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Says, Severity
-from plumbing.checks.vent_ways import vent_ways
 from plumbing.model.layout import Layout
 from plumbing.model.parts import FillPort
+from plumbing.network.vent_ways import vent_ways
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT
@@ -26,7 +26,7 @@ SOURCE = "common practice"
 def find(case: Case, limit: float) -> Says:
     layout = case.layout
     fill = min((fill_bore(layout, port) for port in layout.fill_ports.values()), default=0.0)
-    for way in vent_ways(case):
+    for way in vent_ways(case.survey.network):
         if way.bore < fill:
             what = (
                 f"The vent of {way.tank.name} to outlet {way.outlet.name} narrows to "

@@ -15,8 +15,8 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
-from plumbing.checks.levels import height, share_above, span
-from plumbing.checks.vent_ways import vent_ways
+from plumbing.network.vent_ways import vent_ways
+from plumbing.simulation.levels import height, share_above, span
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT
@@ -25,7 +25,7 @@ LIMIT = Limit("2 %", "share")
 
 
 def find(case: Case, limit: float) -> Says:
-    for way in vent_ways(case):
+    for way in vent_ways(case.survey.network):
         opens = way.port.opens_at or way.port.at
         lost = share_above(way.tank, height(opens))
         if lost > limit:

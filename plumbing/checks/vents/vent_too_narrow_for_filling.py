@@ -14,12 +14,12 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
-from plumbing.checks.levels import surface
-from plumbing.checks.priced import drop_along
-from plumbing.checks.vent_ways import rows_along, vent_ways
 from plumbing.hydraulics.along import Reference
+from plumbing.hydraulics.path_loss import drop_along, vent_rows
+from plumbing.network.vent_ways import vent_ways
 from plumbing.physics.constants import GRAVITY
 from plumbing.simulation.fluid import blend_of
+from plumbing.simulation.levels import surface
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT
@@ -37,8 +37,8 @@ def find(case: Case, limit: float) -> Says:
         float(value) for value in blend_of(layout).properties(layout.filling.temperature)
     )
     viscosity = density * kinematic
-    for way in vent_ways(case):
-        rows = rows_along(case, way, Reference(flow, viscosity))
+    for way in vent_ways(case.survey.network):
+        rows = vent_rows(layout, case.survey.lengths, way, Reference(flow, viscosity))
         lost = drop_along(rows, flow, density, viscosity)
         lift = max(way.peak - surface(way.tank, 1.0), 0.0) * density * GRAVITY
         low, high = (side + lift for side in (lost.low or 0.0, lost.high or 0.0))

@@ -6,7 +6,7 @@ import json
 from importlib.resources import files
 from typing import Any, Literal
 
-from plumbing.drawing.export import font_folder
+from plumbing.drawing.export import FONTS
 from plumbing.drawing.palette import SEVERITY, STROKES
 from plumbing.errors import UsageError
 from plumbing.report.dossier.contents import contents
@@ -58,7 +58,7 @@ def typeset(
     }
     folder = files("plumbing.report.dossier").joinpath("templates")
     source = "\n".join(folder.joinpath(name).read_text("utf-8") for name in _TEMPLATES)
-    fonts = typst.Fonts(include_system_fonts=False, font_paths=[str(font_folder())])
+    fonts = typst.Fonts(include_system_fonts=False, font_paths=[str(FONTS)])
     made: bytes | list[bytes] = typst.compile(
         source.encode(),
         format=form,

@@ -2,12 +2,11 @@
 
 import math
 
-from plumbing.checks.drilled import edge_distance, threaded
-from plumbing.checks.pierced import nearest, piercings
 from plumbing.model.layout import Layout
 from plumbing.model.line import Line, Tube
 from plumbing.model.parts import Joint
 from plumbing.model.structure import Former, Passage
+from plumbing.network.former_holes import edge_distance, nearest, piercings, threaded
 from plumbing.report.schedules.lines import MM
 from plumbing.report.schedules.table import Cell, Column, Table
 

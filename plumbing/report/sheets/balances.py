@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from plumbing.checks.balance import states
 from plumbing.checks.case import Case
 from plumbing.report.schedules.table import Cell, Column, Table
+from plumbing.simulation.balance import states
 
 _MM = 1e3
 _COLUMNS = (
@@ -22,7 +22,7 @@ _COLUMNS = (
 
 def balance(case: Case) -> Table | None:
     """Full, each tank emptied in order, no fuel; gear down and up. None without a dry CG."""
-    found = states(case)
+    found = states(case.layout, case.survey.order.tanks)
     if not found:
         return None
     limits = case.layout.aircraft.cg_limits

@@ -87,7 +87,7 @@ class _Cases:
             layout = replace(layout, filling=replace(layout.filling, flow=flow))
         elif flow is not None:
             layout = _at_flow(layout, flow)
-        total = sum(engine.full_flow or 0.0 for engine in layout.engines.values())
+        total = layout.full_flow
         peak = peak_flow(layout, self.survey)
         stated = total if flow is not None and not filling else None
         return _Case(layout, peak, predict(layout, self.survey, peak, flow=stated))

@@ -153,7 +153,7 @@ def _run_out(layout: Layout, run: Flown | NotComputed, flow: float | None) -> It
     if not known(run):
         return
     share = VOLUME if flow is not None else layout.tolerances.flow
-    rate = flow or sum(engine.full_flow or 0.0 for engine in layout.engines.values())
+    rate = flow or layout.full_flow
     how = f"full tanks, aircraft level, {6e7 * rate:.0f} ml/min through all pumps together"
     for tank, time in run.order:
         yield Prediction("drain-time", tank, _band(time, "time", share), how)

@@ -7,12 +7,9 @@ import networkx as nx
 import numpy as np
 
 from plumbing.hydraulics.along import Reference, line_rows
-from plumbing.hydraulics.assemble import elements_of
-from plumbing.hydraulics.breakdown import breakdown
-from plumbing.hydraulics.circuit import Circuit
-from plumbing.hydraulics.conditions import Conditions
+from plumbing.hydraulics.contents import blend
+from plumbing.hydraulics.path_loss import way_losses
 from plumbing.hydraulics.rows import Row
-from plumbing.hydraulics.solution import Solution
 from plumbing.model.layout import Layout
 from plumbing.network.lengths import line_length
 from plumbing.physics.arrays import Array, Flags
@@ -86,77 +83,31 @@ def line_drops(
     plumbed, feeding = solved.feeding.plumbed, solved.feeding
     if not names or not tubes:
         return np.zeros((len(names), len(tubes), len(solved.solution.flow)))
-    rows, owner = _rows(layout, names, tubes, new_joints)
-    circuit = _side_by_side(rows, owner, len(names) * len(tubes))
+    ways = _elements(layout, names, tubes, new_joints)
     branch = np.array([plumbed.line_branch[name][0] for name in names], dtype=np.intp)
     along = np.array([1.0 if plumbed.line_branch[name][1] else -1.0 for name in names])
-    flow = np.repeat(solved.solution.flow[:, branch] * along, len(tubes), axis=1)
-    share = np.repeat(solved.solution.share[:, branch], len(tubes), axis=1)
     fluids = feeding.fluids
-    conditions = Conditions.of(
-        circuit,
-        liquid_density=fluids.liquid_density,
-        liquid_viscosity=fluids.liquid_viscosity,
-        gas_density=fluids.gas_density,
-        gas_viscosity=fluids.gas_viscosity,
-        band=_BAND,
+    share = solved.solution.share[:, branch]
+    flow, density, viscosity = (
+        np.repeat(values, len(tubes), axis=1)
+        for values in (
+            solved.solution.flow[:, branch] * along,
+            blend(share, fluids.liquid_density, fluids.gas_density),
+            blend(share, fluids.liquid_viscosity, fluids.gas_viscosity),
+        )
     )
-    drop = breakdown(circuit, conditions, _known(circuit, flow, share)).drop
-    first = np.searchsorted(circuit.element_branch, np.arange(len(circuit.branches)))
-    loss = np.add.reduceat(np.abs(drop), first, axis=1)
-    return np.moveaxis(loss.reshape(len(flow), len(names), len(tubes)), 0, 2)
+    loss = way_losses(ways, flow, density, viscosity, _BAND)
+    return np.moveaxis(loss.reshape(len(share), len(names), len(tubes)), 0, 2)
 
 
-def _rows(
+def _elements(
     layout: Layout, names: Sequence[str], tubes: Sequence[str], new_joints: bool
-) -> tuple[list[Row], list[int]]:
-    """Elements of each line with each tube, and which of these pairs each belongs to."""
+) -> list[list[Row]]:
+    """Elements of each line with each tube."""
     reference = Reference(1.0, 1.0)  # filters keep their drops; lines do not read it
     bench = layout
     if new_joints:
         made = {joint.name: joint for tube in tubes for joint in [made_for(layout, tube)]}
         bench = replace(layout, joints={**layout.joints, **made})
-    rows: list[Row] = []
-    owner: list[int] = []
-    for name in names:
-        for tube in tubes:
-            line = line_with(layout.lines[name], tube, new_joints)
-            own = line_rows(bench, line, line_length(bench, line).used, reference)
-            rows += own
-            owner += [owner[-1] + 1 if owner else 0] * len(own)
-    return rows, owner
-
-
-def _side_by_side(rows: list[Row], owner: list[int], count: int) -> Circuit:
-    """A circuit of branches that only stand side by side, to be priced at known flows."""
-    return Circuit(
-        nodes=("before", "after"),
-        fixed=np.array([True, False]),
-        mixing=np.array([False, True]),
-        branches=tuple(str(k) for k in range(count)),
-        start=np.zeros(count, dtype=np.intp),
-        end=np.ones(count, dtype=np.intp),
-        points=np.zeros((count, 2, 3)),
-        elements=tuple(row.tag.what for row in rows),
-        element_branch=np.array(owner, dtype=np.intp),
-        **elements_of(rows),
-    )
-
-
-def _known(circuit: Circuit, flow: Array, share: Array) -> Solution:
-    """Flows known beforehand, in the form of a solution."""
-    nodes, cases = len(circuit.nodes), len(flow)
-    nothing = np.zeros((cases, nodes))
-    return Solution(
-        nodes=circuit.nodes,
-        branches=circuit.branches,
-        pressure=nothing,
-        flow=flow,
-        share=share,
-        node_share=nothing,
-        converged=np.ones(cases, bool),
-        iterations=0,
-        volume_residual=np.zeros(cases),
-        pressure_residual=np.zeros(cases),
-        starved=np.zeros((cases, nodes), bool),
-    )
+    lines = [line_with(layout.lines[name], tube, new_joints) for name in names for tube in tubes]
+    return [line_rows(bench, line, line_length(bench, line).used, reference) for line in lines]

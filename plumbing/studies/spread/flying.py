@@ -116,7 +116,7 @@ def flights(
     usable = np.where(np.isinf(dry.stop), last.burnt.sum(axis=1), dry.usable)
     stopped = np.isfinite(stated.stop)
     landed = np.where(stopped, 0.0, np.maximum(usable - end.burnt.sum(axis=1), 0.0))
-    full = sum(engine.full_flow or 0.0 for engine in layout.engines.values())
+    full = layout.full_flow
     reserve = np.maximum(
         layout.reserve.share * usable, layout.reserve.full_throttle * full * draws.flow
     )

@@ -70,7 +70,7 @@ def _computed(
         found: tuple[Row, ...] | None = one.result()
         if found is None:
             raise SolveError(
-                "a worker has another version of the program, or of numpy, scipy or fluids; "
+                "a worker has another version of the program, or of numpy or scipy; "
                 "its numbers could differ"
             )
         yield found

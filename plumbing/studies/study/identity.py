@@ -12,7 +12,7 @@ from pathlib import Path
 from plumbing.layout.tree import Mapping, Node, Scalar, Sequence
 from plumbing.studies.study.plan import Plan
 
-_NUMBERS_FROM = ("numpy", "scipy", "fluids")  # other versions of these may change a last digit
+_NUMBERS_FROM = ("numpy", "scipy")  # other versions of these may change a last digit
 _READ = (".stl", ".csv")  # endings of files that a layout names
 
 

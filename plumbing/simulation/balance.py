@@ -1,11 +1,10 @@
 """Mass and centre of gravity at each step of the feed order, and what slosh does to them."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
-from plumbing.checks.case import Case
-from plumbing.checks.levels import LEVEL
 from plumbing.geometry.attitude import direction, specific_force_to_gravity
 from plumbing.geometry.cut import cut
 from plumbing.model.fields import Vector
@@ -14,6 +13,7 @@ from plumbing.model.meshes import tank_mesh
 from plumbing.model.tank import Tank
 from plumbing.physics.arrays import Array
 from plumbing.simulation.fluid import blend_of
+from plumbing.simulation.levels import LEVEL
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,33 +41,31 @@ class State:
     cg: Vector
 
 
-def lacking(case: Case) -> str:
+def lacking(layout: Layout) -> str:
     """Key path of what is missing to know the balance; empty if nothing is."""
-    aircraft = case.layout.aircraft
+    aircraft = layout.aircraft
     if aircraft.dry_mass is None:
         return "aircraft.dry-mass"
     return "aircraft.dry-cg" if aircraft.dry_cg is None else ""
 
 
-def gears(case: Case) -> int:
+def gears(layout: Layout) -> int:
     """Number of gear positions whose dry centre of gravity is stated."""
-    return 1 if case.layout.aircraft.dry_cg_gear_up is None else 2
+    return 1 if layout.aircraft.dry_cg_gear_up is None else 2
 
 
-def states(case: Case) -> tuple[State, ...]:
+def states(layout: Layout, order: Sequence[str]) -> tuple[State, ...]:
     """Full, each tank emptied in the order the vents decide, and dry; gear down, then up.
 
     Between two of them the centre of gravity moves one way only, as long as the fuel of a tank
     keeps its own centre; so limits are met everywhere if they are met here.
     """
-    layout = case.layout
     aircraft = layout.aircraft
     if aircraft.dry_mass is None or aircraft.dry_cg is None:
         return ()
     dry = [(False, np.array(aircraft.dry_cg))]
     if aircraft.dry_cg_gear_up is not None:
         dry.append((True, np.array(aircraft.dry_cg_gear_up)))
-    order = case.survey.order.tanks
     fuel = {
         name: (fuel_mass(layout, layout.tanks[name]), _centre(layout.tanks[name])) for name in order
     }
@@ -76,30 +74,36 @@ def states(case: Case) -> tuple[State, ...]:
         left = [fuel[name] for name in order[empty:]]
         last = order[empty - 1] if empty else ""
         for gear_up, centre in dry:
-            mass = aircraft.dry_mass + sum(each for each, _ in left)
-            moment = aircraft.dry_mass * centre + sum(each * at for each, at in left)
-            x, y, z = (moment / mass if mass > 0.0 else centre).tolist()
+            mass, cg = centre_of_gravity(aircraft.dry_mass, centre, left)
             what = _said(last, bool(left)) + (" and the gear up" if gear_up else "")
-            found.append(State(what, last, gear_up, mass, (x, y, z)))
+            found.append(State(what, last, gear_up, mass, cg))
     return tuple(found)
 
 
-def stranded_states(case: Case) -> tuple[State, ...]:
+def stranded_states(layout: Layout) -> tuple[State, ...]:
     """Each main tank full and all others empty, gear down."""
-    layout, aircraft = case.layout, case.layout.aircraft
+    aircraft = layout.aircraft
     if aircraft.dry_mass is None or aircraft.dry_cg is None:
         return ()
     found = []
     for tank in layout.tanks.values():
         if tank.role == "header":
             continue
-        fuel = fuel_mass(layout, tank)
-        mass = aircraft.dry_mass + fuel
-        moment = aircraft.dry_mass * np.array(aircraft.dry_cg) + fuel * _centre(tank)
-        x, y, z = (moment / mass).tolist()
+        fuel = [(fuel_mass(layout, tank), _centre(tank))]
+        mass, cg = centre_of_gravity(aircraft.dry_mass, np.array(aircraft.dry_cg), fuel)
         what = f"only {tank.name} still full"
-        found.append(State(what, tank.name, False, mass, (x, y, z)))
+        found.append(State(what, tank.name, False, mass, cg))
     return tuple(found)
+
+
+def centre_of_gravity(
+    dry_mass: float, dry_cg: Array, fuel: Sequence[tuple[float, Array]]
+) -> tuple[float, Vector]:
+    """Mass [kg] and centre of gravity [m] of an aircraft with masses of fuel at their places."""
+    mass = dry_mass + sum(each for each, _ in fuel)
+    moment = dry_mass * dry_cg + sum(each * at for each, at in fuel)
+    x, y, z = (moment / mass if mass > 0.0 else dry_cg).tolist()
+    return mass, (x, y, z)
 
 
 def _said(last: str, more: bool) -> str:

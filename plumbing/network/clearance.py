@@ -1,17 +1,21 @@
-"""How far lines, points and tanks stand from zones.
+"""How far lines, points and tanks stand from zones."""
 
-Distance to a convex body is a convex function, along a segment and over a triangle alike, so a
-golden-section search finds the nearest point exactly; nothing is sampled.
-"""
-
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from functools import lru_cache
 
 import numpy as np
 from numpy.typing import ArrayLike
 
 from plumbing.geometry.attitude import rotation
-from plumbing.geometry.distance import point_to_box, point_to_cylinder, point_to_segment
+from plumbing.geometry.distance import (
+    Distance,
+    encloses,
+    least_along,
+    least_over,
+    point_to_box,
+    point_to_cylinder,
+    point_to_segment,
+)
 from plumbing.model.layout import Layout
 from plumbing.model.line import Line
 from plumbing.model.meshes import tank_mesh
@@ -20,22 +24,13 @@ from plumbing.model.tank import Box, Cylinder, Tank
 from plumbing.network.lengths import route_points
 from plumbing.physics.arrays import Array
 
-Distance = Callable[[Array], Array]
-
-_GOLDEN = (np.sqrt(5.0) - 1.0) / 2.0
-_STEPS = 32  # 0.618**32: a metre is found to a micrometre
 _TOUCHING = 1e-9  # [m]; nearer is rounding
-
-
-def line_points(layout: Layout, line: Line) -> Array:
-    """Corner points of a line from port to port [m], shape (N, 3), N >= 2."""
-    return np.array(route_points(layout, line), dtype=np.float64)
 
 
 def line_clearance(layout: Layout, line: Line, zone: Zone) -> float:
     """Shortest distance from the outside of a line's tube to a zone [m]."""
     radius = 0.5 * layout.tube_of(line).outside_diameter
-    return max(clearance(line_points(layout, line), zone) - radius, 0.0)
+    return max(clearance(route_points(layout, line), zone) - radius, 0.0)
 
 
 def gap_to_plane(points: ArrayLike, zone: Zone) -> float | None:
@@ -76,7 +71,7 @@ def clearance(points: ArrayLike, zone: Zone) -> float:
 def _chain_clearance(points: tuple[tuple[float, ...], ...], zone: Zone) -> float:
     corners = np.array(points)
     first, last = (corners[:-1], corners[1:]) if len(corners) > 1 else (corners, corners)
-    return _settled(min(_along(distance, first, last).min() for distance in _distances(zone)))
+    return _settled(min(least_along(distance, first, last).min() for distance in _distances(zone)))
 
 
 def tank_clearance(tank: Tank, zone: Zone, within: float = np.inf) -> float:
@@ -98,49 +93,13 @@ def tank_clearance(tank: Tank, zone: Zone, within: float = np.inf) -> float:
     """
     mesh = tank_mesh(tank)
     corners = mesh.vertices[mesh.faces]
-    if any(_encloses(corners, point) for point in _points_of(zone)):
+    if any(encloses(corners, point) for point in _points_of(zone)):
         return 0.0
-    return _settled(min(_over(distance, corners, within) for distance in _distances(zone)))
+    return _settled(min(least_over(distance, corners, within) for distance in _distances(zone)))
 
 
 def _settled(gap: float) -> float:
     return 0.0 if gap < _TOUCHING else float(gap)
-
-
-def _along(distance: Distance, first: Array, last: Array) -> Array:
-    """Smallest distance on each segment [m], shape (S,)."""
-
-    def at(share: Array) -> Array:
-        return distance(first + share[:, None] * (last - first))
-
-    ends = np.minimum(distance(first), distance(last))
-    return np.minimum(ends, _smallest(at, len(first)))
-
-
-def _over(distance: Distance, corners: Array, within: float) -> float:
-    """Smallest distance on any triangle [m]; corners have shape (F, 3, 3)."""
-    centre = corners.mean(axis=1)
-    reach = np.linalg.norm(corners - centre[:, None], axis=2).max(axis=1)
-    far = distance(centre)
-    at_least = float((far - reach).min())
-    if at_least > within:
-        return at_least
-    near = corners[far - reach <= min(far.min(), distance(corners).min())]
-    a, b, c = near[:, 0], near[:, 1], near[:, 2]
-    inner = _smallest(lambda share: _along(distance, a + share[:, None] * (b - a), c), len(near))
-    edges = np.minimum(_along(distance, a, c), _along(distance, b, c))
-    return float(np.minimum(inner, edges).min())
-
-
-def _smallest(at: Callable[[Array], Array], count: int) -> Array:
-    """Smallest value of convex functions of a share 0 to 1, all searched together."""
-    low, high = np.zeros(count), np.ones(count)
-    for _ in range(_STEPS):
-        step = _GOLDEN * (high - low)
-        left, right = high - step, low + step
-        falls = at(left) > at(right)
-        low, high = np.where(falls, left, low), np.where(falls, high, right)
-    return at(0.5 * (low + high))
 
 
 def _distances(zone: Zone) -> Iterator[Distance]:
@@ -173,22 +132,6 @@ def _to_rod(first: Array, last: Array, radius: float) -> Distance:
 def _points_of(zone: Zone) -> tuple[ArrayLike, ...]:
     """Points that certainly lie in a zone."""
     return zone.body.points if isinstance(zone.body, Run) else (zone.body.at,)
-
-
-def _encloses(corners: Array, point: ArrayLike) -> bool:
-    """Whether a closed surface of triangles goes round a point: solid angle not nought.
-
-    References
-    ----------
-    van Oosterom, A. and Strackee, J. (1983), solid angle of a plane triangle.
-    """
-    a, b, c = np.moveaxis(corners - np.asarray(point, float), 1, 0)
-    sizes = [np.linalg.norm(side, axis=1) for side in (a, b, c)]
-    volume = np.einsum("fi,fi->f", a, np.cross(b, c))
-    (la, lb, lc) = sizes
-    ab, bc, ca = ((p * q).sum(axis=1) for p, q in ((a, b), (b, c), (c, a)))
-    angle = 2.0 * np.arctan2(volume, la * lb * lc + ab * lc + bc * la + ca * lb)
-    return bool(abs(angle.sum()) > 2.0 * np.pi)
 
 
 def stands_over(tank: Tank, zone: Zone) -> bool:
