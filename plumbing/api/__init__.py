@@ -4,17 +4,30 @@ Floors are imported inside the verbs, so that a verb costs only what it uses.
 """
 
 from plumbing.api.building import remedies, schedules, size, templates, with_tubes
-from plumbing.api.examining import check, draw, faults, fill, fly, park, save_drawing, tilt
-from plumbing.api.files import digest_of, load, make_folder, write_whole
+from plumbing.api.door import AnyPath, Door, make_folder, rewrite
+from plumbing.api.examining import (
+    check,
+    draw,
+    drawn_as,
+    faults,
+    fill,
+    fly,
+    park,
+    save_drawing,
+    tilt,
+)
+from plumbing.api.files import load, read_for
 from plumbing.api.knowledge import explain, schema, starter
 from plumbing.api.many import spread, study
 from plumbing.api.papers import asbuilt, report
 
 __all__ = [
+    "AnyPath",
+    "Door",
     "asbuilt",
     "check",
-    "digest_of",
     "draw",
+    "drawn_as",
     "explain",
     "faults",
     "fill",
@@ -22,8 +35,10 @@ __all__ = [
     "load",
     "make_folder",
     "park",
+    "read_for",
     "remedies",
     "report",
+    "rewrite",
     "save_drawing",
     "schedules",
     "schema",
@@ -34,5 +49,4 @@ __all__ = [
     "templates",
     "tilt",
     "with_tubes",
-    "write_whole",
 ]

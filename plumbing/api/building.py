@@ -53,15 +53,16 @@ def size(
     return sized(loaded, survey(loaded), sizing_limits(loaded), prefer, new_joints=new_joints)
 
 
-def with_tubes(path: str | os.PathLike[str], sizing: Sizing) -> tuple[str, str]:
-    """Text of a layout file before and after the tubes chosen are written into it.
+def with_tubes(sizing: Sizing) -> tuple[str, str]:
+    """Text of a layout's file before and after the tubes chosen are written into it.
 
     Raises
     ------
     LayoutError
         The file has faults.
     UsageError
-        The tubes need other joints than the file has, or the text cannot be changed safely.
+        The tubes need other joints than the file has, the file was changed since it was read, or
+        its text cannot be changed safely.
     """
     from plumbing.layout.edit import changed, text_of
 
@@ -69,14 +70,15 @@ def with_tubes(path: str | os.PathLike[str], sizing: Sizing) -> tuple[str, str]:
         raise UsageError(
             "these tubes need new joints; write the joints into the layout first, then size again"
         )
-    before = text_of(os.fspath(path))
+    file = sizing.layout.place.file
+    before = text_of(file, sizing.layout.digest)
     tubes: dict[tuple[str, ...], str] = {
         ("lines", name, "tube"): choice.tube
         for choice in sizing.choices
         for name in choice.lines
         if sizing.layout.lines[name].tube == choice.tube
     }
-    return before, changed(before, os.fspath(path), tubes)
+    return before, changed(before, file, tubes)
 
 
 def remedies(
@@ -173,7 +175,8 @@ def templates(
     Returns
     -------
     dict of str to bytes
-        Content of the files by former; a PDF holds all formers under an empty name.
+        Content of the files by a name for each former, unique as part of a file's name; a PDF
+        holds all formers under an empty name.
 
     Raises
     ------

@@ -7,7 +7,8 @@ from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from plumbing.api.files import opened, write_whole
+from plumbing.api.door import Door
+from plumbing.api.files import opened
 from plumbing.errors import UsageError
 
 if TYPE_CHECKING:
@@ -70,20 +71,30 @@ def save_drawing(svg: str, path: str | os.PathLike[str]) -> None:
     Raises
     ------
     UsageError
-        The ending is another one, or the path cannot be written.
+        The ending is another one, the path cannot be written, or a file of somebody else is there.
     """
-    ending = Path(path).suffix.lower()
-    if ending == ".svg":
-        write_whole(path, svg.encode())
-        return
+    Door().write({path: drawn_as(path, svg)})
+
+
+def drawn_as(path: str | os.PathLike[str], svg: str) -> bytes:
+    """Content of a drawing's file, by the ending of its path.
+
+    Raises
+    ------
+    UsageError
+        The ending is none of .svg, .png and .pdf.
+    """
     from plumbing.drawing.export import to_pdf, to_png
 
-    makers: dict[str, Callable[[str], bytes]] = {".png": to_png, ".pdf": to_pdf}
-    if ending not in makers:
-        raise UsageError(
-            f"cannot draw to `{Path(path).name}`: the name must end in .svg, .png or .pdf"
-        )
-    write_whole(path, makers[ending](svg))
+    makers: dict[str, Callable[[str], bytes]] = {
+        ".svg": str.encode,
+        ".png": to_png,
+        ".pdf": to_pdf,
+    }
+    made = makers.get(Path(path).suffix.lower())
+    if made is None:
+        raise UsageError(f"cannot draw to `{Path(path).name}`: it must end in .svg, .png or .pdf")
+    return made(svg)
 
 
 def fly(

@@ -6,7 +6,8 @@ import os
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from plumbing.api.files import opened, writing
+from plumbing.api.door import Door, writing
+from plumbing.api.files import opened
 
 if TYPE_CHECKING:
     from plumbing.model.layout import Layout
@@ -69,6 +70,7 @@ def study(
     workers: int | None = None,
     scheduler: str | None = None,
     progress: Callable[[int, int], None] | None = None,
+    force: bool = False,
 ) -> Studied:
     """Compute every variant that a study file lists, and write them as one table.
 
@@ -87,6 +89,8 @@ def study(
         Address of a Dask scheduler, to compute on its workers instead.
     progress : callable, optional
         Told how many cases are done, of how many.
+    force : bool
+        Whether a table that this program did not write may be replaced.
 
     Returns
     -------
@@ -98,17 +102,27 @@ def study(
     LayoutError
         The study file, or a layout it starts from, has faults.
     UsageError
-        The table cannot be written as asked, another study writes it now, rows kept beside it are
-        those of another study, or no scheduler answers.
+        The table cannot be written as asked or is a file of somebody else, another study writes
+        it now, rows kept beside it are those of another study, or no scheduler answers.
     SolveError
         A process was lost; what was finished is kept.
     """
     from plumbing.checks.counted import counted
-    from plumbing.report.study_table import written
-    from plumbing.studies.study import Journal, Studied, digest_of, load_study, plan_of, run
+    from plumbing.report.study_table import head_row, written
+    from plumbing.studies.study import (
+        Journal,
+        Studied,
+        digest_of,
+        files_named,
+        load_study,
+        plan_of,
+        run,
+    )  # fmt: skip
 
     write = written(os.fspath(table))
     plan = plan_of(load_study(path))
+    inputs = (os.fspath(path), *plan.study.files, *files_named(plan))
+    Door(inputs, force).ask(table, head_row(plan))
     with Journal(table, digest_of(plan), len(plan)) as journal:
         run(plan, journal, counted, workers, scheduler, progress)
         with writing(table) as stream:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 from typing import TYPE_CHECKING
 
-from plumbing.api.files import digest_of, opened
+from plumbing.api.files import opened
 from plumbing.errors import UsageError
 
 if TYPE_CHECKING:
@@ -48,7 +48,7 @@ def report(
     from plumbing.report.subject import Subject
 
     loaded = opened(layout)
-    subject = Subject(examine(loaded), digest_of(loaded.place.file), date)
+    subject = Subject(examine(loaded), date)
     if form == "html":
         from plumbing.report.html import html_page
 

@@ -4,6 +4,8 @@ Exit codes: 0 clean, 1 findings at or above the chosen severity, 2 bad input or 
 """
 
 import importlib
+import sys
+from typing import Any
 
 import click
 
@@ -33,6 +35,13 @@ COMMANDS = {
 
 class Commands(click.Group):
     """Loads a command's module only when that command is called: help must answer at once."""
+
+    def main(self, *args: Any, **extra: Any) -> Any:
+        """Run a command; whatever goes wrong ends in words and an exit code."""
+        from plumbing.cli.endings import in_words
+
+        with in_words():
+            sys.exit(super().main(*args, **{**extra, "standalone_mode": False}) or 0)
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         """Names in the order a user meets them."""

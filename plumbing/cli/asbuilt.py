@@ -12,9 +12,9 @@ from plumbing.cli import common
 @click.command("asbuilt")
 @common.layout_argument
 @common.form_option
-@click.option("--csv", type=click.Path(dir_okay=False), help="Write the comparison as CSV.")
-@common.plain_errors
-def command(layout: str, form: str, csv: str | None) -> None:
+@click.option("--csv", type=common.Written(".csv"), help="Write the comparison as CSV.")
+@common.force_option
+def command(layout: str, form: str, csv: str | None, force: bool) -> None:
     """Compare what was measured on the built aircraft with what LAYOUT foretells.
 
     Values stand under `measured:` in the file. Exit code 0: none outside its band; 1: some
@@ -25,7 +25,8 @@ def command(layout: str, form: str, csv: str | None) -> None:
     loaded = api.load(layout)
     compared = api.asbuilt(loaded)
     if csv is not None:
-        api.write_whole(csv, asbuilt.asbuilt_csv(compared).encode())
+        door = api.Door(api.read_for(loaded), force)
+        door.write({csv: asbuilt.asbuilt_csv(compared).encode()})
     if form == "json":
         click.echo(asbuilt.asbuilt_json(loaded, compared))
     else:

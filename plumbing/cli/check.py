@@ -21,7 +21,6 @@ from plumbing.findings import Severity
     show_default=True,
 )
 @click.option("--brief", is_flag=True, help="Findings only: no tables, no assumptions.")
-@common.plain_errors
 def command(layout: str, form: str, fail_on: str, brief: bool) -> None:
     """Check LAYOUT: what is wrong, where, by how much and by whose rule.
 

@@ -8,15 +8,18 @@ from plumbing.cli import common
 
 @click.command("draw")
 @common.layout_argument
+@common.force_option
 @click.option(
     "-o",
     "--output",
     required=True,
-    type=click.Path(dir_okay=False),
+    type=common.Written(".svg", ".png", ".pdf"),
     help="File to write; its ending chooses SVG, PNG or PDF.",
 )
-@common.plain_errors
-def command(layout: str, output: str) -> None:
+def command(layout: str, output: str, force: bool) -> None:
     """Draw the schematic of LAYOUT, with flow, line numbers, sizes and marked findings."""
-    api.save_drawing(api.draw(layout), output)
-    click.echo(f"Drew {layout} to {output}.", err=True)
+    loaded = api.load(layout)
+    door = api.Door(api.read_for(loaded), force)
+    door.ask(output)
+    door.write({output: api.drawn_as(output, api.draw(loaded))})
+    common.tell(f"Drew {layout} to {output}.")

@@ -8,7 +8,6 @@ from plumbing.cli import common
 
 @click.command("explain")
 @click.argument("check", required=False)
-@common.plain_errors
 def command(check: str | None) -> None:
     """Explain CHECK: why it matters, its limit and source, a bad and a good example.
 

@@ -12,7 +12,6 @@ from plumbing.cli import common
 @common.layout_argument
 @click.option("--flight", help="Name of a flight in the layout; default its first.")
 @common.form_option
-@common.plain_errors
 def command(layout: str, flight: str | None, form: str) -> None:
     """Fly LAYOUT with one thing wrong at a time: what stops, when, and how it is noticed."""
     loaded = api.load(layout)

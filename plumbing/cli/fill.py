@@ -12,7 +12,6 @@ from plumbing.cli import common
 @common.layout_argument
 @click.option("--port", help="Fill port; default the stated one, then any other that is needed.")
 @common.form_option
-@common.plain_errors
 def command(layout: str, port: str | None, form: str) -> None:
     """Fill LAYOUT and drain it: order, trapped air, pressures, safe flow, what stays."""
     loaded = api.load(layout)

@@ -15,15 +15,15 @@ from plumbing.cli import common
     "--log", type=click.Path(dir_okay=False), help="Fly a flight recorded as CSV instead."
 )
 @common.form_option
-@click.option("--csv", type=click.Path(dir_okay=False), help="Write the history as CSV.")
+@click.option("--csv", type=common.Written(".csv"), help="Write the history as CSV.")
 @click.option(
     "-o",
     "--output",
-    type=click.Path(dir_okay=False),
+    type=common.Written(".svg", ".png", ".pdf"),
     help="Draw the history; the ending chooses SVG, PNG or PDF.",
 )
 @click.option("--dry-run", is_flag=True, help="History until the engines stop, for --csv and -o.")
-@common.plain_errors
+@common.force_option
 def command(
     layout: str,
     flight: str | None,
@@ -32,19 +32,25 @@ def command(
     csv: str | None,
     output: str | None,
     dry_run: bool,
+    force: bool,
 ) -> None:
     """Fly LAYOUT: fuel in every tank, air, feed order, endurance, timer and balance."""
     loaded = api.load(layout)
+    door = api.Door((*api.read_for(loaded), *([log] if log else [])), force)
+    for path in filter(None, (csv, output)):
+        door.ask(path)
     flown = api.fly(loaded, flight, log)
+    made: dict[api.AnyPath, bytes] = {}
     if csv is not None:
         from plumbing.report.fly_json import history_csv
 
         history = flown.dry_run if dry_run else flown.history
-        api.write_whole(csv, history_csv(flown, history).encode())
+        made[csv] = history_csv(flown, history).encode()
     if output is not None:
         from plumbing.drawing.flight_plot import flight_plot
 
-        api.save_drawing(flight_plot(loaded, flown, dry_run), output)
+        made[output] = api.drawn_as(output, flight_plot(loaded, flown, dry_run))
+    door.write(made)
     if form == "json":
         from plumbing.report.fly_json import fly_json
 

@@ -14,7 +14,6 @@ from plumbing.cli import common
     help="Port on this computer; default a free one.",
 )
 @click.option("--open/--no-open", "opened", default=True, help="Open the browser.")
-@common.plain_errors
 def command(layout: str, port: int, opened: bool) -> None:
     """Show the report of LAYOUT in the browser and renew it whenever the file is saved.
 
@@ -23,7 +22,7 @@ def command(layout: str, port: int, opened: bool) -> None:
     from plumbing.report.live import Live
 
     with Live(layout, port) as live:
-        click.echo(f"{layout} is shown at {live.address}; stop with Ctrl-C.", err=True)
+        common.tell(f"{layout} is shown at {live.address}; stop with Ctrl-C.")
         if opened:
             import webbrowser
 
@@ -31,4 +30,4 @@ def command(layout: str, port: int, opened: bool) -> None:
         try:
             live.run()
         except KeyboardInterrupt:
-            click.echo("Stopped.", err=True)
+            common.tell("Stopped.")

@@ -4,16 +4,17 @@ import click
 
 from plumbing import api
 from plumbing.cli import common
-from plumbing.errors import UsageError
 
 
 @click.command("new")
 @click.argument("starter", required=False)
 @click.option(
-    "-o", "--output", type=click.Path(dir_okay=False), help="File to write; default the screen."
+    "-o",
+    "--output",
+    type=common.Written(".yaml", ".yml"),
+    help="File to write; default the screen.",
 )
-@click.option("--force", is_flag=True, help="Write over an existing file.")
-@common.plain_errors
+@common.force_option
 def command(starter: str | None, output: str | None, force: bool) -> None:
     """Write a commented layout file for the topology STARTER.
 
@@ -29,9 +30,5 @@ def command(starter: str | None, output: str | None, force: bool) -> None:
     if output is None:
         click.echo(text, nl=False)
         return
-    from pathlib import Path
-
-    if Path(output).exists() and not force:
-        raise UsageError(f"`{output}` exists; add --force to write over it")
-    api.write_whole(output, text.encode())
-    click.echo(f"Wrote {output}. Next: plumbing check {output}", err=True)
+    api.Door(force=force).write({output: text.encode()})
+    common.tell(f"Wrote {output}. Next: plumbing check {output}")

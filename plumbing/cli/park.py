@@ -11,7 +11,6 @@ from plumbing.cli import common
 @click.command("park")
 @common.layout_argument
 @common.form_option
-@common.plain_errors
 def command(layout: str, form: str) -> None:
     """Leave LAYOUT standing with fuel: siphons, levels, leaks to the engine, heat, vents."""
     loaded = api.load(layout)

@@ -11,7 +11,6 @@ from plumbing.cli import common
 @click.command("remedy")
 @common.layout_argument
 @click.argument("check", required=False)
-@common.plain_errors
 def command(layout: str, check: str | None) -> None:
     """Try remedies on copies of LAYOUT: what each clears, spoils and costs.
 

@@ -7,6 +7,7 @@ import click
 
 from plumbing import api
 from plumbing.cli import common
+from plumbing.errors import UsageError
 
 _WHAT = ("lines", "cuts", "fittings", "tanks", "passages")
 
@@ -19,21 +20,26 @@ _WHAT = ("lines", "cuts", "fittings", "tanks", "passages")
     "-o",
     "--output",
     type=click.Path(),
-    help="A .csv file for one schedule, or a folder for a file each.",
+    help="A .csv file, or a folder for a file each.",
 )
-@common.plain_errors
-def command(layout: str, what: str | None, stock: str | None, output: str | None) -> None:
+@common.force_option
+def command(
+    layout: str, what: str | None, stock: str | None, output: str | None, force: bool
+) -> None:
     """List the lines, cuts, fittings, tanks and passages of LAYOUT."""
     from plumbing.report.schedules import to_csv, to_text
 
-    tables = api.schedules(layout, what, stock)
+    loaded = api.load(layout)
+    tables, door = api.schedules(loaded, what, stock), api.Door(api.read_for(loaded), force)
     if output is None:
         common.show(partial(to_text, tables))
     elif Path(output).suffix.lower() == ".csv":
-        api.write_whole(output, "\n".join(to_csv(table) for table in tables).encode())
-        click.echo(f"Wrote {output}.", err=True)
+        door.write({output: "\n".join(to_csv(table) for table in tables).encode()})
+        common.tell(f"Wrote {output}.")
+    elif Path(output).suffix and not Path(output).is_dir():
+        raise UsageError(f"`{Path(output).name}` must end in .csv, or be a folder without ending")
     else:
         api.make_folder(output)
-        for table in tables:
-            api.write_whole(Path(output) / f"{table.name}.csv", to_csv(table).encode())
-        click.echo(f"Wrote {len(tables)} files to {output}.", err=True)
+        folder = Path(output)
+        door.write({folder / f"{table.name}.csv": to_csv(table).encode() for table in tables})
+        common.tell(f"Wrote {len(tables)} files to {output}.")

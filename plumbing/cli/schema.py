@@ -4,7 +4,6 @@ import click
 
 from plumbing import api
 from plumbing.api.knowledge import SCHEMAS, SchemaOf
-from plumbing.cli import common
 
 
 @click.command("schema")
@@ -15,7 +14,6 @@ from plumbing.cli import common
     show_default=True,
     help="The layout file, or the JSON that a command prints (`flight`: fly).",
 )
-@common.plain_errors
 def command(of: SchemaOf) -> None:
     """Print the JSON Schema of the layout file, for editors, or of a result, for programs."""
     import json

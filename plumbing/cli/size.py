@@ -28,7 +28,6 @@ if TYPE_CHECKING:
     "--new-joints", is_flag=True, help="Take barbs to be bought with the tubes, made for them."
 )
 @click.option("--apply", is_flag=True, help="Write the tubes into LAYOUT, after showing the diff.")
-@common.plain_errors
 def command(layout: str, prefer: Literal["light", "few"], new_joints: bool, apply: bool) -> None:
     """Choose the tube of every suction and vent line of LAYOUT at once.
 
@@ -53,7 +52,7 @@ def command(layout: str, prefer: Literal["light", "few"], new_joints: bool, appl
 def _apply(path: str, sizing: "Sizing") -> None:
     from plumbing.report.words import shown
 
-    before, after = api.with_tubes(path, sizing)
+    before, after = api.with_tubes(sizing)
     if before == after:
         click.echo("\nThe file has these tubes already.")
         return
@@ -63,5 +62,5 @@ def _apply(path: str, sizing: "Sizing") -> None:
     click.echo()
     for row in rows:
         click.echo(shown(row))
-    api.write_whole(path, after.encode())
-    click.echo(f"Wrote {path}.", err=True)
+    api.rewrite(path, before, after)
+    common.tell(f"Wrote {path}.")

@@ -25,7 +25,6 @@ from plumbing.cli import common
 )
 @click.option("--sobol", is_flag=True, help="Sobol indices as well; takes about six times as long.")
 @common.form_option
-@common.plain_errors
 def command(
     layout: str, samples: int, seed: int, error: float | None, sobol: bool, form: str
 ) -> None:

@@ -9,6 +9,7 @@ import click
 
 from plumbing import api
 from plumbing.cli import common
+from plumbing.report.words import shown
 
 
 @click.command("study")
@@ -16,7 +17,7 @@ from plumbing.cli import common
 @click.option(
     "-o",
     "--output",
-    type=click.Path(dir_okay=False),
+    type=common.Written(".csv", ".parquet"),
     default="results.csv",
     show_default=True,
     help="Table to write; the ending chooses CSV or Parquet.",
@@ -25,8 +26,10 @@ from plumbing.cli import common
     "--workers", type=click.IntRange(1, 1024), help="Processes here; default one for each core."
 )
 @click.option("--scheduler", help="Compute on the Dask cluster at this address instead.")
-@common.plain_errors
-def command(study: str, output: str, workers: int | None, scheduler: str | None) -> None:
+@common.force_option
+def command(
+    study: str, output: str, workers: int | None, scheduler: str | None, force: bool
+) -> None:
     """Compute every variant of a layout that STUDY lists, as one table.
 
     Called again after an interruption, it goes on where it was. docs/study.md says what a
@@ -34,15 +37,15 @@ def command(study: str, output: str, workers: int | None, scheduler: str | None)
     """
     try:
         with _bar() as progress:
-            done = api.study(study, output, workers, scheduler, progress)
+            done = api.study(study, output, workers, scheduler, progress, force)
     except KeyboardInterrupt:
         if os.path.exists(f"{output}.rows"):
-            click.echo(f"Finished cases are kept in {output}.rows: call again to go on.", err=True)
+            common.tell(f"Finished cases are kept in {output}.rows: call again to go on.")
         raise
-    click.echo(f"Wrote {output}: {done.cases} cases.", err=True)
+    common.tell(f"Wrote {output}: {done.cases} cases.")
     if done.first is not None:
         click.echo(f"{done.faulty} of them have no results, such as case {done.first.number}:")
-        click.echo(f"    {''.join(c if c.isprintable() else '?' for c in done.first.fault)}")
+        click.echo(f"    {shown(done.first.fault)}")
 
 
 @contextlib.contextmanager

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from io import StringIO
+from io import SEEK_END, StringIO
 from typing import Any
 
 from plumbing.drawing.plate import Plate
+from plumbing.drawing.sheet import MARK
 from plumbing.drawing.template import BAR
 
 _LAYERS = {
@@ -37,6 +38,7 @@ def plate_dxf(plate: Plate) -> str:
     import ezdxf  # slow to import; only DXF needs it
     from ezdxf import units
 
+    ezdxf.options.write_fixed_meta_data_for_testing = True  # same former, same bytes
     made = ezdxf.new("R2010")
     made.units = units.MM
     for name, colour in _LAYERS.items():
@@ -57,7 +59,8 @@ def plate_dxf(plate: Plate) -> str:
     datum = f"{plate.axis} {plate.datum[0]:g}, z {plate.datum[1]:g}"
     _write(space, datum, plate.datum[0] + 2.0, plate.datum[1] - 6.0)
     _bars(space, plate)
-    out = StringIO()
+    out = StringIO(f"999\n{MARK}\n")
+    out.seek(0, SEEK_END)
     made.write(out)
     return out.getvalue()
 

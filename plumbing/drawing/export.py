@@ -1,14 +1,18 @@
 """SVG text to PDF and PNG bytes through the typesetter, with the page size kept."""
 
 import re
+import zlib
 from pathlib import Path
 from typing import Literal
 
+from plumbing.drawing import sheet
 from plumbing.errors import UsageError
 
 _SIZE = re.compile(r'<svg[^>]*?\bwidth="([0-9.]+)mm"[^>]*?\bheight="([0-9.]+)mm"')
 _DPI = (20.0, 1200.0)
 FONTS = Path(__file__).parent / "fonts"  # the faces that every drawing and paper is set in
+_HEAD = 33  # bytes of a PNG before its second chunk
+_STAMP = f'#set document(date: none, keywords: "{sheet.MARK}")'  # same drawing, same bytes
 
 
 def to_pdf(svg: str, *more: str) -> bytes:
@@ -17,8 +21,11 @@ def to_pdf(svg: str, *more: str) -> bytes:
 
 
 def to_png(svg: str, dpi: float = 300.0) -> bytes:
-    """PNG picture of the drawing at `dpi` dots per inch (20 to 1200)."""
-    return _typeset((svg,), "png", min(max(dpi, _DPI[0]), _DPI[1]))
+    """PNG picture of the drawing at `dpi` dots per inch (20 to 1200), with the program's mark."""
+    made = _typeset((svg,), "png", min(max(dpi, _DPI[0]), _DPI[1]))
+    note = b"tEXtSoftware\x00" + sheet.MARK.encode()
+    size, check = len(note) - 4, zlib.crc32(note)
+    return made[:_HEAD] + size.to_bytes(4) + note + check.to_bytes(4) + made[_HEAD:]
 
 
 def _typeset(svgs: tuple[str, ...], form: Literal["pdf", "png"], ppi: float) -> bytes:
@@ -26,7 +33,7 @@ def _typeset(svgs: tuple[str, ...], form: Literal["pdf", "png"], ppi: float) -> 
 
     fonts = typst.Fonts(include_system_fonts=False, font_paths=[str(FONTS)])
     made = typst.compile(
-        "\n".join(_page(svg, number) for number, svg in enumerate(svgs)).encode(),
+        "\n".join([_STAMP, *(_page(svg, number) for number, svg in enumerate(svgs))]).encode(),
         format=form,
         ppi=ppi,
         font_paths=fonts,

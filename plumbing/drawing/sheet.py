@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterable
 
+MARK = "made by plumbing"  # in every drawing and paper: such a file may be written over
 FONT = "DejaVu Sans, Verdana, sans-serif"
 Value = str | float | int | None
 
@@ -102,4 +103,4 @@ def page(w: float, h: float, body: Iterable[str], title: str) -> str:
         f'xmlns="http://www.w3.org/2000/svg" width="{num(w)}mm" height="{num(h)}mm" '
         f'viewBox="0 0 {num(w)} {num(h)}" font-family="{FONT}" role="img"'
     )
-    return f"<svg {attributes}><title>{escape(title)}</title>{''.join(body)}</svg>\n"
+    return f"<svg {attributes}><!-- {MARK} --><title>{escape(title)}</title>{''.join(body)}</svg>\n"

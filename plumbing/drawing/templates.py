@@ -1,5 +1,8 @@
 """Templates of all formers of a layout, as the files a user asks for."""
 
+import re
+from collections.abc import Callable
+
 from plumbing.drawing.export import to_pdf
 from plumbing.drawing.plate import Plate, plate_of
 from plumbing.drawing.template import template
@@ -12,7 +15,7 @@ FORMS = ("pdf", "svg", "dxf")
 
 
 def made(layout: Layout, form: str, former: str | None, whole: bool) -> dict[str, bytes]:
-    """Templates by former; a PDF holds all of them under an empty name.
+    """Templates by a file's name for each former; a PDF holds all under an empty name.
 
     Parameters
     ----------
@@ -35,12 +38,25 @@ def made(layout: Layout, form: str, former: str | None, whole: bool) -> dict[str
         pages = [page for plate in plates for page in _pages(plate, whole)]
         return {"": to_pdf(*pages)}
     if form == "svg":
-        return {plate.name: template(plate).encode() for plate in plates}
+        return _by_name(plates, template)
     if form == "dxf":
         from plumbing.drawing.dxf import plate_dxf
 
-        return {plate.name: plate_dxf(plate).encode() for plate in plates}
+        return _by_name(plates, plate_dxf)
     raise UsageError(f"a template is written as one of {', '.join(FORMS)}, not `{form}`")
+
+
+def _by_name(plates: tuple[Plate, ...], drawn: Callable[[Plate], str]) -> dict[str, bytes]:
+    """Templates by names that no two share, also where capitals and small letters are one."""
+    made: dict[str, bytes] = {}
+    for plate in plates:
+        name = plain = re.sub(r"[^\w-]+", "_", plate.name)[:60]
+        number = 1
+        while name.casefold() in map(str.casefold, made):
+            number += 1
+            name = f"{plain}-{number}"
+        made[name] = drawn(plate).encode()
+    return made
 
 
 def _pages(plate: Plate, whole: bool) -> tuple[str, ...]:

@@ -1,5 +1,6 @@
 """Changing single values in the text of a layout file; every comment and blank stays."""
 
+import hashlib
 import json
 import re
 from collections.abc import Mapping
@@ -10,23 +11,27 @@ from plumbing.layout.gathering import Faults, quoted
 
 _PLAIN = re.compile(r"[^\W\d_][\w./-]*(?: [\w./-]+)*")
 _WORDS = ("null", "true", "false", "yes", "no", "on", "off")
+_MARK = "\ufeff"
 _ROW = re.compile(r"[^\r\n]*(?:\r\n|\r|\n|$)")
 Path = tuple[str, ...]
 
 
-def text_of(file: str) -> str:
-    """Text of a layout file with its line ends as they are.
+def text_of(file: str, digest: str) -> str:
+    """Text of a layout file, its byte-order mark and line ends as they are.
 
     Raises
     ------
     UsageError
-        It cannot be read.
+        It cannot be read, or its bytes no longer have this SHA-256.
     """
     try:
         with open(file, "rb") as stream:
-            return characters.decoded(stream.read(characters.MOST_BYTES + 1), file)
+            content = stream.read(characters.MOST_BYTES + 1)
     except OSError as refused:
         raise UsageError(f"cannot read `{file}`: {refused.strerror}") from None
+    if hashlib.sha256(content).hexdigest() != digest:
+        raise UsageError(f"`{file}` was changed since it was read; nothing was written, call again")
+    return _MARK * content.startswith(_MARK.encode()) + characters.decoded(content, file)
 
 
 def changed(text: str, file: str, values: Mapping[Path, str]) -> str:
@@ -54,7 +59,7 @@ def changed(text: str, file: str, values: Mapping[Path, str]) -> str:
     UsageError
         A value is not there, or cannot be changed without touching its surroundings.
     """
-    mark = "\ufeff" if text.startswith("\ufeff") else ""
+    mark = _MARK * text.startswith(_MARK)
     body = text.removeprefix(mark)
     root = tree.grow(body, file, Faults())
     starts = [0, *(found.end() for found in _ROW.finditer(body))]

@@ -1,5 +1,6 @@
 """From a file to a layout, or to all its faults."""
 
+import hashlib
 import os
 from dataclasses import replace
 
@@ -32,7 +33,9 @@ def load(path: str | os.PathLike[str]) -> Layout:
         The file has faults: all of them, each with its place.
     """
     file = os.fspath(path)
-    return read(characters.decoded(content_of(file), file), file)
+    content = content_of(file)
+    layout = read(characters.decoded(content, file), file)
+    return replace(layout, digest=hashlib.sha256(content).hexdigest())
 
 
 def read(text: str, file: str = "layout") -> Layout:

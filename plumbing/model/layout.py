@@ -34,7 +34,7 @@ from plumbing.model.parts import (
     Valve,
 )
 from plumbing.model.structure import Former, Zone
-from plumbing.model.tank import Port, Tank
+from plumbing.model.tank import Mesh, Port, Tank
 
 Part = Tank | Tee | Filter | Pump | Valve | Outlet | FillPort | Drain | Connector | Engine
 
@@ -119,6 +119,7 @@ class Layout(Written):
     )
     catalogue: Mapping[str, Tube] = field(default_factory=dict, compare=False, repr=False)
     assumptions: tuple[Assumption, ...] = ()
+    digest: str = field(default="", compare=False)  # SHA-256 of the file's bytes, hexadecimal
 
     def parts(self) -> Iterator[Part]:
         """All parts that lines join, section by section."""
@@ -147,6 +148,15 @@ class Layout(Written):
     def full_flow(self) -> float:
         """Flow of all engines together at full throttle [m3/s]; those without a figure give 0."""
         return sum(engine.full_flow or 0.0 for engine in self.engines.values())
+
+    def files_named(self) -> tuple[str, ...]:
+        """Names of the meshes and logs it is read with, as written."""
+        meshes = (tank.shape for tank in self.tanks.values())
+        logs = (flight.log for flight in self.flights.values())
+        return (
+            *(shape.file for shape in meshes if isinstance(shape, Mesh)),
+            *(log.file for log in logs if log is not None),
+        )
 
     def headers(self) -> tuple[Tank, ...]:
         """Header tanks (air traps)."""

@@ -12,8 +12,7 @@ from plumbing.findings import Figure
 from plumbing.model.layout import Layout
 from plumbing.report.json_text import json_text
 from plumbing.report.page import Page
-from plumbing.report.schedules.written import harmless
-from plumbing.report.words import counted, figure
+from plumbing.report.words import counted, figure, harmless
 from plumbing.studies.bench import Compared
 
 FORMAT = "plumbing-asbuilt/1"
@@ -136,14 +135,9 @@ def asbuilt_csv(compared: Sequence[Compared]) -> str:
             one.verdict,
             one.meaning.fitted if one.meaning else "",
         ]
-        writer.writerow([harmless(cell) if _is_text(cell) else cell for cell in cells])
+        writer.writerow([harmless(cell) for cell in cells])
     return out.getvalue()
 
 
 def _bounds(expected: Figure) -> tuple[float, float | None, float | None]:
     return expected.value, expected.low, expected.high
-
-
-def _is_text(cell: str) -> bool:
-    """Whether a cell is words, not a negative number with its unit."""
-    return not cell[:2].lstrip("-")[:1].isdigit()

@@ -7,7 +7,7 @@ from io import StringIO
 from typing import Any
 
 from plumbing.report.json_text import json_text
-from plumbing.report.words import shown
+from plumbing.report.words import harmless, shown
 from plumbing.simulation.flight_result import Flown, History
 
 FORMAT = "plumbing-flight/1"
@@ -52,7 +52,7 @@ def history_csv(flown: Flown, history: History) -> str:
     writer.writerow(_head(history))
     for row in range(len(history.time)):
         writer.writerow(
-            [flown.profile.phase[history.stretch[row] % len(flown.profile.phase)]]
+            [harmless(flown.profile.phase[history.stretch[row] % len(flown.profile.phase)])]
             + [f"{value:.9g}" for value in _values(history, row)]
         )
     return out.getvalue()

@@ -5,12 +5,14 @@ from __future__ import annotations
 import csv
 from collections.abc import Callable, Iterable
 from importlib.util import find_spec
-from io import TextIOWrapper
+from io import StringIO, TextIOWrapper
 from itertools import islice
 from pathlib import Path
 from typing import BinaryIO
 
+from plumbing.drawing.sheet import MARK
 from plumbing.errors import UsageError
+from plumbing.report.words import harmless, shown
 from plumbing.studies.study.one import Row
 from plumbing.studies.study.plan import Plan
 from plumbing.studies.study.results import RESULTS
@@ -29,28 +31,23 @@ def head(plan: Plan) -> list[str]:
     return ["case", *plan.variables, *results, "fault"]
 
 
+def head_row(plan: Plan) -> bytes:
+    """First row of the table as CSV."""
+    out = StringIO()
+    csv.writer(out, lineterminator="").writerow(map(harmless, head(plan)))
+    return out.getvalue().encode()
+
+
 def study_csv(plan: Plan, rows: Iterable[Row], stream: BinaryIO) -> None:
     """Write the rows; numbers so that they are read back exactly."""
     out = TextIOWrapper(stream, encoding="utf-8", newline="", write_through=True)
     writer = csv.writer(out, lineterminator="\n")
-    writer.writerow(head(plan))
+    stream.write(head_row(plan) + b"\n")
     for row in rows:
         results = ["" if value is None else repr(value) for value in row.results]
-        shown = [_safe(value) for value in row.values]
-        writer.writerow([row.number, *shown, *results, _safe(row.fault)])
+        varied = [harmless(one) if isinstance(one, str) else repr(one) for one in row.values]
+        writer.writerow([row.number, *varied, *results, harmless(row.fault)])
     out.detach()
-
-
-def _safe(value: str | float) -> str:
-    """Text in which nothing breaks a table, and no spreadsheet sees a formula."""
-    if not isinstance(value, str):
-        return repr(value)
-    plain = _plain(value)
-    return f"'{plain}" if plain[:1] in "=+@" and plain[:1] else plain
-
-
-def _plain(text: str) -> str:
-    return "".join(char if char.isprintable() else "?" for char in text)
 
 
 def written(table: str) -> Write:
@@ -85,16 +82,16 @@ def study_parquet(plan: Plan, rows: Iterable[Row], stream: BinaryIO) -> None:
         *(reals if RESULTS[name].unit else counts for name in plan.study.results),
         words,
     ]
-    schema = pyarrow.schema(list(zip(names, kinds, strict=True)))
+    schema = pyarrow.schema(list(zip(names, kinds, strict=True)), {"writer": MARK})
     more = iter(rows)
     with parquet.ParquetWriter(stream, schema) as writer:
         while group := list(islice(more, _GROUP)):
             cells = [
                 (
                     row.number,
-                    *(_plain(one) if isinstance(one, str) else one for one in row.values),
+                    *(shown(one) if isinstance(one, str) else one for one in row.values),
                     *row.results,
-                    _plain(row.fault),
+                    shown(row.fault),
                 )
                 for row in group
             ]

@@ -18,20 +18,22 @@ class Subject:
     ----------
     examined : Examined
         The layout with results and verdict.
-    digest : str
-        SHA-256 of the layout file in hexadecimal, or empty where there is no file.
     date : str
         Day of the report, or empty.
     """
 
     examined: Examined
-    digest: str = ""
     date: str = ""
 
     @property
     def file(self) -> str:
         """Name of the layout file without its folders."""
         return shown(PurePath(self.examined.case.layout.place.file).name)
+
+    @property
+    def digest(self) -> str:
+        """SHA-256 of the layout file in hexadecimal; empty where there is no file."""
+        return self.examined.case.layout.digest
 
     @property
     def worst(self) -> Severity | None:

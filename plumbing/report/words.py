@@ -1,5 +1,6 @@
 """The fixed words of every report: cautions, and how numbers and counts are said."""
 
+import re
 from collections.abc import Iterable, Sequence
 
 from plumbing import units
@@ -11,6 +12,9 @@ CAUTION = (
     "low-pressure air, and wear eye protection. This is a computed check of a drawing: national "
     "rules and an authorised inspector decide."
 )
+
+_FORMULA = ("=", "+", "-", "@", "＝", "＋", "－", "＠")
+_QUANTITY = re.compile(r"-?[\d.]+(e[-+]?\d+)?( [A-Za-z°%][\w°%/]*)?", re.ASCII)
 
 MEANING = {
     Severity.UNSAFE: "do not put fuel in",
@@ -43,14 +47,24 @@ def reasons(*results: Iterable[NotComputed]) -> dict[str, str]:
     return {one.what: one.reason for missing in results for one in missing}
 
 
-def listed(names: Sequence[str]) -> str:
+def listed(names: Sequence[str], word: str = "and") -> str:
     """Say names in a row: `a`, `a and b`, `a, b and c`."""
-    return " and ".join(filter(None, [", ".join(names[:-1]), *names[-1:]]))
+    return f" {word} ".join(filter(None, [", ".join(names[:-1]), *names[-1:]]))
 
 
 def shown(text: str) -> str:
     """Make a name safe to print: control and direction characters become a question mark."""
     return "".join(char if char.isprintable() else "?" for char in text)
+
+
+def harmless(text: str) -> str:
+    """Make a text safe as a cell: printable, and no spreadsheet takes it for a formula.
+
+    A number with or without its unit, such as `-10 degC`, stays as it is.
+    """
+    plain = shown(text)
+    formula = plain.lstrip().startswith(_FORMULA) and not _QUANTITY.fullmatch(plain)
+    return f"'{plain}" if formula else plain
 
 
 def safe(text: str) -> str:

@@ -15,13 +15,12 @@ from plumbing.report.subject import Subject
 
 LAYOUTS = Path(__file__).parents[2] / "layouts"
 MARKUP = '</script><b>&"x"</b>'
-DIGEST = "0123456789abcdef" * 4
 
 
 @cache
 def subject(name: str) -> Subject:
     """A demo aircraft, ready to report."""
-    return Subject(api.check(LAYOUTS / f"{name}.yaml"), DIGEST, "1 May 2026")
+    return Subject(api.check(LAYOUTS / f"{name}.yaml"), "1 May 2026")
 
 
 @cache
@@ -37,7 +36,7 @@ def hostile() -> Subject:
         Finding(f"check-{MARKUP}", severity, MARKUP, f"what {MARKUP}", parts=("port", MARKUP))
         for severity in Severity
     )
-    return Subject(Examined(case, Verdict(findings, (), ())), DIGEST, MARKUP)
+    return Subject(Examined(case, Verdict(findings, (), ())), MARKUP)
 
 
 def crowded(count: int = 200) -> Subject:
@@ -55,4 +54,4 @@ def crowded(count: int = 200) -> Subject:
         )
         for number in range(count)
     )
-    return Subject(Examined(case, Verdict(findings, (), ())), DIGEST, "1 May 2026")
+    return Subject(Examined(case, Verdict(findings, (), ())), "1 May 2026")

@@ -13,7 +13,7 @@ import pytest
 from click.testing import CliRunner
 
 from plumbing import api
-from plumbing.api.files import writing
+from plumbing.api.door import writing
 from plumbing.api.knowledge import SCHEMAS
 from plumbing.cli import main
 from plumbing.errors import LayoutError, UsageError
@@ -177,7 +177,7 @@ def test_other_format_is_refused_with_the_way_to_convert(version, way):
 
 WRITER = """
 import sys, time
-from plumbing.api.files import writing
+from plumbing.api.door import writing
 from plumbing.api.knowledge import SCHEMAS
 with writing(sys.argv[1]) as stream:
     for byte in range(0, 300_000, 1000):
@@ -186,6 +186,11 @@ with writing(sys.argv[1]) as stream:
         print(byte, flush=True)
         time.sleep(0.02)
 """
+
+
+def put(path, content):
+    """Write a file, whatever was there."""
+    api.Door(force=True).write({path: content})
 
 
 def test_killed_writer_leaves_the_old_file(tmp_path):
@@ -202,7 +207,7 @@ def test_killed_writer_leaves_the_old_file(tmp_path):
     assert target.read_bytes() == b"old and whole"
     parts = [one for one in tmp_path.iterdir() if one != target]
     assert [0 < one.stat().st_size < 300_000 for one in parts] == [True], "it was in the middle"
-    api.write_whole(target, b"new")
+    put(target, b"new")
     assert target.read_bytes() == b"new"
 
 
@@ -210,11 +215,11 @@ def test_reader_never_sees_half_a_file(tmp_path):
     """While a file is written again and again, a reader sees one whole content or the other."""
     target = tmp_path / "page.html"
     contents = [b"a" * 200_000, b"b" * 300_000]
-    api.write_whole(target, contents[0])
+    put(target, contents[0])
     child = os.fork()
     if child == 0:
         for turn in range(200):
-            api.write_whole(target, contents[turn % 2])
+            put(target, contents[turn % 2])
         os._exit(0)
     until = time.monotonic() + 5.0
     while os.waitpid(child, os.WNOHANG) == (0, 0) and time.monotonic() < until:
@@ -225,7 +230,7 @@ def test_refused_path_is_said_and_leaves_nothing(tmp_path):
     """A path that cannot be written is refused in words, and no part is left behind."""
     (tmp_path / "folder").mkdir()
     with pytest.raises(UsageError, match="cannot write"):
-        api.write_whole(tmp_path / "folder", b"x")
+        put(tmp_path / "folder", b"x")
     assert sorted(one.name for one in tmp_path.iterdir()) == ["folder"]
 
 
@@ -251,7 +256,7 @@ def test_file_written_anew_keeps_its_link_and_permissions(tmp_path):
     target.write_bytes(b"old")
     target.chmod(0o600)
     link.symlink_to(target)
-    api.write_whole(link, b"new")
+    put(link, b"new")
     assert link.is_symlink()
     assert target.read_bytes() == b"new"
     assert target.stat().st_mode & 0o777 == 0o600
@@ -262,18 +267,18 @@ def test_what_is_no_file_is_written_into(tmp_path):
     pipe = tmp_path / "pipe"
     os.mkfifo(pipe)
     reader = subprocess.Popen(["cat", str(pipe)], stdout=subprocess.PIPE)
-    api.write_whole(pipe, b"content")
+    put(pipe, b"content")
     assert reader.communicate(timeout=20)[0] == b"content"
     assert pipe.is_fifo()
 
 
 FULL = """
 import resource, sys
-from plumbing import api
+from plumbing.api import Door
 from plumbing.errors import UsageError
 resource.setrlimit(resource.RLIMIT_FSIZE, (50_000, 50_000))
 try:
-    api.write_whole(sys.argv[1], b"new" * 100_000)
+    Door(force=True).write({sys.argv[1]: b"new" * 100_000})
 except UsageError as error:
     print(error)
 """

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 import re
 from dataclasses import replace
@@ -11,7 +12,7 @@ from io import BytesIO
 import pypdf
 import pytest
 from click.testing import CliRunner
-from report_subjects import DIGEST, LAYOUTS, MARKUP, crowded, hostile, subject
+from report_subjects import LAYOUTS, MARKUP, crowded, hostile, subject
 
 from plumbing.checks.case import Case
 from plumbing.checks.run import Examined, Verdict
@@ -89,10 +90,11 @@ def test_every_font_is_embedded():
 def test_pages_are_numbered_and_name_the_file():
     """Each page says its number, the count, the file and the beginning of its digest."""
     pages = made("twin").pages
+    digest = hashlib.sha256((LAYOUTS / "twin.yaml").read_bytes()).hexdigest()
     for number, page in enumerate(pages, start=1):
         foot = plain(page.extract_text())
         assert f"page{number}of{len(pages)}" in foot
-        assert plain(f"twin.yaml SHA-256 {DIGEST[:12]}") in foot
+        assert plain(f"twin.yaml SHA-256 {digest[:12]}") in foot
 
 
 @pytest.mark.outside("ISO 216 and ANSI Y14.1 paper sizes", quantity="size of the pages")
@@ -154,7 +156,7 @@ def test_what_is_not_there_leaves_no_holes():
     lines = {name: replace(line, through=()) for name, line in layout.lines.items()}
     one = Finding("a", Severity.FAULT, "fill", "No interval.", allowed=Figure(2.0, "count"))
     bare = Case(replace(layout, formers={}, lines=lines))
-    paper = dossier(Subject(Examined(bare, Verdict((one,), (), ())), DIGEST, "1 May 2026"))
+    paper = dossier(Subject(Examined(bare, Verdict((one,), (), ())), "1 May 2026"))
     said = " ".join(page.extract_text() for page in pypdf.PdfReader(BytesIO(paper)).pages)
     assert "allowed2" not in plain(said)
     assert re.search(r"Passages\s+to\s+drill\s+none", said)

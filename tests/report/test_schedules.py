@@ -15,7 +15,7 @@ from plumbing.network import survey
 from plumbing.report.schedules import KINDS, Column, Table, schedules, to_csv, to_text
 from plumbing.report.schedules.lines import clips_of
 from plumbing.report.schedules.passages import joint_diameter
-from plumbing.report.schedules.written import harmless
+from plumbing.report.words import harmless
 
 DEMOS = sorted((Path(__file__).parents[2] / "layouts").glob("*.yaml"))
 

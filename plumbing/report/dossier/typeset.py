@@ -8,6 +8,7 @@ from typing import Any, Literal
 
 from plumbing.drawing.export import FONTS
 from plumbing.drawing.palette import SEVERITY, STROKES
+from plumbing.drawing.sheet import MARK
 from plumbing.errors import UsageError
 from plumbing.report.dossier.contents import contents
 from plumbing.report.subject import Subject
@@ -53,6 +54,7 @@ def typeset(
     whole = {
         **data,
         "paper": PAPERS[paper],
+        "mark": MARK,
         "colours": SEVERITY,
         "roles": {role: stroke.colour for role, stroke in STROKES.items()},
     }

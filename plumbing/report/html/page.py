@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from plumbing.drawing.inset import elevation_inset, schematic_inset
 from plumbing.drawing.palette import SEVERITY
+from plumbing.drawing.sheet import MARK
 from plumbing.drawing.text import clean
 from plumbing.errors import Fault, UsageError
 from plumbing.network import Survey
@@ -99,7 +100,15 @@ def _rendered(name: str, live: str, context: dict[str, Any]) -> str:
     rendered: str = (
         _environment()
         .get_template(name)
-        .render(**context, live=live, style=style, script=script, policy=policy, colours=SEVERITY)
+        .render(
+            **context,
+            live=live,
+            style=style,
+            script=script,
+            policy=policy,
+            colours=SEVERITY,
+            mark=MARK,
+        )
     )
     return rendered
 

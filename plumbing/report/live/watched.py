@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import json
 import os
 import threading
@@ -92,7 +91,7 @@ class Watched:
     def _renew(self) -> None:
         try:
             layout = load(self.path)
-            subject = Subject(examine(layout), self._digest())
+            subject = Subject(examine(layout))
             page = html_page(subject, live=str(self.news.number + 1))
         except LayoutError as error:
             self._broken(error.faults, "")
@@ -101,9 +100,6 @@ class Watched:
         else:
             self.page, self._good = page.encode(), True
             self._tell("report", "{}")
-
-    def _digest(self) -> str:
-        return hashlib.sha256(Path(self.path).read_bytes()).hexdigest()
 
     def _broken(self, faults: tuple[Fault, ...], words: str) -> None:
         if not self._good:

@@ -7,9 +7,7 @@ from io import StringIO
 from plumbing.report.page import Page
 from plumbing.report.schedules.columns import Columns, lay_out
 from plumbing.report.schedules.table import Cell, Column, Table
-from plumbing.report.words import shown
-
-_FORMULA = ("=", "+", "-", "@", "＝", "＋", "－", "＠")
+from plumbing.report.words import harmless, shown
 
 
 def to_csv(table: Table) -> str:
@@ -40,12 +38,6 @@ def to_csv(table: Table) -> str:
 
 def _cell(column: Column, cell: Cell) -> str:
     return harmless(cell) if isinstance(cell, str) else column.shown(cell)
-
-
-def harmless(text: str) -> str:
-    """Text that no spreadsheet takes for a formula, free of control characters."""
-    plain = shown(text)
-    return f"'{plain}" if plain.lstrip().startswith(_FORMULA) else plain
 
 
 def to_text(tables: Sequence[Table], width: int = 80, colour: bool = False) -> str:

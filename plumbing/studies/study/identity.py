@@ -19,12 +19,19 @@ _READ = (".stl", ".csv")  # endings of files that a layout names
 def digest_of(plan: Plan) -> str:
     """SHA-256 over the study, its layouts, the files they name, and the program."""
     digest = hashlib.sha256(f"{program()} {plan.study.digest}".encode())
-    varied = [value for one in plan.study.listed for value in one.values]
-    for file, layout in zip(plan.study.files, plan.study.layouts, strict=True):
-        folder = os.path.dirname(file)
-        for name in sorted({name for node in (layout, *varied) for name in _named(node)}):
-            digest.update(_content(os.path.join(folder, name)))
+    for path in files_named(plan):
+        digest.update(_content(path))
     return digest.hexdigest()
+
+
+def files_named(plan: Plan) -> list[str]:
+    """Paths of the files that the layouts, or values laid over them, name."""
+    varied = [value for one in plan.study.listed for value in one.values]
+    return [
+        os.path.join(os.path.dirname(file), name)
+        for file, layout in zip(plan.study.files, plan.study.layouts, strict=True)
+        for name in sorted({name for node in (layout, *varied) for name in _named(node)})
+    ]
 
 
 @cache

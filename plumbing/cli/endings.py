@@ -1,0 +1,89 @@
+"""How a call ends: in words and an exit code, whatever went wrong, never with a traceback."""
+
+from __future__ import annotations
+
+import contextlib
+import errno
+import os
+import sys
+import traceback
+from collections.abc import Iterator
+from pathlib import Path
+
+import click
+
+from plumbing.cli.common import tell
+from plumbing.errors import LayoutError, PlumbingError
+
+BAD_INPUT = 2
+OUR_OWN_FAULT = 70  # as sysexits.h has it for an error in the program
+STOPPED = 130  # as every shell has it for Ctrl-C
+NOBODY_READS = 141  # as every shell has it for a broken pipe
+TRACE = "PLUMBING_TRACE"  # environment variable: set, the trace of an error of ours is shown
+_MOST_FAULTS = 40
+_NO_ROOM = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EIO, errno.EBADF)
+
+
+@contextlib.contextmanager
+def in_words() -> Iterator[None]:
+    """End the program in words where the block raises."""
+    if sys.stdout is None:
+        tell("plumbing: the standard output is closed; send it to a file or to /dev/null")
+        sys.exit(BAD_INPUT)
+    try:
+        yield
+    except click.ClickException as wrong:
+        _show_usage(wrong)
+    except LayoutError as wrong:
+        _show_faults(wrong)
+    except PlumbingError as wrong:
+        tell(f"plumbing: {wrong}")
+    except (KeyboardInterrupt, click.Abort):
+        tell("plumbing: stopped")
+        sys.exit(STOPPED)
+    except BrokenPipeError:
+        _drop_output()
+        sys.exit(NOBODY_READS)
+    except Exception as error:
+        if isinstance(error, OSError) and error.errno in _NO_ROOM and error.filename is None:
+            _drop_output()
+            tell(f"plumbing: the output cannot be written: {error.strerror}")
+        elif os.environ.get(TRACE):
+            raise
+        else:
+            _show_own_fault(error)
+            sys.exit(OUR_OWN_FAULT)
+    sys.exit(BAD_INPUT)
+
+
+def _show_usage(wrong: click.ClickException) -> None:
+    if isinstance(wrong, click.UsageError) and wrong.ctx is not None:
+        tell(wrong.ctx.get_usage())
+        tell(f"Try '{wrong.ctx.command_path} {wrong.ctx.help_option_names[0]}' for help.\n")
+    tell(f"Error: {wrong.format_message()}")
+
+
+def _show_faults(error: LayoutError) -> None:
+    count = len(error.faults)
+    word = "fault" if count == 1 else "faults"
+    tell(f"plumbing: {count} {word} in the file; nothing was computed.")
+    for fault in error.faults[:_MOST_FAULTS]:
+        tell(f"{fault.place}\n    found     {fault.found}\n    expected  {fault.expected}")
+    if count > _MOST_FAULTS:
+        tell(f"... and {count - _MOST_FAULTS} more.")
+
+
+def _show_own_fault(error: Exception) -> None:
+    last = traceback.extract_tb(error.__traceback__)[-1]
+    words = " ".join(f"{type(error).__name__}: {error}".split())
+    tell(
+        f"plumbing: an error of the program itself, not of your file: {words}\n"
+        f"    at        {Path(last.filename).name}:{last.lineno}\n"
+        f"    please    report it with the layout; {TRACE}=1 shows the whole trace"
+    )
+
+
+def _drop_output() -> None:
+    """Send what is still unwritten nowhere: at the end it would fail once more."""
+    with contextlib.suppress(OSError, ValueError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
