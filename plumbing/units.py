@@ -246,8 +246,17 @@ def _ask_library(number: float, unit: str, kind: Kind, text: str) -> float:
     import pint  # slow to import, and needed only for unusual units
 
     try:
+        if _root(unit) != _root(kind.si):  # an angle is no mere number
+            raise ValueError
         converted = _registry().Quantity(number, unit).to(kind.si)
-    except (pint.errors.PintError, TypeError, ValueError, AttributeError, ArithmeticError):
+    except (
+        pint.errors.PintError,
+        TypeError,
+        ValueError,
+        AttributeError,
+        ArithmeticError,
+        AssertionError,  # of the library, at a product of logarithmic units
+    ):
         message = f"`{text}` with a unit that does not fit, `{unit}`; expected {_form(kind)}"
         raise UnitError(message) from None
     return float(converted.magnitude)
@@ -258,6 +267,11 @@ def _registry() -> Any:
     import pint
 
     return pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
+
+
+def _root(unit: str) -> Any:
+    """Units that a unit is made of in the end, angles among them."""
+    return _registry().get_root_units(unit)[1]
 
 
 _FINEST = {"volume": 1e-7}  # steps nobody can measure below [SI]

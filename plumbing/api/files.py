@@ -29,7 +29,12 @@ def load(path: str | os.PathLike[str]) -> Layout:
     """
     from plumbing import layout
 
-    return layout.load(os.fspath(path))
+    found = layout.load(os.fspath(path))
+    if found.limits:
+        from plumbing.checks.run import limits_in_force
+
+        limits_in_force(found)
+    return found
 
 
 def opened(layout: Layout | str | os.PathLike[str]) -> Layout:

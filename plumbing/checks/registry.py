@@ -4,11 +4,13 @@ import importlib
 import inspect
 import pkgutil
 import re
+import sys
 from functools import cache
 from types import ModuleType
 
 import plumbing.checks as home
 from plumbing.checks.kit import Check
+from plumbing.errors import UsageError
 
 SUBJECTS = (
     "suction",
@@ -35,7 +37,11 @@ def checks() -> tuple[Check, ...]:
     ------
     TypeError
         A check's file is not complete; the message names it.
+    UsageError
+        Python runs without docstrings, in which the checks say what they are.
     """
+    if sys.flags.optimize > 1:
+        raise UsageError("the texts of the checks are docstrings; run Python without -OO")
     found = tuple(
         _check(importlib.import_module(f"{home.__name__}.{subject}.{module.name}"), subject)
         for subject in SUBJECTS

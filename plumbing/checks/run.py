@@ -14,6 +14,7 @@ from plumbing.place import Place
 from plumbing.results import NotComputed, listening
 
 _SECTIONS = (*PART_SECTIONS, "lines", "formers", "zones", "joints", "tubes", "parking", "flights")
+_MOST = 100.0  # times the usual limit: what is beyond is a slip
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +113,7 @@ def limits_in_force(layout: Layout) -> dict[str, float]:
     kinds = {check.name: check.limit.kind for check in checks() if check.limit}
     faults = []
     for name, text in layout.limits.items():
-        place = layout.place_of("limits")
+        place = layout.place_of(f"limits.{name}")
         if name not in kinds:
             close = units.nearest(name, kinds)
             hint = (
@@ -123,7 +124,11 @@ def limits_in_force(layout: Layout) -> dict[str, float]:
             faults.append(Fault(place, f"a limit for `{name}`", hint))
             continue
         try:
+            most = _MOST * limits[name] or 1.0
             limits[name] = units.parse(text, kinds[name])
+            if not 0.0 <= limits[name] <= most:
+                allowed = f"0 to {units.show(most, kinds[name])}"
+                faults.append(Fault(place, f"limit of `{name}`: `{text}`", allowed))
         except units.UnitError as wrong:
             found, _, expected = str(wrong).partition("; expected ")
             faults.append(Fault(place, f"limit of `{name}`: {found}", expected))

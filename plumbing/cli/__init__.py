@@ -43,6 +43,15 @@ class Commands(click.Group):
         with in_words():
             sys.exit(super().main(*args, **{**extra, "standalone_mode": False}) or 0)
 
+    def invoke(self, ctx: click.Context) -> Any:
+        """Run a command; a reader that goes away in the middle is no finding."""
+        try:
+            return super().invoke(ctx)
+        except BrokenPipeError:
+            from plumbing.cli.endings import nobody_reads
+
+            nobody_reads()
+
     def list_commands(self, ctx: click.Context) -> list[str]:
         """Names in the order a user meets them."""
         return list(COMMANDS)

@@ -7,8 +7,10 @@ import errno
 import os
 import sys
 import traceback
+import warnings
 from collections.abc import Iterator
 from pathlib import Path
+from typing import NoReturn
 
 import click
 
@@ -31,29 +33,41 @@ def in_words() -> Iterator[None]:
         tell("plumbing: the standard output is closed; send it to a file or to /dev/null")
         sys.exit(BAD_INPUT)
     try:
-        yield
-    except click.ClickException as wrong:
-        _show_usage(wrong)
-    except LayoutError as wrong:
-        _show_faults(wrong)
-    except PlumbingError as wrong:
-        tell(f"plumbing: {wrong}")
+        with warnings.catch_warnings():
+            if not sys.warnoptions:
+                warnings.simplefilter("ignore")  # of libraries, with their places: for developers
+            yield
     except (KeyboardInterrupt, click.Abort):
         tell("plumbing: stopped")
         sys.exit(STOPPED)
-    except BrokenPipeError:
-        _drop_output()
-        sys.exit(NOBODY_READS)
     except Exception as error:
-        if isinstance(error, OSError) and error.errno in _NO_ROOM and error.filename is None:
+        if os.environ.get(TRACE) and not isinstance(error, click.ClickException | PlumbingError):
+            raise
+        sys.exit(_told(error))
+
+
+def nobody_reads() -> NoReturn:
+    """End where the reader of the output went away, as `head` does: neither verdict nor fault."""
+    _drop_output()
+    sys.exit(NOBODY_READS)
+
+
+def _told(error: Exception) -> int:
+    """Exit code of an error, once it is told."""
+    match error:
+        case click.ClickException():
+            _show_usage(error)
+        case LayoutError():
+            _show_faults(error)
+        case PlumbingError():
+            tell(f"plumbing: {error}")
+        case OSError(errno=number, filename=None) if number in _NO_ROOM:
             _drop_output()
             tell(f"plumbing: the output cannot be written: {error.strerror}")
-        elif os.environ.get(TRACE):
-            raise
-        else:
+        case _:
             _show_own_fault(error)
-            sys.exit(OUR_OWN_FAULT)
-    sys.exit(BAD_INPUT)
+            return OUR_OWN_FAULT
+    return BAD_INPUT
 
 
 def _show_usage(wrong: click.ClickException) -> None:

@@ -28,7 +28,7 @@ def decoded(content: bytes, file: str) -> str:
         Too large, or not UTF-8; the fault has the line of the first wrong byte.
     """
     if len(content) > MOST_BYTES:
-        raise LayoutError((too_large(len(content), file),))
+        raise LayoutError((too_large(file),))
     try:
         return content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -38,10 +38,10 @@ def decoded(content: bytes, file: str) -> str:
         raise LayoutError((fault,)) from None
 
 
-def too_large(size: int, file: str) -> Fault:
+def too_large(file: str) -> Fault:
     """Fault of a file that is too large."""
-    found = f"a file of {size / 1024:.0f} kB"
-    return Fault(Place(file, 1), found, f"a layout file of at most {MOST_BYTES // 1024} kB")
+    most = MOST_BYTES // 1024
+    return Fault(Place(file, 1), f"a file of more than {most} kB", f"a layout file of at most {most} kB")
 
 
 def examine(text: str, file: str) -> None:
@@ -53,7 +53,7 @@ def examine(text: str, file: str) -> None:
         With the place of the first one.
     """
     if len(text) > MOST_BYTES:
-        raise LayoutError((too_large(len(text), file),))
+        raise LayoutError((too_large(file),))
     hidden = _REFUSED.search(text)
     if hidden is not None:
         place = _place_after(text[: hidden.start()], file)

@@ -2,16 +2,19 @@
 
 import hashlib
 import os
+import re
 from dataclasses import replace
 
 from plumbing.errors import Fault, LayoutError
 from plumbing.layout import characters, references, sense, tree, values
+from plumbing.layout.content import content_of
 from plumbing.layout.gathering import Faults, quoted
 from plumbing.layout.reader import Reader
 from plumbing.model.layout import Layout
 from plumbing.place import Place
 
 FORMAT = 1
+_DIGITS = re.compile(r"[0-9]+")
 
 
 def load(path: str | os.PathLike[str]) -> Layout:
@@ -33,7 +36,7 @@ def load(path: str | os.PathLike[str]) -> Layout:
         The file has faults: all of them, each with its place.
     """
     file = os.fspath(path)
-    content = content_of(file)
+    content = read_once(file)
     layout = read(characters.decoded(content, file), file)
     return replace(layout, digest=hashlib.sha256(content).hexdigest())
 
@@ -113,27 +116,30 @@ def _right_format(root: tree.Mapping, faults: Faults) -> bool:
     if isinstance(node, tree.Scalar) and node.text == str(FORMAT):
         return True
     expected = f"`format: {FORMAT}`, the only one this version reads"
-    if isinstance(node, tree.Scalar) and node.text.isdigit() and int(node.text[:9]) > FORMAT:
+    if (
+        isinstance(node, tree.Scalar)
+        and _DIGITS.fullmatch(node.text)
+        and int(node.text[:9]) > FORMAT
+    ):
         expected += "; a newer plumbing reads it, or set it to 1 and mend what is then reported"
     faults.add(node.place, f"format {values.described(node)}", expected)
     return False
 
 
-def content_of(file: str) -> bytes:
-    """Content of a file, never more than a layout may have.
+def read_once(file: str) -> bytes:
+    """Content of a layout file.
 
     Raises
     ------
     LayoutError
-        It cannot be opened, or is too large.
+        It cannot be read, or is too large.
     """
     try:
-        size = os.stat(file).st_size
-        if size > characters.MOST_BYTES:
-            raise LayoutError((characters.too_large(size, file),))
-        with open(file, "rb") as stream:
-            return stream.read(characters.MOST_BYTES + 1)
+        content = content_of(file, characters.MOST_BYTES)
     except (OSError, ValueError) as refused:
         reason = getattr(refused, "strerror", None) or "not a path"
         found = f"{quoted(file)}, which cannot be read: {reason.lower()}"
         raise LayoutError((Fault(Place(file, 1), found, "a layout file"),)) from None
+    if len(content) > characters.MOST_BYTES:
+        raise LayoutError((characters.too_large(file),))
+    return content

@@ -74,7 +74,8 @@ class Reader:
     def layout(self, root: Mapping) -> Layout:
         """The whole layout; where it has faults, what could be read of it."""
         found = self.fields(Layout, root, "", root.place)
-        return Layout(**{**_PLACEHOLDERS, **found}, place=root.place, places=_places(Layout, root))
+        places = {**_places(Layout, root), **_entries(root, "limits")}
+        return Layout(**{**_PLACEHOLDERS, **found}, place=root.place, places=places)
 
     def record(
         self, cls: type[Written], node: Node, path: str, name: str = "", place: Place | None = None
@@ -237,6 +238,13 @@ def _whole(found: list[Any]) -> Any:
 def _places(cls: type[Written], node: Mapping) -> MappingProxyType[str, Place]:
     known = fields_of(cls)
     return MappingProxyType({known[k].name: p for k, p in node.keys.items() if k in known})
+
+
+def _entries(root: Mapping, key: str) -> dict[str, Place]:
+    """Places of the entries of a section whose values keep none, as `section.entry`."""
+    section = root.entries.get(key)
+    keys = section.keys if isinstance(section, Mapping) else {}
+    return {f"{key}.{name}": place for name, place in keys.items()}
 
 
 __all__ = ["CONVENTIONS", "DOTTED", "Reader", "row_form"]

@@ -1,7 +1,7 @@
 """Tanks drawn as meshes: STL files beside the layout file."""
 
 import io
-import os
+import logging
 from dataclasses import replace
 
 import numpy as np
@@ -9,6 +9,7 @@ import numpy as np
 from plumbing.geometry.faults import MOST_FACES, faults_of
 from plumbing.geometry.mesh import Mesh, mesh_of, welded
 from plumbing.layout import nearby
+from plumbing.layout.content import content_of
 from plumbing.layout.gathering import Faults, quoted
 from plumbing.model import tank as model
 from plumbing.model.tank import Tank
@@ -37,14 +38,12 @@ def filled(tank: Tank, folder: str, faults: Faults) -> Tank:
     path = nearby.path_of(shape.file, folder, ".stl", place, faults)
     if path is None:
         return tank
-    if os.path.getsize(path) > MOST_BYTES:
-        faults.add(
-            place,
-            f"{quoted(shape.file)} of {os.path.getsize(path) / 1e6:.0f} MB",
-            f"a mesh of at most {MOST_BYTES // 1024**2} MB",
-        )
+    content = _content(path)
+    if len(content) > MOST_BYTES:
+        most = f"{MOST_BYTES // 1024**2} MB"
+        faults.add(place, f"{quoted(shape.file)} of more than {most}", f"a mesh of at most {most}")
         return tank
-    mesh = _read(path, UNITS[shape.unit])
+    mesh = _read(content, UNITS[shape.unit])
     if mesh is None:
         found = f"{quoted(shape.file)}, which cannot be read"
         faults.add(place, found, "an STL file, binary or text")
@@ -59,20 +58,27 @@ def filled(tank: Tank, folder: str, faults: Faults) -> Tank:
     return replace(tank, shape=replace(shape, vertices=vertices, faces=faces))
 
 
-def _read(path: str, scale: float) -> Mesh | None:
+def _content(path: str) -> bytes:
+    """Bytes of a file; none where it cannot be read."""
+    try:
+        return content_of(path, MOST_BYTES)
+    except OSError:
+        return b""
+
+
+def _read(content: bytes, scale: float) -> Mesh | None:
     """Triangles of an STL file in metres, facing out; None where there are none."""
     from trimesh.exchange import stl  # slow to import, and needed for meshes only
 
+    logging.getLogger("trimesh").addHandler(logging.NullHandler())  # what it met is said by us
     try:
-        with open(path, "rb") as stream:
-            content = stream.read(MOST_BYTES + 1)
         if _is_binary(content):
             found = stl.load_stl_binary(io.BytesIO(content))
         else:
             found = stl.load_stl_ascii(io.StringIO(content.decode("utf-8")))
         vertices = np.asarray(found["vertices"], float).reshape(-1, 3) * scale
         faces = np.asarray(found["faces"], dtype=np.intp).reshape(-1, 3)
-    except (stl.HeaderError, ValueError, TypeError, KeyError, IndexError, OSError, MemoryError):
+    except (stl.HeaderError, ValueError, TypeError, KeyError, IndexError, MemoryError):
         return None
     if not len(faces) or not np.isfinite(vertices).all() or np.abs(vertices).max() > 1e6:
         return None

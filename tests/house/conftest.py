@@ -36,6 +36,16 @@ def called():
 
 
 @pytest.fixture(scope="session")
+def call():
+    """The command line called in this process, anew each time."""
+
+    def call(*arguments: object) -> Result:
+        return CliRunner().invoke(main, [str(one) for one in arguments])
+
+    return call
+
+
+@pytest.fixture(scope="session")
 def fresh():
     """Python in a new process, from the project's folder."""
 

@@ -5,10 +5,8 @@ import shutil
 
 import pypdf
 import pytest
-from click.testing import CliRunner
 
 from plumbing import api
-from plumbing.cli import main
 from plumbing.errors import UsageError
 
 LOG = "time [s],throttle [%]\n" + "".join(f"{row},{50 + row % 2}\n" for row in range(400))
@@ -27,11 +25,6 @@ WRITERS = [
 ]
 
 
-def call(*arguments):
-    """The command line, called anew."""
-    return CliRunner().invoke(main, [str(one) for one in arguments])
-
-
 @pytest.fixture
 def mine(root, tmp_path):
     """A layout of the user's own."""
@@ -45,7 +38,7 @@ def refused(done, *words):
 
 
 @pytest.mark.parametrize(("command", "option", "ending"), WRITERS)
-def test_layout_is_never_written_over(mine, command, option, ending):
+def test_layout_is_never_written_over(call, mine, command, option, ending):
     """A layout as output is refused by its ending, and through a link as an input, with --force."""
     before = mine.read_bytes()
     refused(call(command, mine, option, mine), "mine.yaml")
@@ -56,7 +49,7 @@ def test_layout_is_never_written_over(mine, command, option, ending):
 
 
 @pytest.mark.parametrize(("command", "option", "ending"), WRITERS)
-def test_only_own_files_are_replaced(mine, command, option, ending):
+def test_only_own_files_are_replaced(call, mine, command, option, ending):
     """A stranger's file stays unless forced; an empty one and one of before are replaced."""
     target = mine.with_name(f"out{ending}")
     target.write_bytes(b"a stranger's\nfile\n")
@@ -71,7 +64,7 @@ def test_only_own_files_are_replaced(mine, command, option, ending):
     assert target.read_bytes()[:30] == written[:30]
 
 
-def test_schedules_into_a_folder_leave_all_files_where_one_is_a_strangers(mine):
+def test_schedules_into_a_folder_leave_all_files_where_one_is_a_strangers(call, mine):
     """Nothing of a folder is written where one of its files may not be."""
     folder = mine.with_name("lists")
     folder.mkdir()
@@ -81,7 +74,7 @@ def test_schedules_into_a_folder_leave_all_files_where_one_is_a_strangers(mine):
     assert (folder / "cuts.csv").read_text() == "not,ours\n"
 
 
-def test_log_is_never_written_over(mine):
+def test_log_is_never_written_over(call, mine):
     """A log is an input, also where this program wrote it, is named by the layout, or is forced."""
     log = mine.with_name("f.csv")
     log.write_text(LOG)
@@ -95,7 +88,7 @@ def test_log_is_never_written_over(mine):
     assert log.read_bytes() == history
 
 
-def test_study_does_not_replace_its_layout_or_a_strangers_table(mine):
+def test_study_does_not_replace_its_layout_or_a_strangers_table(call, mine):
     """A layout named like a table is an input; a table with other columns is somebody else's."""
     layout = mine.rename(mine.with_name("layout.csv"))
     study = mine.with_name("study.yaml")
@@ -112,7 +105,7 @@ def test_study_does_not_replace_its_layout_or_a_strangers_table(mine):
     assert table.read_text() == "case,score\n1,2\n"
 
 
-def test_pipe_is_written_into_whatever_its_name(mine, tmp_path):
+def test_pipe_is_written_into_whatever_its_name(call, mine, tmp_path):
     """What is no file needs no ending and is nobody's."""
     assert call("fly", mine, "--csv", os.devnull).exit_code == 0
 
@@ -130,7 +123,7 @@ def sized(root, folder):
     return shutil.copy(root / "layouts" / "bad.yaml", folder / "sized.yaml")
 
 
-def test_apply_refuses_a_file_saved_meanwhile(mine, monkeypatch):
+def test_apply_refuses_a_file_saved_meanwhile(call, mine, monkeypatch):
     """Tubes chosen for one text are not written into another."""
     size = api.size
 
@@ -205,7 +198,7 @@ ESC = "\x1b]0;owned\x07\x9b31m\u202e"
         ("spread", "MINE", "--error", ESC),
     ],
 )
-def test_no_terminal_obeys_what_a_user_wrote(mine, arguments):
+def test_no_terminal_obeys_what_a_user_wrote(call, mine, arguments):
     """Names of files, values of options and cells of logs are told without their commands."""
     log = mine.with_name("log.csv")
     log.write_text(LOG.replace("\n10,", f"\n10{ESC},"))
@@ -215,7 +208,7 @@ def test_no_terminal_obeys_what_a_user_wrote(mine, arguments):
     assert all(one.isprintable() or one == "\n" for one in done.output), ascii(done.output)
 
 
-def test_name_of_a_log_is_told_without_its_commands(mine):
+def test_name_of_a_log_is_told_without_its_commands(call, mine):
     """A flown log's name stands in text and JSON, and neither moves the terminal."""
     log = mine.with_name(f"log{ESC}.csv")
     log.write_text(LOG)

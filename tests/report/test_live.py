@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import http.client
 import json
 import re
@@ -218,3 +219,69 @@ def test_the_command_stops_cleanly(tmp_path):
         assert "Traceback" not in run.stderr.read()
     finally:
         run.kill()
+
+
+SLIPS = [
+    ("format: 1", "format: ²", "format"),
+    ("thickness: 3 mm", "thickness: 3 dB*m", "dB*m"),
+    ("thickness: 3 mm", "thickness: 3 dBm/dB", "dBm/dB"),
+]
+
+
+@pytest.mark.parametrize(("old", "new", "told"), SLIPS)
+def test_odd_characters_are_faults_not_the_end(live, file, old, new, told):
+    """What a library stumbles over while the user types is shown as a fault."""
+    good = file.read_text()
+    assert good.count(old)
+    file.write_text(good.replace(old, new, 1))
+    live.watched.look()
+    assert live.watched.news.event == "faults"
+    assert told in live.watched.news.data
+    file.write_text(good)
+    live.watched.look()
+    assert live.watched.news.event == "report"
+
+
+@pytest.mark.parametrize(
+    ("where", "error"),
+    [
+        ("load", OSError(5, "odd")),
+        ("examine", AssertionError()),
+        ("html_page", RecursionError("odd")),
+    ],
+)
+def test_whatever_fails_is_shown_and_outlived(live, file, monkeypatch, where, error):
+    """An error nobody foresaw, in any step of a renewal, is told; the next save renews the page."""
+    page = live.watched.page
+
+    def fails(*_, **__):
+        raise error
+
+    with monkeypatch.context() as broken:
+        broken.setattr(f"plumbing.report.live.watched.{where}", fails)
+        file.write_text(file.read_text() + "\n")
+        live.watched.look()
+    assert live.watched.news.event == "faults"
+    assert type(error).__name__ in json.loads(live.watched.news.data)["words"]
+    assert live.watched.page == page
+    file.write_text(file.read_text() + "\n")
+    live.watched.look()
+    assert live.watched.news.event == "report"
+
+
+def test_file_that_vanishes_after_it_was_read_is_still_reported(live, file, monkeypatch):
+    """The digest is that of the bytes read; the file is not opened a second time."""
+    from plumbing.report.live import watched
+
+    examine = watched.examine
+
+    def vanishing(layout):
+        file.unlink()
+        return examine(layout)
+
+    content = file.read_bytes() + b"\n"
+    file.write_bytes(content)
+    monkeypatch.setattr(watched, "examine", vanishing)
+    live.watched.look()
+    assert live.watched.news.event == "report"
+    assert hashlib.sha256(content).hexdigest() in live.watched.page.decode()

@@ -1,8 +1,7 @@
 """The bytes of a log as lines of text, never more than is allowed."""
 
-import os
-
 from plumbing.errors import Fault, LayoutError
+from plumbing.layout.content import content_of
 from plumbing.layout.gathering import quoted
 from plumbing.place import Place
 
@@ -51,16 +50,15 @@ def lines_of(path: str, file: str) -> list[str]:
 
 def _bytes(path: str, file: str) -> bytes:
     try:
-        size = os.stat(path).st_size
-        if size > MOST_BYTES:
-            found = f"a file of {size / 1e6:.0f} MB"
-            raise _refused(file, 1, 1, found, f"a log of at most {MOST_BYTES / 1e6:.0f} MB")
-        with open(path, "rb") as stream:
-            return stream.read(MOST_BYTES)
+        content = content_of(path, MOST_BYTES)
     except (OSError, ValueError) as refused:
         reason = getattr(refused, "strerror", None) or "not a path"
         found = f"{quoted(file)}, which cannot be read: {reason.lower()}"
         raise _refused(file, 1, 1, found, "a CSV file") from None
+    if len(content) > MOST_BYTES:
+        most = f"{MOST_BYTES / 1e6:.0f} MB"
+        raise _refused(file, 1, 1, f"a file of more than {most}", f"a log of at most {most}")
+    return content
 
 
 def _spot(content: bytes, at: int) -> tuple[int, int]:

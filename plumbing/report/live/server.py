@@ -9,7 +9,7 @@ from types import TracebackType
 from typing import Self
 
 from plumbing.errors import UsageError
-from plumbing.layout.load import content_of
+from plumbing.layout.load import read_once
 from plumbing.report.live.watched import Watched
 
 HOST = "127.0.0.1"
@@ -45,7 +45,7 @@ class Live:
     """
 
     def __init__(self, path: str, port: int = 0) -> None:
-        content_of(path)
+        read_once(path)
         self.watched = Watched(path)
         self.stopping = threading.Event()
         try:

@@ -97,6 +97,8 @@ class Watched:
             self._broken(error.faults, "")
         except PlumbingError as error:
             self._broken((), str(error))
+        except Exception as error:  # noqa: BLE001  # the page outlives what nobody foresaw
+            self._broken((), f"an error of the program itself: {type(error).__name__}: {error}")
         else:
             self.page, self._good = page.encode(), True
             self._tell("report", "{}")

@@ -5,13 +5,14 @@ from __future__ import annotations
 import hashlib
 import math
 import os
+import re
 
 from plumbing import units
 from plumbing.errors import LayoutError
 from plumbing.layout import characters, tree, values
 from plumbing.layout.forms import Form, Number
 from plumbing.layout.gathering import Faults, listed, quoted
-from plumbing.layout.load import content_of
+from plumbing.layout.load import read_once
 from plumbing.layout.reader import Reader
 from plumbing.layout.tree import Mapping, Node, Scalar, Sequence
 from plumbing.place import Place
@@ -24,6 +25,7 @@ KEYS = ("study", "title", "layout", "vary", "samples", "results")
 MOST_CASES = 1_000_000
 MOST_RANGES = 16
 MOST_LAYOUTS = 50
+_COUNT = re.compile(r"[0-9]{1,9}")
 
 
 def load_study(path: str | os.PathLike[str]) -> Study:
@@ -35,7 +37,7 @@ def load_study(path: str | os.PathLike[str]) -> Study:
         The study, or a layout it starts from, has faults: all of them, each with its place.
     """
     file = os.fspath(path)
-    content = content_of(file)
+    content = read_once(file)
     faults = Faults()
     text = characters.decoded(content, file)
     root = tree.grow(text.removeprefix("\ufeff"), file, faults)
@@ -116,7 +118,7 @@ class _Reading:
 
     def layout(self, file: str) -> Mapping | None:
         """Tree of a layout; its own faults stop the study."""
-        content = content_of(file)
+        content = read_once(file)
         self.digest.update(content)
         text = characters.decoded(content, file)
         root = tree.grow(text.removeprefix("\ufeff"), file, self.faults)
@@ -216,7 +218,7 @@ class _Reading:
         number = node.text if isinstance(node, Scalar) else ""
         if not wanted:
             self.faults.add(node.place, "`samples` without a range", "a range under `vary`")
-        if not number.isdecimal() or not 1 <= int(number[:9]) <= MOST_CASES:
+        if not _COUNT.fullmatch(number) or not 1 <= int(number) <= MOST_CASES:
             self.faults.add(node.place, values.described(node), f"1 to {MOST_CASES} samples")
             return 1
         return int(number)

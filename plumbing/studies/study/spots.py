@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from plumbing.layout.forms import Form, Items, Record, Row, Section, Tagged, fields_of
 from plumbing.layout.gathering import Faults
 from plumbing.layout.tree import Mapping, Node, Sequence
@@ -11,6 +13,7 @@ from plumbing.studies.study.moving import AXES, HOW_FAR, moved, moves
 from plumbing.studies.study.written import Path
 
 WHOLE = Record(Layout)
+_PLACE = re.compile(r"[0-9]{1,9}")  # in a list, from 1
 
 
 def split(text: str, root: Mapping) -> Path:
@@ -31,8 +34,8 @@ def split(text: str, root: Mapping) -> Path:
 def _child(node: Node | None, key: str) -> Node | None:
     if isinstance(node, Mapping):
         return node.entries.get(key)
-    if isinstance(node, Sequence) and key.isdecimal() and 1 <= int(key[:9]) <= len(node.items):
-        return node.items[int(key[:9]) - 1]
+    if isinstance(node, Sequence) and _PLACE.fullmatch(key) and 1 <= int(key) <= len(node.items):
+        return node.items[int(key) - 1]
     return None
 
 
