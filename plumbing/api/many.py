@@ -123,7 +123,7 @@ def study(
     plan = plan_of(load_study(path))
     inputs = (os.fspath(path), *plan.study.files, *files_named(plan))
     Door(inputs, force).ask(table, head_row(plan))
-    with Journal(table, digest_of(plan), len(plan)) as journal:
+    with Journal(table, digest_of(plan), plan) as journal:
         run(plan, journal, counted, workers, scheduler, progress)
         with writing(table) as stream:
             write(plan, journal.rows(), stream)

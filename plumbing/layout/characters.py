@@ -41,7 +41,9 @@ def decoded(content: bytes, file: str) -> str:
 def too_large(file: str) -> Fault:
     """Fault of a file that is too large."""
     most = MOST_BYTES // 1024
-    return Fault(Place(file, 1), f"a file of more than {most} kB", f"a layout file of at most {most} kB")
+    return Fault(
+        Place(file, 1), f"a file of more than {most} kB", f"a layout file of at most {most} kB"
+    )
 
 
 def examine(text: str, file: str) -> None:

@@ -3,6 +3,7 @@
 import csv
 import json
 import multiprocessing
+import random
 import signal
 import subprocess
 import sys
@@ -11,7 +12,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
-from study_samples import LAYOUT, planned, written
+from study_samples import LAYOUT, changed, planned, written
 
 from plumbing import api
 from plumbing.checks.counted import counted
@@ -154,18 +155,20 @@ def test_file_that_is_no_journal_is_left_alone(tmp_path):
 
 def test_row_kept_twice_counts_once(tmp_path):
     """A row that stands in the journal twice is one row, and rows come back by number."""
-    row, other = Row(3, ("a", 0.1), (1e-300, None), ""), Row(1, ("b",), (2,), "no")
-    with Journal(tmp_path / "t.csv", "this", 3) as journal:
+    plan = planned(tmp_path)
+    row = Row(3, plan.case(3).values, (1e-300, None), "")
+    other = Row(1, plan.case(1).values, (2,), "no")
+    with Journal(tmp_path / "t.csv", "this", plan) as journal:
         journal.add([row, row])
         journal.add([other])
     line = (tmp_path / "t.csv.rows").read_bytes().splitlines(keepends=True)[1]
     with (tmp_path / "t.csv.rows").open("ab") as stream:
         stream.write(line + b"not a row\n" + line[:5])
-    with Journal(tmp_path / "t.csv", "this", 3) as journal:
+    with Journal(tmp_path / "t.csv", "this", plan) as journal:
         assert (journal.done, journal.faulty, journal.first) == (2, 1, other)
-        assert list(journal.missing()) == [2]
-        journal.add([Row(2, ("\ud800",), (1.5,), "")])
-        assert [one.number for one in journal.rows()] == [1, 2, 3]
+        assert list(journal.missing()) == [2, *range(4, CASES + 1)]
+        journal.add([Row(n, plan.case(n).values, (1.5,), "\ud800") for n in journal.missing()])
+        assert [one.number for one in journal.rows()] == list(range(1, CASES + 1))
         assert list(journal.rows())[2] == row
 
 
@@ -388,3 +391,63 @@ def test_command_writes_the_table(tmp_path, alone):
     done = CliRunner().invoke(main, call)
     assert done.exit_code == 2
     assert "a study without `layout`" in done.output
+
+
+def rows_of_a_study(folder, count=CASES):
+    """A journal with made-up results, its plan, and the rows by number."""
+    plan = planned(folder)
+    made = [Row(n, plan.case(n).values, (n / 7.0, None, n), "") for n in range(1, count + 1)]
+    with Journal(folder / "t.csv", "this", plan) as journal:
+        journal.add(made)
+    return plan, {row.number: row for row in made}
+
+
+@pytest.mark.parametrize("seed", range(300))
+def test_damaged_journal_never_gives_another_row(tmp_path, seed):
+    """Bytes changed, lost, added, repeated or moved: a row is as it was written, or is missing."""
+    plan, made = rows_of_a_study(tmp_path)
+    path, dice = tmp_path / "t.csv.rows", random.Random(seed)
+    content = bytearray(path.read_bytes())
+    head = content.index(b"\n") + 1
+    for _ in range(dice.randint(1, 4)):
+        at = dice.randrange(head, len(content))
+        match dice.randrange(6):
+            case 0:
+                content[at] = dice.choice(b'0123456789,.-e[]"n\n \x00\xff')
+            case 1:
+                content[at] ^= 1 << dice.randrange(8)
+            case 2:
+                del content[at : at + dice.randint(1, 40)]
+            case 3:
+                content[at:at] = content[head : head + dice.randint(1, 200)]
+            case 4:
+                del content[at:]
+                content.extend(b"\n" * dice.randrange(2))
+            case _:
+                lines = content[head:].splitlines(keepends=True)
+                dice.shuffle(lines)
+                content[head:] = b"".join(lines)
+    path.write_bytes(content)
+    with Journal(tmp_path / "t.csv", "this", plan) as journal:
+        missing = list(journal.missing())
+        journal.add([made[number] for number in missing])
+        assert list(journal.rows()) == [made[number] for number in sorted(made)]
+
+
+def test_row_of_another_plan_is_computed_again(tmp_path):
+    """A row whose cells are not those of the plan is not taken, though its checksum is right."""
+    plan, made = rows_of_a_study(tmp_path, 3)
+    other = planned(tmp_path, ("low: 40 %", "low: 41 %"))
+    assert all(plan.case(number).values != other.case(number).values for number in made)
+    with Journal(tmp_path / "t.csv", "this", other) as journal:
+        assert journal.done == 0
+
+
+def test_line_of_another_study_is_no_row(tmp_path):
+    """A line pasted from the journal of another study has another checksum."""
+    plan, _ = rows_of_a_study(tmp_path)
+    path = tmp_path / "t.csv.rows"
+    lines = path.read_bytes().splitlines(keepends=True)
+    path.write_bytes(lines[0].replace(b"this", b"that") + b"".join(lines[1:]))
+    with Journal(tmp_path / "t.csv", "that", plan) as journal:
+        assert journal.done == 0

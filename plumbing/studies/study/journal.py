@@ -1,7 +1,8 @@
 """Rows kept as they are finished, so that a study goes on where it was interrupted.
 
-A line a row, appended and flushed chunk by chunk. A line cut short by a crash is not a row; a
-row that stands there twice counts once. Only where each row stands is kept in memory, so that a
+A line a row with its checksum, appended and flushed chunk by chunk. A line that is cut short or
+damaged, or that is not of the plan, is not a row: its case is computed again. A row that stands
+there twice counts once. Only where each row stands is kept in memory, so that a
 million rows take no more than a thousand.
 """
 
@@ -10,6 +11,7 @@ from __future__ import annotations
 import contextlib
 import json
 import os
+import zlib
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 from types import TracebackType
@@ -20,8 +22,10 @@ import numpy as np
 from plumbing.errors import UsageError
 from plumbing.studies.study.alone import held_alone
 from plumbing.studies.study.one import Row
+from plumbing.studies.study.plan import Plan
 
 _MISSING = -1
+_CHECKED = 9  # bytes of a checksum and the blank behind it
 
 
 class Journal:
@@ -33,8 +37,8 @@ class Journal:
         The table to be written when all rows are there.
     digest : str
         What the study is, so that rows of another are not taken for its own.
-    total : int
-        Number of cases.
+    plan : Plan
+        The cases.
 
     Attributes
     ----------
@@ -46,13 +50,13 @@ class Journal:
         The first of those, by number.
     """
 
-    def __init__(self, table: str | os.PathLike[str], digest: str, total: int) -> None:
+    def __init__(self, table: str | os.PathLike[str], digest: str, plan: Plan) -> None:
         self.table = Path(table)
         self.path = self.table.with_name(f"{self.table.name}.rows")
-        self.digest = digest
+        self.digest, self.plan = digest, plan
         self.done, self.faulty = 0, 0
         self.first: Row | None = None
-        self._at = np.full(total + 1, _MISSING, dtype=np.int64)
+        self._at = np.full(len(plan) + 1, _MISSING, dtype=np.int64)
         self._stream: BinaryIO | None = None
         self._end = 0
 
@@ -100,7 +104,7 @@ class Journal:
         """
         stream = self._opened()
         new = [row for row in rows if self._at[row.number] == _MISSING]
-        lines = [_line([row.number, row.values, row.results, row.fault]) for row in new]
+        lines = [self._line_of(row) for row in new]
         try:
             stream.seek(self._end)
             stream.write(b"".join(lines))
@@ -117,8 +121,9 @@ class Journal:
         stream = self._opened()
         for at in self._at[1:]:
             stream.seek(int(at))
-            row = _row(stream.readline())
-            assert row is not None, "a row that was there is gone"
+            row = self._row(stream.readline())
+            if row is None:
+                raise UsageError(f"`{self.path}` was damaged while this ran; call again")
             yield row
 
     def remove(self) -> None:
@@ -139,8 +144,8 @@ class Journal:
             stream.flush()
         self._end = len(head)
         for line in stream:
-            row = _row(line)
-            if row is not None and 0 < row.number < len(self._at):
+            row = self._row(line)
+            if row is not None:
                 if self._at[row.number] == _MISSING:
                     self._keep(row, self._end)
             elif not line.endswith(b"\n"):
@@ -148,6 +153,25 @@ class Journal:
             self._end += len(line)
         stream.seek(self._end)
         stream.truncate()
+
+    def _line_of(self, row: Row) -> bytes:
+        said = _line([row.number, row.values, row.results, row.fault])
+        return self._checksum(said) + said
+
+    def _row(self, line: bytes) -> Row | None:
+        """The row of a line; None where it is not as it was written, or not of the plan."""
+        checksum, said = line[:_CHECKED], line[_CHECKED:]
+        if not said.endswith(b"\n") or checksum != self._checksum(said):
+            return None
+        match _value(said):
+            case [int(number), list(values), list(results), str(fault)]:
+                if 0 < number < len(self._at) and self.plan.case(number).values == tuple(values):
+                    return Row(number, tuple(values), tuple(results), fault)
+        return None
+
+    def _checksum(self, said: bytes) -> bytes:
+        """CRC-32 of a line, begun with the study, so that no other study's line has it."""
+        return b"%08x " % zlib.crc32(said, zlib.crc32(self.digest.encode()))
 
     def _keep(self, row: Row, at: int) -> None:
         self._at[row.number] = at
@@ -180,12 +204,3 @@ def _value(line: bytes) -> object:
         return json.loads(line)
     except ValueError:
         return None
-
-
-def _row(line: bytes) -> Row | None:
-    if not line.endswith(b"\n"):
-        return None
-    match _value(line):
-        case [int(number), list(values), list(results), str(fault)]:
-            return Row(number, tuple(values), tuple(results), fault)
-    return None
