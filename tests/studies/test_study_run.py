@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
-from study_samples import LAYOUT, changed, planned, written
+from study_samples import LAYOUT, planned, written
 
 from plumbing import api
 from plumbing.checks.counted import counted
