@@ -148,7 +148,7 @@ class _Judge:
 
         names = list(self.layout.tanks)
         folds = {}
-        for number in behind:
+        for number in sorted(behind):
             wall = self.layout.tanks[names[number]].wall
             strength = wall.collapse_suction if wall else None
             if strength is not None and strength < ATMOSPHERE:
