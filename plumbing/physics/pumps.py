@@ -6,6 +6,8 @@ from numpy.typing import ArrayLike
 from plumbing.physics.arrays import Array, floats
 from plumbing.physics.constants import GRAVITY
 
+SUCTION_LIMIT = 40e3  # [Pa] here vapour and air leave a gear pump no more flow; common practice
+
 
 def pressure_at(flow: ArrayLike, curve_flow: ArrayLike, curve_pressure: ArrayLike) -> Array:
     """Pressure rise of a pump at a flow, from its measured curve.

@@ -75,15 +75,20 @@ class Batch:
     start: Array
     beyond: OutOfReach
 
-    def balance(self, rows: Indices, stretch: Indices, volume: Array) -> Balance:
+    def balance(self, rows: Indices, stretch: Indices, volume: Array, gas: Array) -> Balance:
         """Balance of some scenarios; leaks draw air by the suction at their place."""
         at = self._laid_out(rows, stretch)
         stale = (self.leak[rows] >= 0) & self.air.stale(rows, at, volume)
         if stale.any():
             self._draw_air(rows[stale], at[stale], volume[stale])
-        found = self.feeding.balance(rows, at, volume, self.last)
+        found = self.feeding.balance(rows, at, volume, gas, self.last)
         pumps = slice(None, self.pumps)
-        return replace(found, burnt=found.burnt[:, pumps], share=found.share[:, pumps])
+        return replace(
+            found,
+            drawn=found.drawn[:, pumps],
+            burnt=found.burnt[:, pumps],
+            share=found.share[:, pumps],
+        )
 
     def solution(self, rows: Indices, stretch: Indices, volume: Array) -> Solution:
         """Flows and pressures of some scenarios."""

@@ -73,7 +73,7 @@ def _flown(made: Batch, profile: Profile) -> Course:
         stretch=np.minimum(_stacked(seen, "stretch").astype(np.intp), len(profile.duration) - 1),
         volume=_stacked(seen, "volume"),
         burnt=_stacked(seen, "burnt"),
-        share=_stacked(seen, "share"),
+        mix=np.stack([moment.ended.mix for moment in seen]),
         dry=_stacked(seen, "dry"),
     )
 
