@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 import numpy as np
 
 from plumbing.findings import Severity
@@ -25,9 +27,13 @@ _SHORT = 0.02  # share of the fuel on board by which a flight must end short to 
 def outcomes(
     layout: Layout, survey: Survey, made: Batch, profile: Profile, course: Course
 ) -> tuple[Outcome, ...]:
-    """Outcome of every fault, worst first."""
+    """Outcome of every fault of a batch."""
     judged = _Judge(layout, survey, made, profile, course)
-    found = [judged.outcome(number, one) for number, one in enumerate(made.effects, 1)]
+    return tuple(judged.outcome(number, one) for number, one in enumerate(made.effects, 1))
+
+
+def ranked(found: Iterable[Outcome]) -> tuple[Outcome, ...]:
+    """Worst first."""
     return tuple(sorted(found, key=_rank))
 
 
@@ -58,7 +64,7 @@ class _Judge:
         first = np.array([np.argmax(course.stretch[:, 0] >= one) for one in stretches])
         rows = np.zeros(len(stretches), dtype=np.intp)
         usual = made.solution(rows, stretches, course.volume[first, 0])
-        pumps = made.feeding.plumbed.demand_node[: made.pumps]
+        pumps = made.feeding.plumbed.demand_node
         worst = int(stretches[(-usual.pressure[:, pumps]).max(axis=1).argmax()])
         every = np.arange(count)
         at = np.where(
