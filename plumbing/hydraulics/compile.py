@@ -22,7 +22,12 @@ _ENDS = (PartKind.PUMP, PartKind.ENGINE, PartKind.OUTLET, PartKind.FILL_PORT, Pa
 
 
 def compile_suction(
-    layout: Layout, survey: Survey, reference: Reference, *, filling: bool = False
+    layout: Layout,
+    survey: Survey,
+    reference: Reference,
+    *,
+    filling: bool = False,
+    joints: frozenset[str] = frozenset(),
 ) -> Plumbed | None:
     """Circuit of everything that hangs together with a tank: suction side, vents, overflow.
 
@@ -36,13 +41,17 @@ def compile_suction(
         Stated-drop reference and bore offset.
     filling : bool
         Whether closed fill ports and drains are kept, as nodes at which fuel can be pushed in.
+    joints : frozenset of str
+        Ports that are to be nodes though nothing divides there.
 
     Returns
     -------
     Plumbed or None
         None if no branch joins any tank to anything.
     """
-    return _compiled(layout, survey, reference, filling, "", lambda ns: _has_tank(survey, ns))
+    return _compiled(
+        layout, survey, reference, filling, "", lambda ns: _has_tank(survey, ns), joints
+    )
 
 
 def compile_delivery(
@@ -71,10 +80,15 @@ def _compiled(
     filling: bool,
     source: str,
     wanted: Callable[[set[str]], bool],
+    joints: frozenset[str] = frozenset(),
 ) -> Plumbed | None:
     web = _web(survey, filling)
     nodes = {node for group in _groups(web) if wanted(group) for node in group}
-    stations = [name for name in web if name in nodes and _is_station(survey.network, name, web)]
+    stations = [
+        name
+        for name in web
+        if name in nodes and (name in joints or _is_station(survey.network, name, web))
+    ]
     runs = list(_runs(layout, survey, reference, web, stations))
     if not runs:
         return None

@@ -10,7 +10,7 @@ from numpy.typing import ArrayLike
 
 from plumbing.errors import SolveError
 from plumbing.hydraulics.circuit import Circuit
-from plumbing.physics.arrays import Array, Flags
+from plumbing.physics.arrays import Array, Flags, Indices
 
 POSITIVE = ("liquid_density", "liquid_viscosity", "gas_density", "gas_viscosity")
 SHARES = ("share", "resting", "band")
@@ -128,7 +128,7 @@ class Conditions:
             resting=_rows(resting, (nodes,)),
         )
 
-    def rows(self, which: "Array | Flags | slice") -> "Conditions":
+    def rows(self, which: "Array | Flags | Indices | slice") -> "Conditions":
         """The same for some scenarios only; arrays that are alike for all stay as they are."""
         every = self.scenarios
 

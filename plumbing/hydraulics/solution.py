@@ -1,10 +1,23 @@
 """What a solve gives back."""
 
-from dataclasses import dataclass
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from plumbing.physics.arrays import Array, Flags
+from plumbing.physics.arrays import Array, Flags, Indices
+
+_BY_SCENARIO = (
+    "pressure",
+    "flow",
+    "share",
+    "node_share",
+    "converged",
+    "volume_residual",
+    "pressure_residual",
+    "starved",
+)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -49,6 +62,17 @@ class Solution:
     volume_residual: Array
     pressure_residual: Array
     starved: Flags
+
+    def rows(self, which: Indices) -> Solution:
+        """The same for some scenarios."""
+        return replace(self, **{name: getattr(self, name)[which] for name in _BY_SCENARIO})
+
+    def put(self, which: Indices, other: Solution) -> Solution:
+        """The same with some scenarios from another."""
+        arrays = {name: getattr(self, name).copy() for name in _BY_SCENARIO}
+        for name, array in arrays.items():
+            array[which] = getattr(other, name)
+        return replace(self, **arrays, iterations=self.iterations + other.iterations)
 
     def starved_nodes(self, scenario: int = 0) -> tuple[str, ...]:
         """Names of the starved nodes of one scenario."""

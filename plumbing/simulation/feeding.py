@@ -12,12 +12,14 @@ from plumbing.hydraulics.circuit import Circuit
 from plumbing.hydraulics.conditions import Conditions
 from plumbing.hydraulics.mixing import mixed
 from plumbing.hydraulics.plumbed import Plumbed
-from plumbing.hydraulics.reach import Reach, reach
 from plumbing.hydraulics.solver import PRESSURE, VOLUME, solve
 from plumbing.hydraulics.topology import topology
 from plumbing.physics.arrays import Array, Flags, Indices
+from plumbing.physics.pumps import SUCTION_LIMIT
 from plumbing.simulation.fluid import Fluids
 from plumbing.simulation.moment import Balance, Balancing
+from plumbing.simulation.sealed import Pockets, Shut, shut_in
+from plumbing.simulation.starving import Drawn, drawn
 from plumbing.simulation.state import TankEnds
 from plumbing.simulation.tankage import Tankage
 
@@ -72,6 +74,8 @@ class Feeding:
         Where in the band of the loss coefficients, 0 to 1.
     raised : Array or None
         How much higher than drawn each tank stands, shape (S or 1, T) [m].
+    limit : float
+        Suction at which a demand gets no more flow [Pa].
     """
 
     ends: TankEnds
@@ -85,6 +89,7 @@ class Feeding:
     dirt: Array
     band: float = 0.5
     raised: Array | None = None
+    limit: float = SUCTION_LIMIT
 
     def only(self, chosen: Indices) -> Feeding:
         """The same for those stretches only, in that order."""
@@ -95,6 +100,12 @@ class Feeding:
             flow=self.flow[:, chosen],
             outside=self.outside[:, chosen],
         )
+
+    @property
+    def scenarios(self) -> int:
+        """Number of scenarios S."""
+        many = (self.flow, self.fluids.liquid_density, self.blocked, self.multiplier, self.dirt)
+        return max(len(one) for one in (*many, self.outside))
 
     @property
     def plumbed(self) -> Plumbed:
@@ -109,22 +120,28 @@ class Feeding:
     def remembering(self, scenarios: int) -> Balancing:
         """Balances that begin from the flows last found for each of so many scenarios.
 
-        That is quicker, and it is what fluids do: a siphon that runs goes on running.
+        That is quicker, and it is what fluids do: a siphon that runs goes on running. Where the
+        network is a tree, continuity alone gives every flow; if no pump can starve, pressures are
+        not solved for.
         """
+        if _by_continuity(self):
+            return self._passed_on
         last = Last.of(self.plumbed.circuit, scenarios)
 
-        def balance(rows: Indices, stretch: Indices, volume: Array) -> Balance:
-            return self.balance(rows, stretch, volume, last)
+        def balance(rows: Indices, stretch: Indices, volume: Array, gas: Array) -> Balance:
+            return self.balance(rows, stretch, volume, gas, last)
 
         return balance
 
     def balance(
-        self, rows: Indices, stretch: Indices, volume: Array, last: Last | None = None
+        self,
+        rows: Indices,
+        stretch: Indices,
+        volume: Array,
+        gas: Array | None = None,
+        last: Last | None = None,
     ) -> Balance:
         """Balance of some scenarios, as `march` asks for it.
-
-        Where the network is a tree, continuity alone gives every flow, so that pressures need
-        not be solved for. A demand that closed ends cut off from the outside gets nothing.
 
         Parameters
         ----------
@@ -132,20 +149,25 @@ class Feeding:
             Scenarios and the stretch each is in, shape (R,).
         volume : Array
             Fuel in each tank, shape (R, T) [m3].
+        gas : Array, optional
+            Gas in each tank as the volume it has at ambient pressure, shape (R, T) [m3]; by
+            default all tanks are at ambient pressure.
         last : Last, optional
             What was last found for all scenarios, read and written.
         """
-        demand, lost = self._met(rows, stretch)
-        paths = topology(self.plumbed.circuit).paths
-        if paths is None:
-            moving = self._solved(rows, stretch, volume, last)
-        else:
-            flow = demand[:, topology(self.plumbed.circuit).free] @ paths
-            share = self.ends.spread(self.ends.share(volume, self.index[stretch]))
-            carried, nodes = self._carried(flow, share)
-            every = np.ones(len(rows), dtype=bool)
-            moving = _Moving(flow, carried, nodes, np.zeros((len(rows), 0)), every)
-        return self._balanced(volume, moving, demand, lost)
+        if gas is None:
+            gas = self.tanks.capacity - volume
+        which, shut = _shut_in(self)
+        of = np.broadcast_to(_pick(which, rows), rows.shape)
+        parts = []
+        for number in np.unique(of):
+            at = np.flatnonzero(of == number)
+            given = (rows[at], stretch[at], volume[at], gas[at])
+            parts.append((at, self._alike(shut[number], *given, last)))
+        if len(parts) == 1:
+            return parts[0][1]
+        order = np.argsort(np.concatenate([at for at, _ in parts]))
+        return Balance.joined([found for _, found in parts]).rows(order)
 
     def pressures(self, known: Array, rows: Indices, stretch: Indices, volume: Array) -> Array:
         """Gauge pressures at all nodes of scenarios that were balanced, shape (R, N) [Pa].
@@ -153,35 +175,63 @@ class Feeding:
         Parameters
         ----------
         known : Array
-            Pressures the balances hold; of a tree, where they follow from the flows, none.
+            Pressures the balances hold; none where continuity alone gave the flows.
         rows, stretch : Indices
             As for `balance`.
         volume : Array
             Volumes the balances are for.
         """
-        if topology(self.plumbed.circuit).paths is None:
+        if known.shape[1]:
             return known
         return solve(self.plumbed.circuit, self.conditions(rows, stretch, volume)).pressure
 
-    def _solved(self, rows: Indices, stretch: Indices, volume: Array, last: Last | None) -> _Moving:
-        """Flows of a network with loops, beginning from what was last found."""
-        conditions = self.conditions(rows, stretch, volume)
-        if last is None:
-            found = solve(self.plumbed.circuit, conditions)
-        else:
-            conditions = replace(conditions, resting=last.share[rows])
-            found = solve(self.plumbed.circuit, conditions, last.flow[rows])
-            last.flow[rows], last.share[rows] = found.flow, found.node_share
-        met = (found.volume_residual <= VOLUME) & (found.pressure_residual <= PRESSURE)
-        return _Moving(found.flow, found.share, found.node_share, found.pressure, met)
+    def _passed_on(self, rows: Indices, stretch: Indices, volume: Array, gas: Array) -> Balance:  # noqa: ARG002
+        """Balance of a tree in which no pump starves, by continuity alone."""
+        plumbed = self.plumbed
+        shape = topology(plumbed.circuit)
+        assert shape.paths is not None
+        demand = self._demand(rows, stretch)
+        flow = demand[:, shape.free] @ shape.paths
+        share = self.ends.spread(self.ends.share(volume, self.index[stretch]))
+        nodes = mixed(plumbed.circuit, flow, share, np.ones(demand.shape))
+        first = np.where(shape.mixing_end[:, 0], nodes[:, plumbed.circuit.start], share[:, :, 0])
+        last = np.where(shape.mixing_end[:, 1], nodes[:, plumbed.circuit.end], share[:, :, 1])
+        gained = (flow * np.where(flow >= 0.0, first, last)) @ plumbed.gains
+        drawn, mix = demand[:, plumbed.demand_node], nodes[:, plumbed.demand_node]
+        return Balance(
+            volume=volume,
+            rate=np.where(plumbed.tank_node >= 0, gained[:, plumbed.tank_node], 0.0),
+            gas=np.zeros_like(volume),
+            drawn=drawn,
+            burnt=drawn * mix,
+            share=mix,
+            spilt=gained[:, plumbed.outlet_node],
+            pressure=np.zeros((len(rows), 0)),
+            met=np.ones(len(rows), dtype=bool),
+        )
 
-    def _met(self, rows: Indices, stretch: Indices) -> tuple[Array, Flags]:
-        """Demands that have a way to the outside, and which have none, both (R, N)."""
-        wanted = self._demand(rows, stretch)
-        ways = _ways(self)
-        lost = (wanted > 0.0) & ~_pick(ways.supplied, rows)
-        lost |= (wanted < 0.0) & ~_pick(ways.relieved, rows)
-        return np.where(lost, 0.0, wanted), lost
+    def _alike(
+        self,
+        shut: Shut | None,
+        rows: Indices,
+        stretch: Indices,
+        volume: Array,
+        gas: Array,
+        last: Last | None,
+    ) -> Balance:
+        """Balance of scenarios in which the same tanks are shut in."""
+        conditions = self.conditions(rows, stretch, volume)
+        pockets = shut.pockets(self.tanks.capacity, volume, gas) if shut else None
+        plumbed = shut.plumbed if shut else self.plumbed
+        start = None
+        if last is not None:
+            conditions = replace(conditions, resting=last.share[rows])
+            start = last.flow[rows]
+        got = drawn(plumbed, conditions, start=start, pockets=pockets, limit=self.limit)
+        if last is not None:
+            last.flow[rows], last.share[rows] = got.solution.flow, got.solution.node_share
+        wanted = np.broadcast_to(conditions.demand, (len(rows), len(plumbed.circuit.nodes)))
+        return self._balanced(volume, wanted[:, plumbed.demand_node], got, pockets)
 
     def conditions(self, rows: Indices, stretch: Indices, volume: Array) -> Conditions:
         """Conditions of some scenarios in some stretches, for fuel volumes of shape (R, T) [m3]."""
@@ -189,7 +239,7 @@ class Feeding:
         index = self.index[stretch]
         share = self.ends.share(volume, index)
         density = _pick(fluids.liquid_density, rows)
-        weight = density * np.linalg.norm(self.gravity[stretch], axis=1)
+        weight = self.weight(rows, stretch)
         depth = self.ends.depth(volume, share, index)
         return Conditions.of(
             self.plumbed.circuit,
@@ -211,6 +261,11 @@ class Feeding:
             band=self.band,
         )
 
+    def weight(self, rows: Indices, stretch: Indices) -> Array:
+        """Weight of the fuel by volume, shape (R,) [Pa/m]."""
+        density = _pick(self.fluids.liquid_density, rows)
+        return np.asarray(density * np.linalg.norm(self.gravity[stretch], axis=1))
+
     def _head_of_place(
         self, rows: Indices, stretch: Indices, density: Array, share: Array
     ) -> Array | float:
@@ -225,63 +280,66 @@ class Feeding:
     def _demand(self, rows: Indices, stretch: Indices) -> Array:
         return self.plumbed.demand(self.flow[_of(self.flow, rows), stretch])
 
-    def _carried(self, flow: Array, share: Array) -> tuple[Array, Array]:
-        """Liquid share carried by each branch and given by each node, for known flows."""
-        circuit = self.plumbed.circuit
-        nodes = mixed(circuit, flow, share, np.ones((len(flow), len(circuit.nodes))))
-        mixing = topology(circuit).mixing_end
-        first = np.where(mixing[:, 0], nodes[:, circuit.start], share[:, :, 0])
-        last = np.where(mixing[:, 1], nodes[:, circuit.end], share[:, :, 1])
-        return np.where(flow >= 0.0, first, last), nodes
-
-    def _balanced(self, volume: Array, moving: _Moving, demand: Array, lost: Flags) -> Balance:
-        """Liquid gained by tanks, taken by demands and lost through openings."""
-        plumbed = self.plumbed
-        gained = (moving.flow * moving.carried) @ plumbed.gains
-        reached = plumbed.tank_node >= 0
-        share = np.where(lost, 0.0, moving.nodes)[:, plumbed.demand_node]
+    def _balanced(
+        self, volume: Array, wanted: Array, got: Drawn, pockets: Pockets | None
+    ) -> Balance:
+        """Liquid gained by tanks, taken by demands (wanted: (R, P)) and lost through openings."""
+        plumbed, found = self.plumbed, got.solution
+        gained = (found.flow * found.share) @ plumbed.gains
+        node = plumbed.tank_node
+        mix = found.node_share[:, plumbed.demand_node]
+        burnt = got.flow * mix
+        gas = np.zeros_like(volume) if pockets is None else -pockets.lost(got.flow - burnt)
+        short = got.flow < wanted
         return Balance(
             volume=volume,
-            rate=np.where(reached, gained[:, plumbed.tank_node], 0.0),
-            burnt=demand[:, plumbed.demand_node] * share,
-            share=share,
+            rate=np.where(node >= 0, gained[:, node], 0.0),
+            gas=gas,
+            drawn=got.flow,
+            burnt=burnt,
+            share=np.where(short, burnt / np.where(short, wanted, 1.0), mix),
             spilt=gained[:, plumbed.outlet_node],
-            pressure=moving.pressure,
-            met=moving.met,
+            pressure=found.pressure,
+            met=(found.volume_residual <= VOLUME) & (found.pressure_residual <= PRESSURE),
         )
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _Moving:
-    """What moves: branches (R, B), nodes (R, N).
-
-    Attributes
-    ----------
-    flow, carried : Array
-        Flow in each branch [m3/s] and the liquid share of it, shape (R, B).
-    nodes : Array
-        Liquid share each node passes on, shape (R, N).
-    pressure : Array
-        At each node, shape (R, N) [Pa]; (R, 0) for a tree.
-    met : Flags
-        Whether all laws are met, shape (R,).
-    """
-
-    flow: Array
-    carried: Array
-    nodes: Array
-    pressure: Array
-    met: Flags
+@lru_cache(maxsize=16)
+def _shut_in(feeding: Feeding) -> tuple[Indices, tuple[Shut | None, ...]]:
+    """Tanks without a way to the outside in every scenario; what is closed stays closed."""
+    return shut_in(feeding.plumbed, feeding.blocked)
 
 
 @lru_cache(maxsize=16)
-def _ways(feeding: Feeding) -> Reach:
-    """Ways to the outside of every node in every scenario; what is closed stays closed."""
-    circuit = feeding.plumbed.circuit
-    return reach(circuit, Conditions.of(circuit, blocked=feeding.blocked))
+def _by_continuity(feeding: Feeding) -> bool:
+    """Whether continuity gives all flows: a tree, open to the outside, in which no pump starves.
+
+    So much is sure if with every port just covered no pump needs half the suction it can give:
+    the other half is more than levels and air in the lines can change.
+    """
+    plumbed, ends = feeding.plumbed, feeding.ends
+    _, shut = _shut_in(feeding)
+    if topology(plumbed.circuit).paths is None or feeding.blocked.any() or shut != (None,):
+        return False
+    alike = np.concatenate([feeding.gravity, *feeding.flow, *feeding.outside], axis=1)
+    _, first = np.unique(alike, axis=0, return_index=True)
+    scenarios = np.arange(feeding.scenarios)
+    rows, stretch = (
+        one.ravel() for one in np.meshgrid(scenarios, np.asarray(first, np.intp), indexing="ij")
+    )
+    conditions = feeding.conditions(rows, stretch, np.zeros((len(rows), len(plumbed.tanks))))
+    weight = feeding.weight(rows, stretch)
+    lift = ends.lift[feeding.index[stretch]]
+    low = replace(
+        conditions,
+        share=ends.spread(np.ones_like(lift)),
+        head=ends.spread(-weight[:, None] * lift),
+    )
+    suction = -solve(plumbed.circuit, low).pressure[:, plumbed.demand_node]
+    return bool((suction < 0.5 * feeding.limit).all())
 
 
-Kept = TypeVar("Kept", Array, Flags)
+Kept = TypeVar("Kept", Array, Flags, Indices)
 
 
 def _of(array: Array, rows: Indices) -> Indices:

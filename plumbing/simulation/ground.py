@@ -188,13 +188,19 @@ class Watch:
         self._over = np.zeros(len(attitude), dtype=bool)
         self._known: tuple[Indices, Array, Balance] | None = None
 
-    def balance(self, rows: Indices, stretch: Indices, volume: Array) -> Balance:  # noqa: ARG002
+    def balance(
+        self,
+        rows: Indices,
+        stretch: Indices,  # noqa: ARG002
+        volume: Array,
+        gas: Array,
+    ) -> Balance:
         """Balance of scenarios (R,) with fuel (R, T) [m3]."""
         if self._known is not None:
             known, held, found = self._known
             if np.array_equal(known, rows) and np.array_equal(held, volume):
                 return found
-        return self._found(rows, self.attitude[rows], volume)
+        return self._found(rows, self.attitude[rows], volume, gas)
 
     def settled(self, moment: Moment) -> Flags:
         """Scenarios in which no tank gains or loses more than `still` [m3/s], or hovers, (S,)."""
@@ -205,7 +211,7 @@ class Watch:
         if not rows.size:
             return self._over.copy()
         volume = moment.volume[rows]
-        found = self._found(rows, self.attitude[rows], volume)
+        found = self._found(rows, self.attitude[rows], volume, moment.gas[rows])
         moving = np.abs(found.rate).max(axis=1, initial=0.0) > self.still[rows]
         self._over[rows[~moving]] = True
         self._known = (rows[moving], volume[moving], found.rows(moving))

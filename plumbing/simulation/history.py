@@ -17,7 +17,7 @@ from plumbing.simulation.profile import Profile
 
 @dataclass(slots=True)
 class Record:
-    """Keeps every moment it is shown, of the first scenario.
+    """Keeps every step of the first scenario.
 
     A step stands in the record with both its ends, under the stretch it was made in, so that
     what changes at once between stretches is not seen as a slope.
@@ -26,8 +26,10 @@ class Record:
     moments: list[Moment] = field(default_factory=list)
 
     def __call__(self, moment: Moment) -> None:
-        """Keep a moment."""
-        self.moments.append(moment)
+        """Keep a moment, unless nothing has happened since the last."""
+        last = self.moments[-1] if self.moments else None
+        if last is None or moment.time[0] > last.time[0] or moment.stretch[0] > last.stretch[0]:
+            self.moments.append(moment)
 
     def doubled(self, name: str) -> Array:
         """A quantity of the state at the start and end of every step, shape (N, ...)."""
@@ -69,13 +71,13 @@ def history_of(layout: Layout, feeding: Feeding, profile: Profile, record: Recor
         What was seen.
     """
     stretch, volume = record.stretch, record.doubled("volume")
-    rows = np.zeros(len(stretch), dtype=np.intp)
+    level = np.zeros(len(stretch), dtype=np.intp)
     plumbed = feeding.plumbed
     known, held = record.found("pressure"), record.found("volume")
-    pressure = feeding.pressures(known, rows, stretch, held)
+    pressure = feeding.pressures(known, level, stretch, held)
     weights = feeding.fluids.liquid_density[0] * volume
     fuel = _centres(feeding, volume, feeding.index[stretch])
-    level = _centres(feeding, volume, rows)
+    beside = _centres(feeding, volume, level)[:, :, 1]
     cg, mass = _balance(layout, profile, stretch, weights, fuel)
     return History(
         tanks=plumbed.tanks,
@@ -84,7 +86,7 @@ def history_of(layout: Layout, feeding: Feeding, profile: Profile, record: Recor
         stretch=stretch,
         volume=volume,
         share=record.found("share"),
-        flow=feeding.flow[0, stretch],
+        flow=record.found("drawn"),
         burnt=record.doubled("burnt"),
         outlets=plumbed.outlets,
         spilt=record.doubled("spilt"),
@@ -92,7 +94,7 @@ def history_of(layout: Layout, feeding: Feeding, profile: Profile, record: Recor
         pressure=np.where(plumbed.tank_node >= 0, pressure[:, plumbed.tank_node], 0.0),
         cg=cg,
         mass=mass,
-        moment=GRAVITY * np.sum(weights * level[:, :, 1], axis=1),
+        moment=GRAVITY * np.sum(weights * beside, axis=1),
     )
 
 

@@ -67,7 +67,8 @@ def march(
         The run is not over after very many steps, or stands still.
     """
     every = np.arange(len(volume))
-    state = Moment.first(volume, balance(every, np.zeros_like(every), volume))
+    gas = np.maximum(tanks.capacity - volume, 0.0)
+    state = Moment.first(volume, gas, balance(every, np.zeros_like(every), volume, gas))
     if see is not None:
         see(state)
     course = Course(tanks, stretches, _marks(tanks), balance, tolerance, patience)

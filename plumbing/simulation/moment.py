@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -23,26 +23,38 @@ class Balance:
         Fuel in each tank that it is worked out for, shape (S, T) [m3].
     rate : Array
         Liquid gained by each tank, shape (S, T) [m3/s].
+    gas : Array
+        Gas gained by each tank that is shut in, as volume at ambient pressure, (S, T) [m3/s].
+    drawn : Array
+        What each demand draws, liquid and gas, shape (S, P) [m3/s].
     burnt : Array
         Liquid taken by each demand, shape (S, P) [m3/s].
     share : Array
-        Liquid share each demand receives, shape (S, P) [-].
+        Liquid each demand receives, as share of the flow it wants, shape (S, P) [-].
     spilt : Array
         Liquid leaving through each outlet, less liquid entering there, shape (S, O) [m3/s].
     pressure : Array
-        Gauge pressure at every node, shape (S, N) [Pa]; (S, 0) in a tree, where it follows from
-        the flows.
+        Gauge pressure at every node, shape (S, N) [Pa]; (S, 0) where continuity alone gave the
+        flows.
     met : Flags
         Whether a state was found that meets all laws, shape (S,).
     """
 
     volume: Array
     rate: Array
+    gas: Array
+    drawn: Array
     burnt: Array
     share: Array
     spilt: Array
     pressure: Array
     met: Flags
+
+    @property
+    def mix(self) -> Array:
+        """Liquid share of what each demand draws, shape (S, P) [-]; 1 where it draws nothing."""
+        some = self.drawn != 0.0
+        return np.asarray(np.where(some, self.burnt / np.where(some, self.drawn, 1.0), 1.0))
 
     def rows(self, which: Flags | Indices) -> Balance:
         """The same for some scenarios."""
@@ -54,6 +66,14 @@ class Balance:
         for name, given in other._arrays().items():
             arrays[name][which] = given
         return self._made(arrays)
+
+    @staticmethod
+    def joined(parts: Sequence[Balance]) -> Balance:
+        """Scenarios of several, one after the other."""
+        every = [one._arrays() for one in parts]
+        return Balance._made(
+            {name: np.concatenate([one[name] for one in every]) for name in every[0]}
+        )
 
     def mean(self, other: Balance, part: Array) -> Balance:
         """Mean of this for a part of the time, shape (S,) [-], and another for the rest."""
@@ -99,6 +119,9 @@ class Moment:
         Stretch each is in, shape (S,).
     volume : Array
         Fuel in each tank, shape (S, T) [m3].
+    gas : Array
+        Gas in each tank as the volume it has at ambient pressure, shape (S, T) [m3]; kept up only
+        for tanks that are shut in.
     burnt : Array
         Liquid taken so far by each demand, shape (S, P) [m3].
     spilt : Array
@@ -112,6 +135,7 @@ class Moment:
     time: Array
     stretch: Indices
     volume: Array
+    gas: Array
     burnt: Array
     spilt: Array
     dry: Array
@@ -119,12 +143,13 @@ class Moment:
     ended: Balance
 
     @classmethod
-    def first(cls, volume: Array, balance: Balance) -> Moment:
-        """The start, with fuel (S, T) [m3] in the tanks."""
+    def first(cls, volume: Array, gas: Array, balance: Balance) -> Moment:
+        """The start, with fuel and gas (S, T) [m3] in the tanks."""
         return cls(
             time=np.zeros(len(volume)),
             stretch=np.zeros(len(volume), dtype=np.intp),
             volume=np.array(volume, float),
+            gas=gas,
             burnt=np.zeros_like(balance.burnt),
             spilt=np.zeros_like(balance.spilt),
             dry=np.zeros_like(balance.share),
@@ -143,5 +168,5 @@ class Moment:
         return self.began.met & self.ended.met
 
 
-Balancing = Callable[[Indices, Indices, Array], Balance]
-"""From rows of scenarios (R,), their stretch (R,) and volumes (R, T) to the balance there."""
+Balancing = Callable[[Indices, Indices, Array, Array], Balance]
+"""From rows of scenarios (R,), their stretch (R,), fuel and gas (R, T) to the balance there."""

@@ -21,6 +21,7 @@ _ROUNDING = 1e-12  # share of capacity
 _NOTHING = 1e-9  # share of the largest flow up to which the network is solved
 _STILL = 1e-30  # [m3/s] a slower flow reaches no mark in any flight
 _SHY = 0.999  # the second look is taken just before the end, where a mark has not been passed yet
+_VAGUE = 0.1  # [s] by which the moment may be uncertain at which a demand begins to starve
 _LATE = 0.02  # [s] by which a step may go on after a demand has been without fuel too long
 _SHORTEST = 1e-4  # [s] a step is not cut below this
 _WORTH = 5.0  # times a step must become longer for two more looks at the network
@@ -87,23 +88,32 @@ class _Step:
         apart = 0.5 * self.length[:, None] * np.abs(self.then.rate - self.now.rate)
         return np.asarray(np.max(apart / capacity, axis=1, initial=0.0))
 
+    def vague(self) -> Array:
+        """How little is known of when a demand got less than before, shape (R,) [s]."""
+        starves = self.then.drawn < self.now.drawn
+        less = np.where(starves, self.now.share - self.then.share, 0.0)
+        return np.asarray(self.length * np.max(less, axis=1, initial=0.0))
+
 
 def step(course: Course, state: Moment, rows: Indices, trial: Trial) -> tuple[Moment, Trial]:
     """Step every row; one whose error is too large stays and tries a shorter step."""
-    stretch, before = state.stretch[rows], state.volume[rows]
+    stretch, before, gas = state.stretch[rows], state.volume[rows], state.gas[rows]
     capacity, trial = course.tanks.capacity, trial.copy()
-    now = course.balance(rows, stretch, before)
+    now = course.balance(rows, stretch, before, gas)
     left = _left(course, state, rows)
     length = np.minimum(_ahead(course, state, rows, now), trial.plain[rows])
     length = np.where(left <= _SHORTEST, left, np.maximum(length, np.minimum(_SHORTEST, left)))
     guess = np.clip(before + _SHY * length[:, None] * now.rate, 0.0, capacity)
-    plain = _Step(length, now, course.balance(rows, stretch, guess))
+    gas = _gas_after(gas, _SHY * length, now)
+    plain = _Step(length, now, course.balance(rows, stretch, guess, gas))
     made, hung = _hanging(course, state, rows, trial, plain, guess)
     error = made.error(capacity)
     late = _late(made, state.dry[rows], course.patience)
-    taken = ((error <= course.tolerance) & (late <= _LATE)) | (made.length <= _SHORTEST)
+    vague = made.vague()
+    taken = (error <= course.tolerance) & (late <= _LATE) & (vague <= _VAGUE)
+    taken |= made.length <= _SHORTEST
     length = _within(made, before, capacity)
-    wanted = length * _factor(course, error)
+    wanted = length * np.minimum(_factor(course, error), np.where(vague > _VAGUE, 0.5, np.inf))
     wanted = np.where(taken, wanted, np.minimum(wanted, length - late))
     wanted = np.where(taken & (length >= left), np.inf, wanted)
     trial.hung[rows[hung]] = wanted[hung]
@@ -139,8 +149,9 @@ def _hanging(
     here[each, at] = before[which, at]
     there = here.copy()
     there[each, at] = guess[which, at]
-    one = course.balance(some, state.stretch[some], here)
-    other = course.balance(some, state.stretch[some], there)
+    gas = _gas_after(state.gas[some], _SHY * length, now)
+    one = course.balance(some, state.stretch[some], here, gas)
+    other = course.balance(some, state.stretch[some], there, gas)
     then = hanging.at_rest(one, other, at)
     part = np.minimum(1.0, _factor(course, _Step(length, now, then).error(capacity)))
     made = _Step(part * length, now, then.mean(now, part))
@@ -148,6 +159,11 @@ def _hanging(
     trial.hung[some[~hangs]] = _SHORTER * length[~hangs]
     hung[which[hangs]] = True
     return plain.put(which[hangs], made.rows(hangs)), hung
+
+
+def _gas_after(gas: Array, length: Array, now: Balance) -> Array:
+    """Gas (R, T) [m3 at ambient] after steps (R,) [s] at the rates of now."""
+    return np.asarray(np.maximum(gas + length[:, None] * now.gas, 0.0))
 
 
 def _left(course: Course, state: Moment, rows: Indices) -> Array:
@@ -213,6 +229,8 @@ def _moved(course: Course, state: Moment, rows: Indices, made: _Step) -> Moment:
     length, now, then = made.length, made.now, made.then
     by = length[:, None]
     volume, burnt, spilt = state.volume.copy(), state.burnt.copy(), state.spilt.copy()
+    gas = state.gas.copy()
+    gas[rows] = np.maximum(gas[rows] + 0.5 * by * (now.gas + then.gas), 0.0)
     volume[rows] += 0.5 * by * (now.rate + then.rate)
     burnt[rows] += 0.5 * by * (now.burnt + then.burnt)
     spilt[rows] += 0.5 * by * (now.spilt + then.spilt)
@@ -227,7 +245,7 @@ def _moved(course: Course, state: Moment, rows: Indices, made: _Step) -> Moment:
         kept.put(rows[went], new.rows(went))
         for kept, new in ((state.began, now), (state.ended, then))
     )
-    return Moment(time, stretch, volume, burnt, spilt, dry, began, ended)
+    return Moment(time, stretch, volume, gas, burnt, spilt, dry, began, ended)
 
 
 def _dry_part(now: Array, then: Array) -> Array:

@@ -24,8 +24,8 @@ class Course:
         Shape (M, S) [s], and the stretch each is in.
     volume : Array
         Shape (M, S, T) [m3].
-    burnt, share, dry : Array
-        Fuel taken [m3], liquid share received, time without fuel [s], shape (M, S, P).
+    burnt, mix, dry : Array
+        Fuel taken [m3], liquid share of what is drawn, time without fuel [s], shape (M, S, P).
     """
 
     pumps: tuple[str, ...]
@@ -33,7 +33,7 @@ class Course:
     stretch: Indices
     volume: Array
     burnt: Array
-    share: Array
+    mix: Array
     dry: Array
 
     def stops(self, scenario: int) -> dict[str, float]:
@@ -48,10 +48,10 @@ class Course:
 
     def air(self, scenario: int) -> dict[str, float]:
         """Pumps that air reaches, and when [s]: at the beginning of the step that brings it."""
-        share, time = self.share[:, scenario], self.time[:, scenario]
+        mix, time = self.mix[:, scenario], self.time[:, scenario]
         found = {}
         for number, name in enumerate(self.pumps):
-            at = np.flatnonzero(share[:, number] < _AIR)
+            at = np.flatnonzero(mix[:, number] < _AIR)
             if at.size:
                 found[name] = float(time[max(at[0] - 1, 0)])
         return found

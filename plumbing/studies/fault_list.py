@@ -39,8 +39,8 @@ class Effect:
         Factor on the flow of demands.
     pickup : (str, str, str)
         Tank, port and `off`, `level` or `forward`; empty for none.
-    leak : (int, int)
-        Branch and end that leaks; or (-1, node); (-1, -1) for none.
+    leak : str
+        Port at which a joint leaks; empty for none.
     slug : mapping of str to float
         Depth of fuel in the vent of outlets [m].
     swapped : (int, int)
@@ -55,7 +55,7 @@ class Effect:
     start: Mapping[int, float] = field(default_factory=dict)
     flow: Mapping[int, float] = field(default_factory=dict)
     pickup: tuple[str, str, str] = ("", "", "")
-    leak: tuple[int, int] = (-1, -1)
+    leak: str = ""
     slug: Mapping[str, float] = field(default_factory=dict)
     swapped: tuple[int, int] = (-1, -1)
 
@@ -183,22 +183,20 @@ def _leaks(survey: Survey, plumbed: Plumbed) -> Iterator[Effect]:
     for name, (branch, _) in plumbed.line_branch.items():
         if survey.lines[name].role in (Role.SUCTION, Role.BALANCE):
             joined.setdefault(branch, []).append(name)
-    for branch, names in joined.items():
-        along = plumbed.line_branch[names[-1]][1]
+    for names in joined.values():
         line = survey.lines[names[-1]]
-        forwards = line.flow.value != "backward"
         either = " or ".join(filter(None, [", ".join(names[:-1]), names[-1]]))
         what = f"A joint of line {either} draws air"
         yield Effect(
             Fault("air leak", names[-1], what, "vacuum test; bubbles in the clear tube"),
-            leak=(branch, 1 if along == forwards else 0),
+            leak=line.downstream,
         )
     for part, node in zip(plumbed.fills, plumbed.fill_node.tolist(), strict=True):
         if node >= 0 and not plumbed.circuit.fixed[node]:
             what = f"The valve of {called('fill port', part, first=False)} leaks"
             yield Effect(
                 Fault("fill valve leaks", part, what, "vacuum test; cap as second barrier"),
-                leak=(-1, node),
+                leak=plumbed.circuit.nodes[node],
             )
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 import numpy as np
 
 from plumbing.findings import Severity
@@ -9,11 +11,12 @@ from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array
 from plumbing.physics.constants import ATMOSPHERE, GRAVITY
+from plumbing.physics.pumps import SUCTION_LIMIT
 from plumbing.simulation.endurance import STOPS_AFTER, reserve_of
 from plumbing.simulation.profile import Profile
 from plumbing.studies.fault_batch import Batch
 from plumbing.studies.fault_course import Course
-from plumbing.studies.fault_felt import PULLS, Felt
+from plumbing.studies.fault_felt import Felt
 from plumbing.studies.fault_list import Effect
 from plumbing.studies.fault_result import Outcome
 
@@ -24,9 +27,13 @@ _SHORT = 0.02  # share of the fuel on board by which a flight must end short to 
 def outcomes(
     layout: Layout, survey: Survey, made: Batch, profile: Profile, course: Course
 ) -> tuple[Outcome, ...]:
-    """Outcome of every fault, worst first."""
+    """Outcome of every fault of a batch."""
     judged = _Judge(layout, survey, made, profile, course)
-    found = [judged.outcome(number, one) for number, one in enumerate(made.effects, 1)]
+    return tuple(judged.outcome(number, one) for number, one in enumerate(made.effects, 1))
+
+
+def ranked(found: Iterable[Outcome]) -> tuple[Outcome, ...]:
+    """Worst first."""
     return tuple(sorted(found, key=_rank))
 
 
@@ -57,7 +64,7 @@ class _Judge:
         first = np.array([np.argmax(course.stretch[:, 0] >= one) for one in stretches])
         rows = np.zeros(len(stretches), dtype=np.intp)
         usual = made.solution(rows, stretches, course.volume[first, 0])
-        pumps = made.feeding.plumbed.demand_node[: made.pumps]
+        pumps = made.feeding.plumbed.demand_node
         worst = int(stretches[(-usual.pressure[:, pumps]).max(axis=1).argmax()])
         every = np.arange(count)
         at = np.where(
@@ -153,7 +160,7 @@ class _Judge:
             strength = wall.collapse_suction if wall else None
             if strength is not None and strength < ATMOSPHERE:
                 folds[names[number]] = when(strength)
-        stopped = when(PULLS)
+        stopped = when(SUCTION_LIMIT)
         return (
             {} if stopped is None else dict.fromkeys(stops, stopped),
             {name: time for name, time in folds.items() if time is not None},

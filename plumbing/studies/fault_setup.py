@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 import numpy as np
 
@@ -14,62 +13,40 @@ from plumbing.hydraulics.losses import Moving, branch_loss, compile_losses
 from plumbing.hydraulics.plumbed import Plumbed
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
-from plumbing.physics.arrays import Array, Flags, Indices
+from plumbing.physics.arrays import Array, Flags
 from plumbing.physics.bores import change_band
 from plumbing.simulation.demand import demands
 from plumbing.simulation.fluid import Fluids
 from plumbing.simulation.profile import Profile
 from plumbing.simulation.tankage import Tankage
 from plumbing.studies.fault_list import Effect
-from plumbing.studies.leaky import Leaky, leaky
+from plumbing.studies.leaky import hole_at
 
 PINCH = 0.4  # of its bore, what a pinched line has left; common practice
 PINCHED = 2.0  # length of the narrow place, in outer diameters; common practice
 
 
-def sites(plumbed: Plumbed, found: Sequence[Effect]) -> tuple[Leaky, Indices]:
-    """Places to leak, and which of them each scenario does (-1 for none), shape (S,)."""
-    places = [one.leak for one in found if one.leak[0] >= 0]
-    ends = [one.leak[1] for one in found if one.leak[0] < 0 <= one.leak[1]]
-    leak = np.full(len(found) + 1, -1, dtype=np.intp)
-    for number, one in enumerate(found, 1):
-        if one.leak[0] >= 0:
-            leak[number] = places.index(one.leak)
-        elif one.leak[1] >= 0:
-            leak[number] = len(places) + ends.index(one.leak[1])
-    return leaky(plumbed, places, ends), leak
-
-
 def flows(
-    layout: Layout, survey: Survey, profile: Profile, made: Leaky, found: Sequence[Effect]
+    layout: Layout, survey: Survey, profile: Profile, plumbed: Plumbed, found: Sequence[Effect]
 ) -> Array:
-    """Flow of pumps and leaks, the leaks none to begin with, shape (S, K, P + L) [m3/s]."""
-    plumbed = made.plumbed
+    """Flow of the pumps, shape (S, K, P) [m3/s]."""
     drawn = demands(layout, survey, plumbed, profile.throttle, profile.flow)
-    result = np.zeros((len(found) + 1, len(drawn), drawn.shape[1] + len(made.hole)))
-    result[:, :, : drawn.shape[1]] = drawn
+    result = np.repeat(drawn[None], len(found) + 1, axis=0)
     for number, one in enumerate(found, 1):
         for demand, factor in one.flow.items():
             result[number, :, demand] *= factor
     return result
 
 
-def with_holes(made: Leaky) -> Plumbed:
-    """The leaking circuit with its holes as demands after the pumps."""
-    plumbed = made.plumbed
-    names = tuple(plumbed.circuit.nodes[node] for node in made.hole)
-    return replace(
-        plumbed,
-        demands=(*plumbed.demands, *names),
-        demand_node=np.concatenate([plumbed.demand_node, made.hole]),
-    )
-
-
-def blocked(layout: Layout, made: Leaky, found: Sequence[Effect]) -> Flags:
+def blocked(layout: Layout, plumbed: Plumbed, found: Sequence[Effect]) -> Flags:
     """Closed branch ends, shape (S, B, 2)."""
     shut = frozenset(name for name, valve in layout.valves.items() if valve.flight == "closed")
-    result = np.repeat(made.plumbed.blocked(shut)[None], len(found) + 1, axis=0)
+    result = np.repeat(plumbed.blocked(shut)[None], len(found) + 1, axis=0)
+    holes = {hole_at(one.leak): one.leak for one in found if one.leak}
+    result[:, [name in holes for name in plumbed.circuit.branches]] = True
     for number, one in enumerate(found, 1):
+        if one.leak:
+            result[number, plumbed.circuit.branches.index(hole_at(one.leak))] = False
         for branch, end in one.closed:
             result[number, branch, end] = True
         for branch, end in one.opened:
@@ -77,12 +54,12 @@ def blocked(layout: Layout, made: Leaky, found: Sequence[Effect]) -> Flags:
     return result
 
 
-def dirt(made: Leaky, found: Sequence[Effect]) -> Array:
+def dirt(plumbed: Plumbed, found: Sequence[Effect]) -> Array:
     """Factor on the drop of each filter, shape (S, F)."""
-    result = np.ones((len(found) + 1, len(made.plumbed.dirty)))
+    result = np.ones((len(found) + 1, len(plumbed.dirty)))
     for number, one in enumerate(found, 1):
         for place in one.dirty:
-            result[number, place] = made.plumbed.dirty[place]
+            result[number, place] = plumbed.dirty[place]
     return result
 
 
@@ -98,7 +75,7 @@ def start(layout: Layout, tanks: Tankage, found: Sequence[Effect]) -> Array:
 
 def multiplier(
     layout: Layout,
-    made: Leaky,
+    plumbed: Plumbed,
     found: Sequence[Effect],
     fluids: Fluids,
     reference: Reference,
@@ -107,7 +84,7 @@ def multiplier(
 
     A pinch adds its own loss at full flow, and the legs of a reversed tee change places.
     """
-    circuit = made.plumbed.circuit
+    circuit = plumbed.circuit
     result = np.ones((len(found) + 1, len(circuit.branches)))
     flow = reference.flow / max(len(layout.engines), 1)
     rho, mu = fluids.liquid_density, fluids.liquid_viscosity
@@ -118,7 +95,7 @@ def multiplier(
     loss = branch_loss(compile_losses(circuit), Conditions.of(circuit, band=0.5), moving)[0][0]
     for number, one in enumerate(found, 1):
         if one.pinched:
-            branch = made.plumbed.line_branch[one.pinched][0]
+            branch = plumbed.line_branch[one.pinched][0]
             extra = _pinch(layout, one.pinched, flow, float(rho[0]), float(mu[0]))
             result[number, branch] += extra / max(float(loss[branch]), 1e-3)
         if one.swapped[0] >= 0:

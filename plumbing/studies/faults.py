@@ -12,9 +12,9 @@ from plumbing.simulation.flight import profile_for
 from plumbing.simulation.march import march
 from plumbing.simulation.moment import Moment, Stretches
 from plumbing.simulation.profile import Profile
-from plumbing.studies.fault_batch import Batch, batch
+from plumbing.studies.fault_batch import Batch, batches
 from plumbing.studies.fault_course import Course
-from plumbing.studies.fault_outcome import outcomes
+from plumbing.studies.fault_outcome import outcomes, ranked
 from plumbing.studies.fault_result import Faults
 
 _TOLERANCE = 1e-2
@@ -41,9 +41,13 @@ def faults(layout: Layout, survey: Survey, profile: Profile | None = None) -> Fa
         Nothing draws fuel from a tank.
     """
     flown = profile or profile_for(layout)
-    made = batch(layout, survey, flown)
-    course = _flown(made, flown)
-    found = outcomes(layout, survey, made, flown, course)
+    made = batches(layout, survey, flown)
+    courses = [_flown(one, flown) for one in made]
+    found = ranked(
+        outcome
+        for one, course in zip(made, courses, strict=True)
+        for outcome in outcomes(layout, survey, one, flown, course)
+    )
     airborne = np.flatnonzero(flown.airborne)
     before = flown.duration[: airborne[0]].sum() if airborne.size else 0.0
     return Faults(
@@ -52,7 +56,7 @@ def faults(layout: Layout, survey: Survey, profile: Profile | None = None) -> Fa
         duration=flown.length,
         take_off=float(before),
         outcomes=found,
-        nominal_stops=course.stops(0),
+        nominal_stops=courses[0].stops(0),
     )
 
 
@@ -62,18 +66,18 @@ def _flown(made: Batch, profile: Profile) -> Course:
         made.tanks,
         Stretches(profile.duration, made.index),
         made.start,
-        made.balance,
+        made.balancing(),
         stop=_all_stopped,
         see=seen.append,
         tolerance=_TOLERANCE,
     )
     return Course(
-        pumps=made.feeding.plumbed.demands[: made.pumps],
+        pumps=made.feeding.plumbed.demands,
         time=_stacked(seen, "time"),
         stretch=np.minimum(_stacked(seen, "stretch").astype(np.intp), len(profile.duration) - 1),
         volume=_stacked(seen, "volume"),
         burnt=_stacked(seen, "burnt"),
-        share=_stacked(seen, "share"),
+        mix=np.stack([moment.ended.mix for moment in seen]),
         dry=_stacked(seen, "dry"),
     )
 

@@ -31,13 +31,15 @@ def going(*durations):
 def balance_of(volume, rate, burnt, share, spilt):
     """A balance with one outlet and no pressures."""
     none, met = np.zeros((len(volume), 0)), np.ones(len(volume), dtype=bool)
-    return Balance(volume, rate, burnt, share, np.reshape(spilt, (-1, 1)), none, met)
+    still = np.zeros_like(rate)
+    spilt = np.reshape(spilt, (-1, 1))
+    return Balance(volume, rate, still, burnt, burnt, share, spilt, none, met)
 
 
 def balanced(rate, share=lambda volume: np.ones(len(volume))):
     """A network that only knows a rate of change and a share, as functions of the volume."""
 
-    def balance(rows, stretch, volume):
+    def balance(rows, stretch, volume, gas):
         change = rate(volume[:, 0])[:, None]
         return balance_of(
             volume, change, -change, share(volume[:, 0])[:, None], np.zeros(len(rows))
@@ -67,7 +69,7 @@ def test_rounding_in_a_full_or_empty_tank_does_not_hold_up_the_rest(level):
     """A second tank, full or empty, with a flow of rounding size leaves the steps as they are."""
     q, tiny = 2e-6, 2e-16 if level else -2e-16
 
-    def balance(rows, stretch, volume):
+    def balance(rows, stretch, volume, gas):
         change = np.tile([-q, tiny], (len(rows), 1))
         return balance_of(
             volume, change, np.full((len(rows), 1), q), np.ones((len(rows), 1)), 0.0 * rows
@@ -125,7 +127,7 @@ def test_a_surface_that_hangs_at_a_mouth_spills_what_comes_in():
     q, rim = 2e-6, 0.37 * CAPACITY
     seen = []
 
-    def balance(rows, stretch, volume):
+    def balance(rows, stretch, volume, gas):
         lost = np.where(volume[:, 0] > rim, 3.0 * q, 0.0)
         none = np.zeros((len(rows), 1))
         return balance_of(volume, (q - lost)[:, None], none, none + 1.0, lost)
@@ -141,7 +143,7 @@ def test_a_surface_lets_go_of_a_mouth_when_more_is_drawn():
     """The same with twice as much drawn in a later stretch: the surface falls at once."""
     q, rim = 2e-6, 0.37 * CAPACITY
 
-    def balance(rows, stretch, volume):
+    def balance(rows, stretch, volume, gas):
         lost = np.where(volume[:, 0] > rim, 3.0 * q, 0.0)
         drawn = np.where(stretch > 0, 2.0 * q, 0.0)
         rate = (q - lost - drawn)[:, None]
@@ -265,9 +267,9 @@ class Leaky:
         """Its balance."""
         leak = balanced(lambda v: self.q - self.steep * np.maximum(v - self.mark, 0.0))
 
-        def balance(rows, attitude, volume):
+        def balance(rows, attitude, volume, gas):
             assert rows.size  # a network is not asked about no scenarios
-            return leak(rows, attitude, volume)
+            return leak(rows, attitude, volume, gas)
 
         return balance
 

@@ -20,9 +20,9 @@ from plumbing.network import survey
 from plumbing.physics.constants import ATMOSPHERE
 from plumbing.simulation.flight import fly
 from plumbing.simulation.profile import profile_of
-from plumbing.studies.fault_batch import batch
+from plumbing.studies.fault_batch import batches
 from plumbing.studies.faults import faults
-from plumbing.studies.leaky import HOLE, air_through
+from plumbing.studies.leaky import hole_at
 
 LAYOUTS = Path(__file__).parent.parent.parent / "layouts"
 TAXI = Phase(name="taxi", duration=20.0, throttle=0.0, on_ground=True)
@@ -74,12 +74,16 @@ def found(layout, *phases):
     return {(one.fault.kind, one.fault.part): one for one in result.outcomes}
 
 
-def test_every_fault_is_flown_as_one_batch():
-    """The first scenario is the flight without a fault, each further one has one fault."""
+def test_every_fault_is_flown_in_a_batch():
+    """The first scenario is the flight without a fault, each further one has one fault.
+
+    Leaks are a batch of their own: their network has holes.
+    """
     layout = system()
-    made = batch(layout, survey(layout), profile_of("test", (TAXI, CRUISE)))
-    assert len(made.start) == len(made.effects) + 1
-    kinds = {one.fault.kind for one in made.effects}
+    made = batches(layout, survey(layout), profile_of("test", (TAXI, CRUISE)))
+    assert all(len(one.start) == len(one.effects) + 1 for one in made)
+    assert all(one.leak for one in made[1].effects)
+    kinds = {one.fault.kind for some in made for one in some.effects}
     assert kinds >= {
         "vent blocked",
         "line pinched",
@@ -172,14 +176,43 @@ def test_flat_hose_stops_the_engine_at_once():
     assert one.does.startswith("engine stops at once")
 
 
-def test_leak_draws_air_through_a_hole():
-    """A hole of 0.3 mm under 3 kPa draws some 180 ml of air a minute: Bernoulli with 0.6."""
-    area = math.pi / 4 * HOLE**2
-    by_hand = 0.6 * area * math.sqrt(2 * 3e3 / 1.2)
-    drawn = float(air_through(np.array([3e3]), np.array([1.2]))[0])
-    assert drawn == pytest.approx(by_hand, rel=1e-12)
-    assert drawn * 6e7 == pytest.approx(180.0, rel=0.01)
-    assert float(air_through(np.array([-3e3]), np.array([1.2]))[0]) == 0.0
+@pytest.mark.outside("sharp orifice, by hand", quantity="air drawn in by a leak")
+@pytest.mark.parametrize("name", ["single-main", "teed-pair", "wings-into-main"])
+def test_leak_is_solved_with_the_network(name):
+    """What comes through the hole is what its suction draws: Bernoulli with 0.6, by hand."""
+    layout = load(str(LAYOUTS / f"{name}.yaml"))
+    made = batches(layout, survey(layout), profile_of("test", (CRUISE,)))[1]
+    rows = np.arange(1, len(made.start))
+    state = made.solution(rows, np.zeros_like(rows), made.start[rows])
+    circuit = made.feeding.plumbed.circuit
+    gas = float(made.feeding.fluids.gas_density[0])
+    drew = 0
+    for row, one in enumerate(made.effects):
+        branch = circuit.branches.index(hole_at(one.leak))
+        suction = -state.pressure[row, circuit.nodes.index(one.leak)]
+        flow = state.flow[row, branch]
+        if suction > 1.0:
+            by_hand = 0.6 * math.pi / 4 * 0.3e-3**2 * math.sqrt(2 * suction / gas)
+            assert flow == pytest.approx(by_hand, rel=1e-3)
+            drew += 1
+        others = [
+            b for b, n in enumerate(circuit.branches) if n.startswith("leak at ") and b != branch
+        ]
+        assert not state.flow[row, others].any()
+    assert drew or name != "single-main"
+    assert state.converged.all()
+
+
+def test_leak_stands_where_the_joint_is():
+    """A joint before the filter feels less suction than one behind it, by the filter's drop."""
+    layout = load(str(LAYOUTS / "single-main.yaml"))
+    made = batches(layout, survey(layout), profile_of("test", (CRUISE,)))[1]
+    zero = np.zeros(1, dtype=np.intp)
+    state = made.solution(zero, zero, made.start[zero])
+    nodes = made.feeding.plumbed.circuit.nodes
+    assert {one.leak for one in made.effects} <= set(nodes)
+    suction = {one.fault.part: -state.pressure[0, nodes.index(one.leak)] for one in made.effects}
+    assert suction["screen to pump"] > suction["feed"]
 
 
 def test_leak_before_the_pump_brings_air_at_once():
@@ -245,7 +278,7 @@ def test_outcomes_are_finite():
 def test_reversed_tee_swaps_the_losses_of_its_legs():
     """A tee the wrong way round: what one branch loses more, the other loses less."""
     layout = load(str(LAYOUTS / "teed-pair.yaml"))
-    made = batch(layout, survey(layout), profile_of("test", (TAXI, CRUISE)))
+    made = batches(layout, survey(layout), profile_of("test", (TAXI, CRUISE)))[0]
     places = {one.fault.kind + one.fault.part: n for n, one in enumerate(made.effects, 1)}
     factor = made.feeding.multiplier[places["tee reversedsuction tee"]]
     changed = factor[factor != 1.0]
