@@ -170,6 +170,7 @@ def _cards(subject: Subject, foretold: Predictions) -> dict[str, Any]:
             }
             for group in bench_card(foretold)
         ],
+        "missing": [typeset(one) for one in missing(foretold.missing)],
         "order": [text(name) for name, _ in foretold.run.order] if known(foretold.run) else [],
         "trapped": [[text(name), volume] for name, volume in trapped(foretold)],
         "before": list(BEFORE),
