@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+import numpy as np
+
+from plumbing.simulation.endurance import LOSES_FLOW
 from plumbing.simulation.flight_result import Flown
+from plumbing.units import show
 
 
 def of_flight(flight: Flown) -> str:
@@ -10,3 +14,14 @@ def of_flight(flight: Flown) -> str:
     return (
         f"the {flight.profile.name}" if flight.profile.assumed else f"flight {flight.profile.name}"
     )
+
+
+def why_stopped(flight: Flown, pump: str, time: float) -> str:
+    """What leaves a pump without fuel when its engine stops, in words."""
+    history = flight.history
+    at = min(int(np.searchsorted(history.time, time)), len(history.time) - 1)
+    suction = float(history.suction[at, history.pumps.index(pump)])
+    if suction <= LOSES_FLOW:
+        return "no fuel reaches the pump"
+    needed, limit = show(suction, "pressure"), show(LOSES_FLOW, "pressure")
+    return f"it would need {needed} of suction, and beyond {limit} its pump draws vapour and air"

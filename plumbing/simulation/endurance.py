@@ -12,6 +12,9 @@ from plumbing.physics.arrays import Array
 from plumbing.simulation.flight_result import Gasp, History
 from plumbing.simulation.profile import Profile
 
+LOSES_FLOW = 40e3
+"""Suction at which a gear pump has lost its flow to vapour and air [Pa]; common practice. A tenth
+of what it draws is then air set free, by Henry's law with an Ostwald coefficient of 0.15."""
 STOPS_AFTER = 0.5  # time without fuel that stops an engine [s]; common practice
 APPROACH = 60.0  # a circuit and approach before the reserve is touched [s]; common practice
 TIMER_STEP = 15.0  # timers are set in steps of this [s]
@@ -38,6 +41,13 @@ def flame_outs(history: History, dry: Array) -> dict[str, float | None]:
             at = int(stopped[0])
             found[pump] = float(history.time[at] - dry[at, number]) + STOPS_AFTER
     return found
+
+
+def starved(history: History) -> Array:
+    """Time each pump has now drawn vapour and air under too much suction, shape (N, P) [s]."""
+    bears = (history.suction <= LOSES_FLOW) | (history.flow <= 0.0)
+    since = np.maximum.accumulate(np.where(bears, history.time[:, None], 0.0), axis=0)
+    return np.asarray(history.time[:, None] - since)
 
 
 def gasps(history: History, dry: Array, profile: Profile) -> dict[str, Gasp]:

@@ -107,7 +107,10 @@ def _marched(layout: Layout, feeding: Feeding, profile: Profile) -> _March:
         when = f"after {clock(float(end.time[0]))}, in {profile.phase[place]}"
         raise SolveError(f"no steady state of the network was found {when}")
     history = history_of(layout, feeding, profile, record)
-    return _March(profile, history, record.doubled("dry"))
+    dry = np.maximum(record.doubled("dry"), endurance.starved(history))
+    over = np.flatnonzero((dry >= endurance.STOPS_AFTER).all(axis=1))
+    kept = int(over[0]) + 1 if over.size else len(dry)
+    return _March(profile, history.until(kept), dry[:kept])
 
 
 def all_stopped(moment: Moment) -> Flags:

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, fields, replace
+from typing import Any
+
+import numpy as np
 
 from plumbing.physics.arrays import Array, Indices
 from plumbing.simulation.profile import Profile
@@ -60,6 +63,15 @@ class History:
     cg: Array | None
     mass: Array | None
     moment: Array
+
+    def until(self, count: int) -> History:
+        """The first so many moments."""
+        arrays: dict[str, Any] = {
+            one.name: value[:count]
+            for one in fields(self)
+            if isinstance(value := getattr(self, one.name), np.ndarray)
+        }
+        return replace(self, **arrays)
 
 
 @dataclass(frozen=True, slots=True)

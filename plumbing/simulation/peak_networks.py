@@ -8,6 +8,7 @@ import numpy as np
 
 from plumbing.errors import SolveError
 from plumbing.hydraulics.breakdown import Breakdown, breakdown
+from plumbing.hydraulics.conditions import Conditions
 from plumbing.hydraulics.plumbed import Plumbed
 from plumbing.hydraulics.solution import Solution
 from plumbing.hydraulics.solver import solve
@@ -15,12 +16,14 @@ from plumbing.model.layout import Layout
 from plumbing.network import Role, Survey
 from plumbing.physics.arrays import Array, Indices
 from plumbing.simulation.demand import demands
+from plumbing.simulation.endurance import LOSES_FLOW
 from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.peak_cases import PeakCases
 from plumbing.simulation.setup import closed_while, set_up
 from plumbing.simulation.tankage import Tankage
 
 KIND, DRAWN, UNKIND = 0, 1, 2  # places of the three networks
+_SHARES = np.geomspace(1e-3, 1.0, 97)  # of full flow that are tried
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -28,6 +31,7 @@ class Solved:
     """One of the three networks, solved in all S cases."""
 
     feeding: Feeding
+    conditions: Conditions
     solution: Solution
     parts: Breakdown
 
@@ -48,6 +52,20 @@ class Suction:
         """Suction at a demand in the three networks, shape (3, S) [Pa]."""
         node = self.drawn.feeding.plumbed.demand_node[demand]
         return np.stack([-one.solution.pressure[:, node] for one in self.networks])
+
+    def share_had(self, demand: int, case: int) -> float:
+        """Share of full flow, all engines alike, that a pump gets in one case as drawn [-].
+
+        It is 1 unless the pump loses its flow to vapour and air before.
+        """
+        solved = self.drawn
+        node = solved.feeding.plumbed.demand_node[demand]
+        if -solved.solution.pressure[case, node] <= LOSES_FLOW:
+            return 1.0
+        one = solved.conditions.rows(np.array([case]))
+        less = replace(one, demand=_SHARES[:, None] * one.demand)
+        suction = -solve(solved.feeding.plumbed.circuit, less).pressure[:, node]
+        return float(np.interp(LOSES_FLOW, np.maximum.accumulate(suction), _SHARES, left=0.0))
 
 
 def suction_side(layout: Layout, survey: Survey, cases: PeakCases) -> Suction:
@@ -91,7 +109,7 @@ def solved_network(layout: Layout, survey: Survey, cases: PeakCases, side: int =
     volume = lowest_usable(layout, survey, feeding.tanks, feeding.index)
     conditions = feeding.conditions(rows, rows, volume)
     solution = solve(plumbed.circuit, conditions)
-    return Solved(feeding, solution, breakdown(plumbed.circuit, conditions, solution))
+    return Solved(feeding, conditions, solution, breakdown(plumbed.circuit, conditions, solution))
 
 
 def lowest_usable(layout: Layout, survey: Survey, tanks: Tankage, index: Indices) -> Array:

@@ -9,11 +9,9 @@ import numpy as np
 
 from plumbing import units
 from plumbing.findings import Severity
+from plumbing.simulation.endurance import LOSES_FLOW
 from plumbing.simulation.profile import Profile
 
-PULLS = (
-    40e3  # suction at which a gear pump has lost its flow to vapour and air [Pa]; common practice
-)
 _MUCH = 3e3  # change of suction that is worth a word [Pa]; common practice
 
 
@@ -53,7 +51,7 @@ class Felt:
         """How bad it is; None where nothing is felt."""
         if self.folds or any(self._aloft(when) for when in self.engines.values()):
             return Severity.UNSAFE
-        if self.engines or self.air or self.cut or self.suction > PULLS:
+        if self.engines or self.air or self.cut or self.suction > LOSES_FLOW:
             return Severity.FAULT
         return Severity.ADVICE if self.change > _MUCH or self.short + self.kept > 0.0 else None
 

@@ -9,11 +9,11 @@ from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array
 from plumbing.physics.constants import ATMOSPHERE, GRAVITY
-from plumbing.simulation.endurance import STOPS_AFTER, reserve_of
+from plumbing.simulation.endurance import LOSES_FLOW, STOPS_AFTER, reserve_of
 from plumbing.simulation.profile import Profile
 from plumbing.studies.fault_batch import Batch
 from plumbing.studies.fault_course import Course
-from plumbing.studies.fault_felt import PULLS, Felt
+from plumbing.studies.fault_felt import Felt
 from plumbing.studies.fault_list import Effect
 from plumbing.studies.fault_result import Outcome
 
@@ -153,7 +153,7 @@ class _Judge:
             strength = wall.collapse_suction if wall else None
             if strength is not None and strength < ATMOSPHERE:
                 folds[names[number]] = when(strength)
-        stopped = when(PULLS)
+        stopped = when(LOSES_FLOW)
         return (
             {} if stopped is None else dict.fromkeys(stops, stopped),
             {name: time for name, time in folds.items() if time is not None},

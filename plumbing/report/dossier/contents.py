@@ -61,7 +61,7 @@ def contents(subject: Subject) -> dict[str, Any]:
         "notes": text(layout.notes),
         "category": text(layout.aircraft.category or ""),
         "verdict": subject.verdict(),
-        "worst": str(subject.worst or "clear"),
+        "worst": subject.mark,
         "summary": subject.summary(),
         "job": JOB,
         "caution": CAUTION,
