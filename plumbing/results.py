@@ -31,7 +31,8 @@ class NotComputed:
     part : str
         The part it concerns, or empty for the whole layout.
     asked : bool
-        Whether the layout poses the question at all: without a fill port nothing is filled.
+        Whether the layout poses the question at all: without a fill port nothing is filled, and
+        without a pump's curve nothing is known of its margin.
     """
 
     what: str

@@ -6,6 +6,7 @@ from dataclasses import replace
 from plumbing import units
 from plumbing.checks.kit import Figure, Found, Severity
 from plumbing.checks.words import called
+from plumbing.physics.pumps import SUCTION_LIMIT
 from plumbing.simulation.peak_result import EnginePeak
 
 
@@ -27,9 +28,10 @@ def suction_over(peak: EnginePeak, suction: Figure, limit: float, when: str) -> 
     if not over and not suction.crosses(limit):
         return
     allowed = units.show(limit, "pressure")
+    verb = "is" if suction.value <= SUCTION_LIMIT else "would have to be"
     yield Found(
         peak.pump,
-        f"Suction at the inlet of {called('pump', peak.pump)} is "
+        f"Suction at the inlet of {called('pump', peak.pump)} {verb} "
         f"{units.show(suction.value, 'pressure')} {when}, "
         + (f"over the {allowed} allowed." if over else f"and may exceed {allowed} in its band."),
         suction,

@@ -40,6 +40,15 @@ class Verdict:
         """Results that checks needed and could not have, each once."""
         return tuple(dict.fromkeys(one.why for one in self.unchecked if one.why is not None))
 
+    @property
+    def not_judged(self) -> tuple[NotComputed, ...]:
+        """Questions that the layout poses and that got no answer."""
+        return tuple(one for one in self.not_computed if one.asked)
+
+    def passes(self, severity: Severity) -> bool:
+        """Whether everything was judged and nothing found as bad as that or worse."""
+        return not self.not_judged and not self.at_or_above(severity)
+
     def at_or_above(self, severity: Severity) -> tuple[Finding, ...]:
         """Findings as bad as that or worse."""
         return tuple(f for f in self.findings if f.severity.rank <= severity.rank)

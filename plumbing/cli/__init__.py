@@ -1,6 +1,7 @@
 """The command line: parse, call the front door, print, exit code.
 
-Exit codes: 0 clean, 1 findings at or above the chosen severity, 2 bad input or usage.
+Exit codes: 0 clean, 1 findings at or above the chosen severity or a result that could not be
+computed, 2 bad input or usage.
 """
 
 import importlib

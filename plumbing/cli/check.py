@@ -24,7 +24,8 @@ from plumbing.findings import Severity
 def command(layout: str, form: str, fail_on: str, brief: bool) -> None:
     """Check LAYOUT: what is wrong, where, by how much and by whose rule.
 
-    Exit code 0: nothing at or above the chosen severity; 1: findings; 2: bad input.
+    Exit code 0: all judged, nothing at or above the chosen severity; 1: findings, or a result
+    (such as peak flow, the flight, filling or parking) that could not be computed; 2: bad input.
     """
     examined = api.check(layout)
     if form == "json":
@@ -35,5 +36,5 @@ def command(layout: str, form: str, fail_on: str, brief: bool) -> None:
         from plumbing.report.text import check_text
 
         common.show(partial(check_text, examined, brief=brief))
-    if fail_on != "never" and examined.verdict.at_or_above(Severity(fail_on)):
+    if fail_on != "never" and not examined.verdict.passes(Severity(fail_on)):
         sys.exit(common.FINDINGS)

@@ -12,7 +12,7 @@ from plumbing.findings import Figure
 from plumbing.model.layout import Layout
 from plumbing.report.json_text import json_text
 from plumbing.report.page import Page
-from plumbing.report.words import counted, figure, harmless
+from plumbing.report.words import counted, figure, harmless, reasons, sentence
 from plumbing.studies.bench import Compared
 
 FORMAT = "plumbing-asbuilt/1"
@@ -65,7 +65,9 @@ def _one(page: Page, one: Compared) -> None:
         page.paragraph(figure(one.prediction.figure), indent=2, label="expected")
         page.paragraph(one.prediction.how, indent=2, label="that is")
     else:
-        page.paragraph("nothing can be foretold for it in this layout", indent=2)
+        page.paragraph("nothing can be predicted for it in this layout", indent=2)
+        for why in one.missing:
+            page.paragraph(sentence(str(why)), indent=2)
     if one.meaning is not None:
         page.paragraph(one.meaning.words, indent=2, label="suspect")
         if one.meaning.fitted:
@@ -102,6 +104,7 @@ def _data(one: Compared) -> dict[str, Any]:
         "expected": _figure(one.prediction.figure if one.prediction else None),
         "conditions": one.prediction.how if one.prediction else None,
         "verdict": one.verdict,
+        "not_computed": reasons(one.missing),
         "suspects": one.meaning.words if one.meaning else None,
         "fitted": one.meaning.fitted if one.meaning else None,
         "fitted_value": _figure(one.meaning.value if one.meaning else None),

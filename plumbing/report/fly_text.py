@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from plumbing import units
+from plumbing.checks.flown import why_stopped
 from plumbing.model.layout import Layout
 from plumbing.physics.arrays import Array
 from plumbing.report.page import Page
@@ -53,7 +54,8 @@ def _outcome(page: Page, flown: Flown) -> None:
         phase = flown.air_at_pump[pump].phase
         air = f" (air first arrives in the phase `{phase}`)" if phase else ""
         page.paragraph(
-            f"The engine fed by {pump} stops after {clock(time)}: no fuel reaches the pump{air}.",
+            f"The engine fed by {pump} stops after {clock(time)}: "
+            f"{why_stopped(flown, pump, time)}{air}.",
             indent=2,
         )
     if not stops:

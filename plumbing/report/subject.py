@@ -41,9 +41,19 @@ class Subject:
         findings = self.examined.findings
         return findings[0].severity if findings else None
 
+    @property
+    def mark(self) -> str:
+        """What the verdict is marked as; what was not judged is no better than a fault."""
+        if self.examined.verdict.not_judged and self.worst is not Severity.UNSAFE:
+            return str(Severity.FAULT)
+        return str(self.worst or "clear")
+
     def verdict(self) -> str:
         """The verdict in one line, such as `do not put fuel in`."""
         worst = self.worst
+        missing = ", ".join(one.what for one in self.examined.verdict.not_judged)
+        if missing and worst is not Severity.UNSAFE:
+            return f"not judged: {missing}"
         if worst is None:
             return "no findings"
         return MEANING[worst] if worst is not Severity.ADVICE else "nothing unsafe, no faults"

@@ -81,7 +81,7 @@ def asbuilt_schema() -> Schema:
     measured = record(
         name=WORD, what=WORD, part=words, on=words, line=NATURAL, measured=figure,
         expected=figure, conditions=words, verdict=WORD, suspects=words, fitted=words,
-        fitted_value=figure,
+        fitted_value=figure, not_computed=by_name(TEXT),
     )  # fmt: skip
     return whole(
         "Measured beside foretold",

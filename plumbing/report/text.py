@@ -57,6 +57,9 @@ def _summary(page: Page, examined: Examined) -> None:
     ]
     page.blank()
     found = ", ".join(counts) if counts else "no findings"
+    if verdict.not_judged:
+        missing = ", ".join(one.what for one in verdict.not_judged)
+        page.paragraph(f"Not judged: {missing}", bold=True)
     unchecked = len({one.check for one in verdict.unchecked})
     page.line(
         f"{found}; {len(verdict.clear)} checks clear, {unchecked} unchecked",

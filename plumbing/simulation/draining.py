@@ -95,7 +95,7 @@ def _run_out(layout: Layout, grounded: Ground, name: str, blocked: Flags, full: 
     """Open a drain and let the fuel run."""
     node = grounded.node(f"{name}.tube")
     if node < 0:
-        raise SolveError(f"no open line joins drain {name} to a tank", name)
+        raise SolveError(f"no open line joins {name} to a tank", name)
     feeding = _opened(feeding_at(grounded, blocked=blocked), node)
     first = feeding.balance(np.zeros(1, dtype=np.intp), np.zeros(1, dtype=np.intp), full)
     flow = -float(first.rate.sum())

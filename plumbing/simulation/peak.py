@@ -56,7 +56,7 @@ def peak_flow(layout: Layout, survey: Survey) -> Peak:
     sweep: dict[str, Array] = {}
     for name, why in unfed.items():
         if not why:
-            why = suction if isinstance(suction, str) else _unsolved(suction, survey, name)
+            why = suction if isinstance(suction, str) else _unsolved(suction)
         if why or isinstance(suction, str):
             engines[name] = NotComputed(f"peak flow of {name}", why, name)
             continue
@@ -79,12 +79,11 @@ def _unfed(layout: Layout, survey: Survey, engine: str) -> str:
     return ""
 
 
-def _unsolved(suction: Suction, survey: Survey, engine: str) -> str:
+def _unsolved(suction: Suction) -> str:
     """Why the solver found no steady state in one of the cases, or nothing."""
     for solved in suction.networks:
-        solution, plumbed = solved.solution, solved.feeding.plumbed
-        node = plumbed.demand_node[demand_of(survey, plumbed, engine)]
-        bad = np.flatnonzero(solution.starved[:, node] | ~solution.converged)
+        solution = solved.solution
+        bad = np.flatnonzero(~solution.converged)
         if bad.size:
             return solution.why(int(bad[0]))
     return ""
@@ -98,6 +97,8 @@ def _engine(layout: Layout, survey: Survey, suction: Suction, name: str) -> Engi
     usual = int(cases.where(0)[0])
     coldest = _worst(cases, inlet, cases.where(0))
     dirty = _worst(cases, inlet, cases.where(0, dirty=True))
+    every = np.arange(len(cases.celsius))
+    hardest, full = int(np.argmax(inlet[DRAWN])), layout.engines[name].full_flow or 0.0
     path = suction_path(plumbed, solved.solution, solved.parts, usual, demand)
     bands = (suction.networks[KIND].parts, suction.networks[UNKIND].parts)
     delivered = delivery(layout, survey, name, dirty.suction)
@@ -106,11 +107,13 @@ def _engine(layout: Layout, survey: Survey, suction: Suction, name: str) -> Engi
     return EnginePeak(
         engine=name,
         pump=plumbed.demands[demand],
-        flow=layout.engines[name].full_flow or 0.0,
+        flow=full,
         suction=_figure(inlet[:, usual]),
         coldest=coldest,
         loaded=_worst(cases, inlet, cases.where()),
         dirty=dirty,
+        hardest=_worst(cases, inlet, every),
+        flow_had=full * suction.share_had(demand, hardest),
         elements=path.elements(solved.parts, bands, usual),
         released=_released(layout, inlet[:, usual]),
         pump_height=_pump_height(layout, survey, solved.feeding, name, demand),

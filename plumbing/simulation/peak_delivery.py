@@ -138,14 +138,14 @@ def _needed(engine: Engine, lost: list[float], suction: Figure) -> Figure | NotC
 
 def _lacks_feed_pressure(what: str, engine: Engine) -> NotComputed:
     reason = f"engines.{engine.name}.feed-pressure-full is not stated"
-    return NotComputed(f"{what} by {engine.name}", reason, engine.name)
+    return NotComputed(f"{what} by {engine.name}", reason, engine.name, asked=False)
 
 
 def _curve(pump: Pump) -> tuple[Array, Array] | NotComputed:
     """Flows and pressures of a pump's curve, flows rising."""
     if len(pump.curve) < 2:
         reason = f"pumps.{pump.name}.curve does not state two points"
-        return NotComputed(f"what {pump.name} delivers", reason, pump.name)
+        return NotComputed(f"what {pump.name} delivers", reason, pump.name, asked=False)
     points = sorted(pump.curve, key=lambda point: point.flow)
     return np.array([p.flow for p in points]), np.array([p.pressure for p in points])
 

@@ -8,6 +8,7 @@ import numpy as np
 
 from plumbing.errors import SolveError
 from plumbing.hydraulics.breakdown import Breakdown, breakdown
+from plumbing.hydraulics.conditions import Conditions
 from plumbing.hydraulics.plumbed import Plumbed
 from plumbing.hydraulics.solution import Solution
 from plumbing.hydraulics.solver import solve
@@ -18,6 +19,7 @@ from plumbing.simulation.demand import demands
 from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.peak_cases import PeakCases
 from plumbing.simulation.setup import closed_while, set_up
+from plumbing.simulation.starving import drawn
 from plumbing.simulation.tankage import Tankage
 
 KIND, DRAWN, UNKIND = 0, 1, 2  # places of the three networks
@@ -28,6 +30,7 @@ class Solved:
     """One of the three networks, solved in all S cases."""
 
     feeding: Feeding
+    conditions: Conditions
     solution: Solution
     parts: Breakdown
 
@@ -48,6 +51,13 @@ class Suction:
         """Suction at a demand in the three networks, shape (3, S) [Pa]."""
         node = self.drawn.feeding.plumbed.demand_node[demand]
         return np.stack([-one.solution.pressure[:, node] for one in self.networks])
+
+    def share_had(self, demand: int, case: int) -> float:
+        """Share of its full flow that a demand can have in one case as drawn [-]."""
+        one = self.drawn.conditions.rows(np.array([case]))
+        plumbed = self.drawn.feeding.plumbed
+        wanted = float(one.demand[0, plumbed.demand_node[demand]])
+        return float(drawn(plumbed, one).flow[0, demand]) / wanted if wanted > 0.0 else 1.0
 
 
 def suction_side(layout: Layout, survey: Survey, cases: PeakCases) -> Suction:
@@ -91,7 +101,7 @@ def solved_network(layout: Layout, survey: Survey, cases: PeakCases, side: int =
     volume = lowest_usable(layout, survey, feeding.tanks, feeding.index)
     conditions = feeding.conditions(rows, rows, volume)
     solution = solve(plumbed.circuit, conditions)
-    return Solved(feeding, solution, breakdown(plumbed.circuit, conditions, solution))
+    return Solved(feeding, conditions, solution, breakdown(plumbed.circuit, conditions, solution))
 
 
 def lowest_usable(layout: Layout, survey: Survey, tanks: Tankage, index: Indices) -> Array:

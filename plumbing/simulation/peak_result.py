@@ -83,6 +83,10 @@ class EnginePeak:
         Worst over the stated load factors and the temperature range, clean.
     dirty : Worst
         At 1 g over the temperature range with filters and pickups due for change.
+    hardest : Worst
+        Worst of all temperatures, load factors and states of the filters.
+    flow_had : float
+        Flow that can be had then [m3/s]: the full flow, unless the pump loses it to vapour and air.
     elements : tuple of ElementDrop
         Suction path from the tank that costs most to the pump inlet, in flow order.
     released : Figure
@@ -115,6 +119,8 @@ class EnginePeak:
     coldest: Worst
     loaded: Worst
     dirty: Worst
+    hardest: Worst
+    flow_had: float
     elements: tuple[ElementDrop, ...]
     released: Figure
     pump_height: float

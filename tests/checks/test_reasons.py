@@ -8,9 +8,11 @@ from overlay import overlaid
 
 from plumbing import api
 from plumbing.checks.case import Case
+from plumbing.checks.counted import counted
 from plumbing.checks.run import Examined, judge
 from plumbing.layout import load
 from plumbing.report.as_json import check_json
+from plumbing.report.asbuilt import asbuilt_json, asbuilt_text
 from plumbing.report.dossier.contents import contents
 from plumbing.report.fill_text import fill_text
 from plumbing.report.ground_json import fill_json, park_json
@@ -19,6 +21,8 @@ from plumbing.report.park_text import park_text
 from plumbing.report.subject import Subject
 from plumbing.report.text import check_text
 from plumbing.results import NotComputed, Results
+from plumbing.studies.study import load_study, plan_of
+from plumbing.studies.study.one import row_of
 
 LAYOUTS = Path(__file__).parents[2] / "layouts"
 
@@ -92,3 +96,31 @@ def test_without_an_attitude_parking_says_so():
     assert words in json.loads(park_json(parked))["not_computed"].values()
     verdict = api.check(layout).verdict
     assert "fuel-runs-out-when-parked" in {one.check for one in verdict.unchecked}
+
+
+def test_a_bench_value_that_is_not_predicted_says_why():
+    """A filling that cannot be computed is told beside the value measured for it."""
+    lines = "lines: {fill: null}, measured: {a: {what: fill-volume, volume: 1 L}}"
+    layout = overlaid("single-main", f"{{{lines}}}")
+    compared = api.asbuilt(layout)
+    words = "no open line joins fill port fill to a tank"
+    assert words in " ".join(asbuilt_text(layout, compared).split())
+    (one,) = json.loads(asbuilt_json(layout, compared))["measured"]
+    assert words in one["not_computed"].values()
+
+
+def test_a_study_says_why_a_cell_is_empty(tmp_path):
+    """A variant whose valve is shut stops at once; its suction is empty, with the reason."""
+    study = tmp_path / "study.yaml"
+    study.write_text(
+        f"study: 1\ntitle: taps\nlayout: [{LAYOUTS / 'single-main.yaml'}]\n"
+        "vary: {valves.shut-off.flight: [open, closed]}\n"
+        "results: [endurance, suction, unchecked]\n",
+        encoding="utf-8",
+    )
+    plan = plan_of(load_study(study))
+    shut, whole = (row_of(plan, number, counted) for number in range(2))
+    assert None not in whole.results
+    assert whole.fault == ""
+    assert shut.results[:2] == (0.0, None)
+    assert shut.fault == "peak flow of engine: no fuel can reach engine: shut-off bars the way"

@@ -12,7 +12,7 @@ Good::
     flights: {sport: {phases: [{name: level, duration: 3 min, throttle: 60 %}]}}
 """
 
-from plumbing.checks.flown import of_flight
+from plumbing.checks.flown import of_flight, why_stopped
 from plumbing.checks.kit import Case, Found, Says, Severity
 from plumbing.results import got
 from plumbing.units import clock
@@ -30,6 +30,7 @@ def find(case: Case, limit: float) -> Says:
             left = sum(float(volume) for volume in flight.history.volume[-1])
             yield Found(
                 pump,
-                f"In {of_flight(flight)} no fuel reaches {pump} after {clock(time)}{air}; "
-                f"{1e6 * left:.0f} ml are still in the tanks.",
+                f"In {of_flight(flight)} the engine fed by {pump} stops after {clock(time)}: "
+                f"{why_stopped(flight, pump, time)}{air}. {1e6 * left:.0f} ml are still in the "
+                "tanks.",
             )

@@ -61,7 +61,7 @@ def contents(subject: Subject) -> dict[str, Any]:
         "notes": text(layout.notes),
         "category": text(layout.aircraft.category or ""),
         "verdict": subject.verdict(),
-        "worst": str(subject.worst or "clear"),
+        "worst": subject.mark,
         "summary": subject.summary(),
         "job": JOB,
         "caution": CAUTION,
@@ -170,6 +170,7 @@ def _cards(subject: Subject, foretold: Predictions) -> dict[str, Any]:
             }
             for group in bench_card(foretold)
         ],
+        "missing": [typeset(one) for one in missing(foretold.missing)],
         "order": [text(name) for name, _ in foretold.run.order] if known(foretold.run) else [],
         "trapped": [[text(name), volume] for name, volume in trapped(foretold)],
         "before": list(BEFORE),

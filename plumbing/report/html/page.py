@@ -54,7 +54,7 @@ def html_page(subject: Subject, live: str = "") -> str:
         "subject": subject,
         "summary": subject.summary(),
         "verdict": subject.verdict(),
-        "worst": str(subject.worst or "clear"),
+        "worst": subject.mark,
         "figures": figures,
         "groups": findings_of(subject, drawn),
         "counts": [(str(one), number, MEANING[one]) for one, number in subject.counts()],

@@ -11,6 +11,7 @@ from plumbing.findings import Figure
 from plumbing.model.ground import Measured
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
+from plumbing.results import NotComputed
 from plumbing.simulation.fluid import fluids_at
 from plumbing.simulation.peak import peak_flow
 from plumbing.simulation.peak_result import EnginePeak, Peak
@@ -32,11 +33,13 @@ class Compared:
     value : Figure or None
         Its value; None where the file gives none of the right kind.
     prediction : Prediction or None
-        What was expected; None where nothing can be foretold.
+        What was expected; None where nothing can be predicted.
     verdict : str
         inside, above, below, not predicted, no value.
     meaning : Meaning or None
         What the difference most likely means, with a value fitted to it.
+    missing : tuple of NotComputed
+        Where nothing was predicted: which results could not be computed.
     """
 
     measured: Measured
@@ -44,6 +47,7 @@ class Compared:
     prediction: Prediction | None
     verdict: Verdict
     meaning: Meaning | None = None
+    missing: tuple[NotComputed, ...] = ()
 
 
 def compare(layout: Layout, survey: Survey) -> tuple[Compared, ...]:
@@ -123,7 +127,9 @@ def _compared(cases: _Cases, measured: Measured) -> Compared:
     part = _place(case, measured)
     prediction = case.predictions.find(measured.what, part)
     if prediction is None:
-        return Compared(measured, _value(measured, None), None, "not predicted")
+        missing = case.predictions.missing
+        value = _value(measured, None)
+        return Compared(measured, value, None, "not predicted", missing=missing)
     value = _value(measured, prediction.figure.kind)
     if value is None:
         return Compared(measured, None, prediction, "no value")

@@ -11,7 +11,7 @@ from plumbing.errors import SolveError
 from plumbing.model.layout import Layout
 from plumbing.network import Survey, survey
 from plumbing.physics.arrays import Array
-from plumbing.simulation.peak_networks import Solved, demand_of, solved_network
+from plumbing.simulation.peak_networks import Solved, solved_network
 from plumbing.studies.sizing.bench import Bench, Lines, bench, cases_of, limited
 from plumbing.studies.sizing.limits import SizingLimits
 from plumbing.studies.sizing.result import Choice, Point, Sizing
@@ -93,8 +93,7 @@ def _unsolved(found: Survey, solved: Solved) -> str:
     for name, feed in found.feeds.items():
         if feed.path is None:
             return f"no fuel can reach {name}"
-        node = solved.feeding.plumbed.demand_node[demand_of(found, solved.feeding.plumbed, name)]
-        if solved.solution.starved[0, node] or not solved.solution.converged[0]:
+        if not solved.solution.converged[0]:
             return solved.solution.why(0)
     return ""
 

@@ -115,7 +115,7 @@ def steady(made: Bench, draws: Draws) -> Steady:
     own = circuits(made.layout, made.survey, made.reference, made.plumbed, draws)
     solved, factor = _priced(made, own, conditions)
     node = made.plumbed.demand_node
-    good = solved.converged[:, None] & ~solved.starved[:, node]
+    good = np.repeat(solved.converged[:, None], len(node), axis=1)
     by_sample = (count, cases, -1)
     return Steady(
         suction=-solved.pressure[:, node].reshape(by_sample),
