@@ -27,6 +27,7 @@ from plumbing.simulation.ground import (
     node_of,
     opened,
     outlet_names,
+    require_met,
     surfaces,
 )
 from plumbing.simulation.march import march
@@ -135,6 +136,7 @@ def _marched(
         see=seen,
         tolerance=_TOLERANCE,
     )
+    require_met(seen.seen[-1])
     return seen.seen
 
 

@@ -13,8 +13,8 @@ from plumbing.results import NotComputed, Results, result_of
 from plumbing.simulation.area import area_under
 from plumbing.simulation.books import Books
 from plumbing.simulation.filling_flow import safe_flow
-from plumbing.simulation.filling_result import LACKS, Filled, Pushed, Spill, TankFilled
 from plumbing.simulation.filling_pump import Pump
+from plumbing.simulation.filling_result import LACKS, Filled, Pushed, Spill, TankFilled
 from plumbing.simulation.filling_run import SPILLS, FillingRun, run_filling
 from plumbing.simulation.ground import Vented, at_tanks, for_fuelling, node_of, outlet_names
 
@@ -86,7 +86,7 @@ def _why_not(layout: Layout, network: Vented, plan: Fill) -> str:
         No open line joins the port to a tank, or no steady flow was found.
     """
     node = node_of(network, f"{plan.port}.tube")
-    if node < 0 or len(plan.not_reached) == len(layout.tanks):
+    if node < 0 or not (plan.filled or plan.dead_ended):
         shut = f": {', '.join(plan.closed_valves)} closed" if plan.closed_valves else ""
         raise SolveError(f"no open line joins fill port {plan.port} to a tank{shut}", plan.port)
     zero = np.zeros(1, dtype=np.intp)
@@ -102,7 +102,7 @@ def _why_not(layout: Layout, network: Vented, plan: Fill) -> str:
 def _missed(layout: Layout, plan: Fill, tank: str) -> str:
     if tank in plan.dead_ended:
         return "no open way for the air out of it"
-    if tank not in plan.not_reached:
+    if tank in plan.filled:
         return "fuel leaves an outlet before it gets there"
     shut = [valve for valve in plan.closed_valves if valve in layout.valves]
     return f"no open line from {plan.port}" + (f": {', '.join(shut)} closed" if shut else "")

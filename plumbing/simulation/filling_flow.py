@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+
 import numpy as np
 
 from plumbing.model.layout import Layout
 from plumbing.physics.arrays import Array
+from plumbing.simulation.filling_pump import Pump
 from plumbing.simulation.filling_result import SafeFlow
-from plumbing.simulation.filling_run import FillingRun, Pump, lowest_of
+from plumbing.simulation.filling_run import FillingRun, lowest_of
 
 PROOF_SHARE = 0.5  # of the proof pressure that filling may use; common practice
 STEP = 1e-6 / 60.0  # flows are told to a millilitre a minute [m3/s]

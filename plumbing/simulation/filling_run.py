@@ -19,6 +19,7 @@ from plumbing.simulation.ground import (
     head_of,
     node_of,
     open_ways,
+    require_met,
     way_end,
 )
 from plumbing.simulation.march import march
@@ -82,7 +83,7 @@ class FillingRun:
     def highest(self) -> Array:
         """Highest pressure at the lowest point of each tank, shape (T,) [Pa]."""
         overflowing = lowest_of(self.network, self.full.pressure, self.full.volume)
-        return np.maximum(self.lowest.max(axis=0), overflowing[0])
+        return np.asarray(np.maximum(self.lowest.max(axis=0), overflowing[0]))
 
 
 def lowest_of(network: Vented, pressure: Array, volume: Array) -> Array:
@@ -108,7 +109,7 @@ def run_filling(
     work = replace(pump, network=overflow).at_rest()
     full = work.balance(rows, np.zeros_like(rows), seen[-1].volume)
     full = replace(full, pressure=work.pressures(full, rows))
-    return tuple(_one(pump, seen, pressure, overflow, full, row) for row in rows)
+    return tuple(_one(pump, seen, pressure, overflow, full, row) for row in range(len(flow)))
 
 
 def _marched(pump: Pump) -> tuple[list[Moment], Array]:
@@ -126,6 +127,7 @@ def _marched(pump: Pump) -> tuple[list[Moment], Array]:
         see=seen,
         tolerance=_TOLERANCE,
     )
+    require_met(seen.seen[-1])
     return seen.seen, work.extreme(seen.seen)
 
 

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, fields, replace
+from typing import TypeVar
 
 import numpy as np
 
+from plumbing.errors import SolveError
 from plumbing.geometry.attitude import gravity_body
 from plumbing.hydraulics.conditions import Conditions
 from plumbing.model.layout import Layout
@@ -16,6 +18,9 @@ from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.moment import Balance, Balancing, Moment
 from plumbing.simulation.setup import closed_while, set_up
+from plumbing.units import clock
+
+Fed = TypeVar("Fed", bound=Feeding)
 
 
 def node_of(feeding: Feeding, name: str) -> int:
@@ -76,7 +81,7 @@ def for_fuelling(layout: Layout, survey: Survey) -> Vented:
     return vented(made, vent_ways(survey.network))
 
 
-def tapped(feeding: Feeding, node: int, flow: Array) -> Feeding:
+def tapped(feeding: Fed, node: int, flow: Array) -> Fed:
     """The same with a flow drawn at a node in each scenario, shape (S,) [m3/s].
 
     A negative flow is pushed in. It is the last of the demands; an opening is one no more.
@@ -100,7 +105,7 @@ def tapped(feeding: Feeding, node: int, flow: Array) -> Feeding:
     return replace(feeding, ends=ends, flow=np.concatenate([before, more], axis=2))
 
 
-def opened(feeding: Feeding, node: int, pressure: float = 0.0) -> Feeding:
+def opened(feeding: Fed, node: int, pressure: float = 0.0) -> Fed:
     """The same with an opening at a node, at a gauge pressure [Pa]; the last of the outlets."""
     plumbed, circuit = feeding.plumbed, feeding.plumbed.circuit
     fixed, mixing = circuit.fixed.copy(), circuit.mixing.copy()
@@ -156,7 +161,7 @@ class Vented(Feeding):
 
 def vented(feeding: Feeding, ways: Iterable[VentWay]) -> Vented:
     """The same network with its vents empty of fuel."""
-    plumbed, branches = feeding.plumbed, len(feeding.plumbed.circuit.branches)
+    branches = len(feeding.plumbed.circuit.branches)
     down = feeding.tanks.down[feeding.index]
     crest = np.full((len(down), branches, 2), np.inf)
     rise = np.zeros_like(crest)
@@ -227,6 +232,14 @@ class Watch:
         self._over[rows[~moving]] = True
         self._known = (rows[moving], volume[moving], found.rows(moving))
         return self._over.copy()
+
+
+def require_met(last: Moment) -> None:
+    """Raise SolveError if a run ended because no state met the laws of its network."""
+    bad = np.flatnonzero(~last.met)
+    if bad.size:
+        after = clock(float(last.time[bad[0]]))
+        raise SolveError(f"no steady state of the network was found after {after}")
 
 
 class Moments:

@@ -18,6 +18,7 @@ from plumbing.units import show
 SEVERITY = Severity.FAULT
 SOURCE = "common practice"
 RESTS_ON = "filling"
+_ROUNDING = 1e-9  # flows are told in whole ml/min
 
 
 def find(case: Case, limit: float) -> Says:
@@ -31,7 +32,7 @@ def find(case: Case, limit: float) -> Says:
         safe = filled.safe
         if safe is None or safe.highest is None:
             yield Lacking(f"fill-flow or proof-pressure of a tank filled at {filled.port}")
-        elif safe.tank and flow > safe.highest:
+        elif safe.tank and flow > safe.highest * (1.0 + _ROUNDING):
             what = (
                 f"Filled at {filled.port} with {show(flow, 'flow', 5)}; {safe.tank} stands no more "
                 f"than {show(safe.highest, 'flow', 5)}."
