@@ -7,7 +7,7 @@ from typing import Any
 from plumbing.report.json_text import json_text
 from plumbing.report.keyed import keyed
 from plumbing.report.words import reasons
-from plumbing.simulation.filling_result import Filled, SafeFlow
+from plumbing.simulation.filling_result import Filled
 from plumbing.simulation.fuelling import Fuelling
 from plumbing.simulation.parking_result import Parkings
 from plumbing.studies.fault_result import Faults, Outcome
@@ -74,27 +74,20 @@ def _filled(one: Filled) -> dict[str, Any]:
         "flow_assumed": one.assumed,
         "why_not": one.why_not,
         "time_s": one.time,
-        "pushed_in_m3": one.litres,
+        "full_s": one.duration,
+        "pushed_in_m3": one.pushed_in,
         "volume_m3": dict(zip(one.names, one.volume.T, strict=True)),
         "tanks": {name: keyed(tank) for name, tank in one.tanks.items()},
+        "missed": dict(one.missed),
+        "books": keyed(one.books),
         "spills": [keyed(spill) for spill in one.spills],
         "port_pressure_Pa": one.port_pressure,
         "pump_limits_m3_s": one.pump_limits,
         "closed_pressure_Pa": one.closed_pressure,
-        "safe_flow": None if one.safe is None else _safe(one.safe, one.names),
+        "safe_flow": None if one.safe is None else keyed(one.safe),
         "reversed_filters": list(one.reversed_filters),
         "reversed_pickups": list(one.reversed_pickups),
         "pushed_to_engines": [keyed(pushed) for pushed in one.pushed],
-    }
-
-
-def _safe(safe: SafeFlow, names: tuple[str, ...]) -> dict[str, Any]:
-    return {
-        "highest_m3_s": safe.highest,
-        "tank": safe.tank,
-        "flow_m3_s": safe.flow,
-        "pressure_Pa": dict(zip(names, safe.pressure.T, strict=True)),
-        "port_pressure_Pa": safe.port,
     }
 
 

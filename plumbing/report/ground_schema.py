@@ -22,14 +22,18 @@ from plumbing.report.schema_parts import (
 
 POINT: Schema = {"type": "array", "items": REAL, "minItems": 3, "maxItems": 3}
 WORDS = listed(WORD)
+BOOKS: Schema = record(
+    start_m3=POSITIVE, pushed_in_m3=POSITIVE, left_m3=by_name(REAL), taken_m3=REAL,
+    lost_overboard_m3=by_name(REAL), leaked_m3=by_name(REAL),
+)  # fmt: skip
 
 
 def fill_schema() -> Schema:
     """Schema of what `plumbing fill --format json` prints."""
     drained = record(
         place=WORD, sucked=FLAG, flow_m3_s=REAL, why_not=TEXT, duration_s=POSITIVE,
-        on_board_m3=POSITIVE, taken_m3=POSITIVE, left_m3=by_name(REAL), suction_Pa=by_name(REAL),
-        flat=WORDS, flat_vent_closed_m3=by_name(REAL), left_share=POSITIVE,
+        books=BOOKS, suction_Pa=by_name(REAL), flat=WORDS, flat_vent_closed_m3=by_name(REAL),
+        left_share=POSITIVE,
     )  # fmt: skip
     return whole(
         "Filling and draining of a fuel system",
@@ -45,19 +49,19 @@ def _filled() -> Schema:
         tank=WORD, begins_s=SOME, full_s=SOME, holds_m3=REAL, trapped_m3=REAL,
         pressure_before_Pa=REAL, pressure_Pa=REAL, gas_Pa=REAL, rated_Pa=SOME,
     )  # fmt: skip
-    safe = record(
-        highest_m3_s=SOME, tank=TEXT, flow_m3_s=listed(REAL), pressure_Pa=by_name(listed(REAL)),
-        port_pressure_Pa=listed(REAL),
-    )  # fmt: skip
+    safe = record(highest_m3_s=SOME, tank=TEXT, why_not=TEXT)
     return record(
         port=WORD,
         flow_m3_s=REAL,
         flow_assumed=FLAG,
         why_not=TEXT,
+        full_s=POSITIVE,
         time_s=listed(POSITIVE),
         pushed_in_m3=listed(REAL),
         volume_m3=by_name(listed(REAL)),
         tanks=by_name(tank),
+        missed=by_name(TEXT),
+        books=BOOKS,
         spills=listed(record(outlet=WORD, first_s=POSITIVE, flow_m3_s=REAL, filling=WORDS)),
         port_pressure_Pa=REAL,
         pump_limits_m3_s=SOME,

@@ -12,8 +12,9 @@ from typing import Any
 
 from plumbing import units
 from plumbing.findings import Figure
+from plumbing.simulation.books import Books
 from plumbing.simulation.draining_result import Drained
-from plumbing.simulation.filling_result import Pushed, Spill, TankFilled
+from plumbing.simulation.filling_result import Pushed, SafeFlow, Spill, TankFilled
 from plumbing.simulation.parking_result import EngineParked, OutletParked, Parked, Warmed
 from plumbing.simulation.vents_result import OutletPressure, Uneven, VentRouted, Vents
 
@@ -33,15 +34,22 @@ KEYS: Mapping[type, Keys] = {
     },
     Spill: {"outlet": "outlet", "first": "first_s", "flow": "flow_m3_s", "filling": "filling"},
     Pushed: {"engine": "engine", "pump": "pump", "pressure": "pressure_Pa", "volume": "volume_m3"},
+    SafeFlow: {"highest": "highest_m3_s", "tank": "tank", "why_not": "why_not"},
+    Books: {
+        "start": "start_m3",
+        "pushed_in": "pushed_in_m3",
+        "left": "left_m3",
+        "taken": "taken_m3",
+        "lost": "lost_overboard_m3",
+        "leaked": "leaked_m3",
+    },
     Drained: {
         "place": "place",
         "sucked": "sucked",
         "flow": "flow_m3_s",
         "why_not": "why_not",
         "duration": "duration_s",
-        "on_board": "on_board_m3",
-        "taken": "taken_m3",
-        "left": "left_m3",
+        "books": "books",
         "suction": "suction_Pa",
         "flat": "flat",
         "flat_vent_closed": "flat_vent_closed_m3",
