@@ -7,7 +7,7 @@ from io import StringIO
 from typing import Any
 
 from plumbing.report.json_text import json_text
-from plumbing.report.words import harmless, shown
+from plumbing.report.words import harmless, opening, shown
 from plumbing.simulation.flight_result import Flown, History
 
 FORMAT = "plumbing-flight/1"
@@ -29,6 +29,13 @@ def fly_data(flown: Flown) -> dict[str, Any]:
         "header_air_m3": dict(flown.header_air),
         "order": [{"tank": name, "empty_after_s": time} for name, time in flown.order],
         "stranded_m3": dict(flown.stranded),
+        "airstream_Pa": {
+            opening(outlet): {
+                "least": float(flown.history.outside[:, number].min()),
+                "most": float(flown.history.outside[:, number].max()),
+            }
+            for number, outlet in enumerate(flown.history.outlets)
+        },
         "on_board_m3": flown.on_board,
         "usable_m3": flown.usable,
         "landed_with_m3": flown.landed_with,

@@ -6,6 +6,7 @@ from plumbing import units
 from plumbing.model.layout import Layout
 from plumbing.physics.arrays import Array
 from plumbing.report.page import Page
+from plumbing.report.words import opening, shown
 from plumbing.simulation.flight_result import Flown
 from plumbing.units import clock
 
@@ -27,7 +28,7 @@ def fly_text(layout: Layout, flown: Flown, width: int = 80, colour: bool = False
     page.heading("On the way")
     page.table(("", "least", "most"), _ranges(flown))
     if flown.profile.assumptions:
-        page.heading("Assumed", "for what the recording does not say")
+        page.heading("Assumed", "for what the flight does not say")
         for one in flown.profile.assumptions:
             page.paragraph(f"{one.what}: {one.value} ({one.source})", indent=2)
     page.caution()
@@ -119,6 +120,11 @@ def _ranges(flown: Flown) -> list[tuple[str, str, str]]:
     rows += [
         _range(f"pressure in {tank}", history.pressure[:, number], "pressure")
         for number, tank in enumerate(history.tanks)
+    ]
+    rows += [
+        _range(f"airstream at {shown(opening(outlet))}", history.outside[:, number], "pressure")
+        for number, outlet in enumerate(history.outlets)
+        if history.outside[:, number].any()
     ]
     if history.cg is not None:
         rows.append(_range("centre of gravity, x", history.cg[:, 0], "length"))

@@ -60,8 +60,10 @@ class Feeding:
         Flow drawn by each demand in each stretch, shape (S or 1, K, P) [m3/s].
     fluids : Fluids
         Fuel and air, shape (S or 1,) each.
-    outside : Array
-        Gauge pressure at the openings in each stretch, shape (S or 1, K, N) [Pa].
+    stream : Array
+        Dynamic pressure of the airstream in each stretch, shape (K,) [Pa].
+    coefficient : Array
+        Pressure coefficient of each node that is an opening, shape (S or 1, N) [-].
     blocked : Flags
         Closed branch ends, shape (S or 1, B, 2).
     multiplier : Array
@@ -79,7 +81,8 @@ class Feeding:
     index: Indices
     flow: Array
     fluids: Fluids
-    outside: Array
+    stream: Array
+    coefficient: Array
     blocked: Flags
     multiplier: Array
     dirt: Array
@@ -93,7 +96,7 @@ class Feeding:
             gravity=self.gravity[chosen],
             index=self.index[chosen],
             flow=self.flow[:, chosen],
-            outside=self.outside[:, chosen],
+            stream=self.stream[chosen],
         )
 
     @property
@@ -198,7 +201,7 @@ class Feeding:
             liquid_viscosity=_pick(fluids.liquid_viscosity, rows),
             gas_density=_pick(fluids.gas_density, rows),
             gas_viscosity=_pick(fluids.gas_viscosity, rows),
-            fixed_pressure=self.outside[_of(self.outside, rows), stretch],
+            fixed_pressure=self.outside(rows, stretch),
             demand=self._demand(rows, stretch),
             head=self.ends.spread(
                 weight[:, None] * depth + self._head_of_place(rows, stretch, density, share)
@@ -210,6 +213,10 @@ class Feeding:
             dirt=_pick(self.dirt, rows),
             band=self.band,
         )
+
+    def outside(self, rows: Indices, stretch: Indices) -> Array:
+        """Gauge pressure at the openings of some scenarios in some stretches, (R, N) [Pa]."""
+        return self.stream[stretch, None] * _pick(self.coefficient, rows)
 
     def _head_of_place(
         self, rows: Indices, stretch: Indices, density: Array, share: Array

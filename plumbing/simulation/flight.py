@@ -10,7 +10,9 @@ from plumbing.errors import SolveError
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array, Flags, Indices
+from plumbing.physics.vents import dynamic_pressure
 from plumbing.simulation import endurance
+from plumbing.simulation.airstream import coefficients, with_airspeed
 from plumbing.simulation.demand import demands
 from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.flight_result import Flown, History
@@ -44,7 +46,7 @@ def profile_for(layout: Layout, name: str | None = None) -> Profile:
     chosen = flights[name] if name is not None else next(iter(flights.values()))
     if chosen.log is not None:
         return profile_of_log(layout, chosen)
-    return profile_of(chosen.name, chosen.phases)
+    return with_airspeed(layout, profile_of(chosen.name, chosen.phases))
 
 
 def fly(layout: Layout, survey: Survey, profile: Profile | None = None) -> Flown:
@@ -127,7 +129,12 @@ def feeding_for(layout: Layout, survey: Survey, profile: Profile) -> Feeding:
     if not feeding.plumbed.demands:
         raise SolveError("no pump or engine draws fuel from a tank through open lines")
     flow = demands(layout, survey, feeding.plumbed, profile.throttle, profile.flow)
-    return replace(feeding, flow=flow[None])
+    return replace(
+        feeding,
+        flow=flow[None],
+        stream=dynamic_pressure(profile.airspeed),
+        coefficient=coefficients(layout, feeding.plumbed),
+    )
 
 
 def airborne_again(feeding: Feeding, profile: Profile) -> tuple[Indices, Array]:

@@ -33,6 +33,8 @@ class History:
         Nodes of the open outlets, O of them.
     spilt : Array
         Fuel lost so far through each outlet, shape (N, O) [m3].
+    outside : Array
+        Gauge pressure of the airstream at each outlet, shape (N, O) [Pa].
     suction : Array
         Suction at each pump inlet, shape (N, P) [Pa].
     pressure : Array
@@ -55,6 +57,7 @@ class History:
     burnt: Array
     outlets: tuple[str, ...]
     spilt: Array
+    outside: Array
     suction: Array
     pressure: Array
     cg: Array | None

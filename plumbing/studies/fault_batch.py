@@ -14,6 +14,8 @@ from plumbing.hydraulics.solver import solve
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array, Flags, Indices
+from plumbing.physics.vents import dynamic_pressure
+from plumbing.simulation.airstream import coefficients
 from plumbing.simulation.feeding import Feeding, Last
 from plumbing.simulation.fluid import fluids_at
 from plumbing.simulation.moment import Balance
@@ -151,14 +153,14 @@ def batch(layout: Layout, survey: Survey, profile: Profile) -> Batch:
         layout, setup.with_holes(sites), tanks, found, int(index[0])
     )
     times = np.arange(int(variant.max()) + 1)
-    nodes = len(sites.plumbed.circuit.nodes)
     feeding = Feeding(
         ends=ends,
         gravity=np.tile(profile.gravity, (len(times), 1)),
         index=np.concatenate([index[1:] + len(down) * number for number in times]),
         flow=np.tile(setup.flows(layout, survey, profile, sites, found), (1, len(times), 1)),
         fluids=fluids,
-        outside=np.zeros((1, len(times) * len(profile.duration), nodes)),
+        stream=np.tile(dynamic_pressure(profile.airspeed), len(times)),
+        coefficient=coefficients(layout, sites.plumbed),
         blocked=setup.blocked(layout, sites, found),
         multiplier=setup.multiplier(layout, sites, found, fluids, reference),
         dirt=setup.dirt(sites, found),

@@ -2,8 +2,9 @@
 
 A tolerance is taken as two standard deviations of a normal distribution, so that 95 of 100 values
 lie within it; nothing lies beyond three halves of it. Fuel temperature is triangular: between the
-coldest and the hottest, likeliest at the usual one. Every bore of a layout is off by the same,
-as from one batch of tube and joints; every line is cut and every tank placed on its own.
+coldest and the hottest, likeliest at the usual one, and so is the pressure
+coefficient of an outlet that states none. Every bore of a layout is off by the same, as from one
+batch of tube and joints; every line is cut and every tank placed on its own.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ import numpy as np
 
 from plumbing.model.layout import Layout
 from plumbing.physics.arrays import Array, Indices
+from plumbing.simulation.airstream import coefficient_of
 
 REPLICATES = 8  # independent scramblings, from which the standard errors follow
 DEVIATIONS = 2.0  # standard deviations in a tolerance
@@ -21,7 +23,7 @@ _FARTHEST = 3.0  # standard deviations; nothing lies beyond
 _LEAST = 0.05  # factors stay above this
 
 BORE, VISCOSITY, FLOW, WARMTH, PORE = "bore", "viscosity", "engine flow", "fuel temperature", "pore"
-PLACE, CUT = "tank position", "cut length"
+PLACE, CUT, STREAM = "tank position", "cut length", "outlet pressure"
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -44,6 +46,8 @@ class Draws:
         Tanks higher than drawn, shape (N, T) [m].
     longer : Array
         Lines longer than stated, shape (N, L) [m].
+    coefficient : Array
+        Pressure coefficient of every outlet, shape (N, O) [-].
     """
 
     causes: tuple[str, ...]
@@ -55,11 +59,15 @@ class Draws:
     celsius: Array
     raised: Array
     longer: Array
+    coefficient: Array
 
     def rows(self, chosen: Indices) -> Draws:
         """Those samples only."""
         arrays = (self.bore, self.viscosity, self.flow, self.pore, self.celsius)
-        picked = (array[chosen] for array in (self.unit, *arrays, self.raised, self.longer))
+        picked = (
+            array[chosen]
+            for array in (self.unit, *arrays, self.raised, self.longer, self.coefficient)
+        )
         return Draws(self.causes, *picked)
 
 
@@ -91,14 +99,16 @@ def draw(layout: Layout, samples: int, seed: int) -> Draws:
 def causes_of(layout: Layout) -> tuple[str, ...]:
     """What each column of the samples varies."""
     tanks, lines = len(layout.tanks), len(layout.lines)
-    return (BORE, VISCOSITY, FLOW, WARMTH, PORE, *(PLACE,) * tanks, *(CUT,) * lines)
+    unsure = sum(low < high for _, low, high in map(coefficient_of, layout.outlets.values()))
+    places = (*(PLACE,) * tanks, *(CUT,) * lines, *(STREAM,) * unsure)
+    return (BORE, VISCOSITY, FLOW, WARMTH, PORE, *places)
 
 
 def drawn(layout: Layout, unit: Array) -> Draws:
     """Values from numbers between 0 and 1, shape (N, C)."""
     from scipy.special import ndtr, ndtri
 
-    tanks = len(layout.tanks)
+    tanks, lines = len(layout.tanks), len(layout.lines)
     tail = float(ndtr(-_FARTHEST))
     normal = ndtri(tail + (1.0 - 2.0 * tail) * unit) / DEVIATIONS
     given = layout.tolerances
@@ -111,7 +121,8 @@ def drawn(layout: Layout, unit: Array) -> Draws:
         celsius=_temperatures(layout, unit[:, 3]),
         pore=_factor(given.pore * normal[:, 4]),
         raised=given.position * normal[:, 5 : 5 + tanks],
-        longer=given.cut_length * normal[:, 5 + tanks :],
+        longer=given.cut_length * normal[:, 5 + tanks : 5 + tanks + lines],
+        coefficient=_coefficients(layout, unit[:, 5 + tanks + lines :]),
     )
 
 
@@ -120,9 +131,22 @@ def _factor(change: Array) -> Array:
 
 
 def _temperatures(layout: Layout, unit: Array) -> Array:
-    """Inverse of the triangular distribution."""
     warmth = layout.fuel.temperature
-    low, mode, high = warmth.coldest, warmth.usual, warmth.hottest
+    return _triangular(unit, warmth.coldest, warmth.usual, warmth.hottest)
+
+
+def _coefficients(layout: Layout, unit: Array) -> Array:
+    """Pressure coefficients of all outlets, (N, O) [-]; a column of `unit` for each unsure one."""
+    columns = iter(unit.T)
+    drawn = [
+        _triangular(next(columns) if low < high else np.zeros(len(unit)), low, likely, high)
+        for likely, low, high in map(coefficient_of, layout.outlets.values())
+    ]
+    return np.stack(drawn, axis=1) if drawn else np.zeros((len(unit), 0))
+
+
+def _triangular(unit: Array, low: float, mode: float, high: float) -> Array:
+    """Inverse of the triangular distribution."""
     if high <= low:
         return np.full(len(unit), mode)
     mode = min(max(mode, low), high)

@@ -10,6 +10,7 @@ from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array, Flags
 from plumbing.simulation import endurance
+from plumbing.simulation.airstream import coefficients
 from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.flight import airborne_again, feeding_for, lengthened
 from plumbing.simulation.march import march
@@ -106,6 +107,7 @@ def flights(
         fluids=fluids_of(layout, draws.celsius, draws.viscosity, draws.pore),
         multiplier=factor,
         raised=draws.raised,
+        coefficient=coefficients(layout, drawn.plumbed, draws.coefficient),
     )
     thirstless = replace(drawn, flow=feeding.flow.min(axis=0)[None])
     again, longer = airborne_again(thirstless, profile)
