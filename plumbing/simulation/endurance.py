@@ -8,6 +8,7 @@ from collections.abc import Mapping
 import numpy as np
 
 from plumbing.model.layout import Layout
+from plumbing.network import Survey
 from plumbing.physics.arrays import Array
 from plumbing.simulation.flight_result import Gasp, History
 from plumbing.simulation.profile import Profile
@@ -37,6 +38,17 @@ def flame_outs(history: History, dry: Array) -> dict[str, float | None]:
         if stopped.size:
             at = int(stopped[0])
             found[pump] = float(history.time[at] - dry[at, number]) + STOPS_AFTER
+    return found
+
+
+def engines_stopped(survey: Survey, stops: Mapping[str, float | None]) -> dict[str, float]:
+    """Engines that stop, and when [s]: one with several pumps when the last of them is dry."""
+    found = {}
+    for engine, feed in survey.feeds.items():
+        times = [time for pump, time in stops.items() if pump in (*feed.pumps, engine)]
+        known = [time for time in times if time is not None]
+        if known and len(known) == len(times):
+            found[engine] = max(known)
     return found
 
 
@@ -115,9 +127,3 @@ def time_to_reserve(history: History, aloft: Array, usable: float, reserve: floa
 def timer_setting(to_reserve: float) -> float:
     """Timer from take-off [s]."""
     return max(0.0, math.floor((to_reserve - APPROACH) / TIMER_STEP) * TIMER_STEP)
-
-
-def stranded(history: History) -> Mapping[str, float]:
-    """Fuel in each tank at the end [m3]."""
-    left = np.maximum(history.volume[-1], 0.0)  # an emptied tank may end a rounding below nothing
-    return {name: float(left[n]) for n, name in enumerate(history.tanks)}

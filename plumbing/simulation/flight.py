@@ -13,6 +13,7 @@ from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.physics.vents import dynamic_pressure
 from plumbing.simulation import endurance
 from plumbing.simulation.airstream import coefficients, with_airspeed
+from plumbing.simulation.books import books_of
 from plumbing.simulation.demand import demands
 from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.flight_result import Flown, History
@@ -80,7 +81,7 @@ def fly(layout: Layout, survey: Survey, profile: Profile | None = None) -> Flown
     again, longer = airborne_again(feeding, flown)
     stated = _marched(layout, feeding, flown)
     dry = _marched(layout, feeding.only(again), lengthened(flown.only(again), longer))
-    return _summed(layout, flown, feeding, stated, dry)
+    return _summed(layout, survey, feeding, stated, dry)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -162,20 +163,23 @@ def lengthened(profile: Profile, factor: Array) -> Profile:
     return replace(profile, duration=profile.duration * factor)
 
 
-def _summed(
-    layout: Layout, profile: Profile, feeding: Feeding, stated: _March, dry: _March
-) -> Flown:
-    history, spent = stated.history, dry.history
+def _summed(layout: Layout, survey: Survey, feeding: Feeding, stated: _March, dry: _March) -> Flown:
+    profile, history, spent = stated.profile, stated.history, dry.history
     capacity = feeding.tanks.capacity
-    stops = endurance.flame_outs(spent, dry.dry)
-    first = min((time for time in stops.values() if time is not None), default=spent.time[-1])
-    usable = float(np.interp(first, spent.time, spent.burnt.sum(axis=1)))
+    books = books_of(layout, survey, profile, history, float(history.time[-1]))
+    stops = endurance.engines_stopped(survey, endurance.flame_outs(spent, dry.dry))
+    out = min(stops, key=lambda engine: stops[engine], default="")
+    first = stops.get(out, float(spent.time[-1]))
+    failed = first - endurance.STOPS_AFTER if out else first
+    dry_books = books_of(layout, survey, dry.profile, spent, failed)
+    usable = sum(dry_books.burnt.values())
     aloft = endurance.airborne_time(spent, dry.profile)
     reserve = endurance.reserve_of(layout, usable)
     to_reserve = endurance.time_to_reserve(spent, aloft, usable, reserve)
     entered, most = endurance.header_air(layout, history, capacity)
     stopped = endurance.flame_outs(history, stated.dry)
-    landed = usable - float(history.burnt[-1].sum())
+    more = max(books.gone - dry_books.gone, 0.0)  # lost in the flight and not in the dry run
+    landed = usable - sum(books.burnt.values()) - more
     return Flown(
         profile=profile,
         history=history,
@@ -185,9 +189,9 @@ def _summed(
         air_in_header=entered,
         header_air=most,
         order=endurance.emptying_order(spent),
-        stranded=endurance.stranded(spent),
-        usable=usable,
-        on_board=float(history.volume[0].sum()),
+        books=books,
+        dry_books=dry_books,
+        stops_first=out,
         landed_with=0.0 if any(t is not None for t in stopped.values()) else max(landed, 0.0),
         reserve=reserve,
         endurance=float(np.interp(first, spent.time, aloft)),
