@@ -85,6 +85,10 @@ def _engine(layout: Layout, engine: Engine, note: Note) -> Engine:
     if pressure_idle is None:
         source = usual.FEED_IDLE_SOURCE
         pressure_idle = note(f"{path}.feed-pressure-idle", usual.FEED_IDLE, "pressure", source)
+    if engine.flame_out_gas_share is None:
+        likely, low, high = demand.FLAME_OUT_GAS
+        source = f"common practice, {low:.0%} to {high:.0%}"
+        note(f"{path}.flame-out-gas-share", likely, "share", source)
     if bore is None:
         found_bore = _joint_bore(layout, engine.name, "feed")
         if found_bore is not None:

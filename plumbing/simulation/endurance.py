@@ -10,10 +10,10 @@ import numpy as np
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array
+from plumbing.simulation.engines import STOPS_AFTER
 from plumbing.simulation.flight_result import Gasp, History
 from plumbing.simulation.profile import Profile
 
-STOPS_AFTER = 0.5  # time without fuel that stops an engine [s]; common practice
 APPROACH = 60.0  # a circuit and approach before the reserve is touched [s]; common practice
 TIMER_STEP = 15.0  # timers are set in steps of this [s]
 _LAST = 0.05  # share of what a tank gives that is its last
@@ -104,12 +104,6 @@ def _falls_below(time: Array, held: Array, mark: float) -> float | None:
     at = int(below[0])
     part = (held[at - 1] - mark) / (held[at - 1] - held[at])
     return float(time[at - 1] + part * (time[at] - time[at - 1]))
-
-
-def airborne_time(history: History, profile: Profile) -> Array:
-    """Time in the air so far at each moment, shape (N,) [s]."""
-    steps = np.diff(history.time, prepend=0.0)
-    return np.asarray(np.cumsum(steps * profile.airborne[history.stretch]))
 
 
 def reserve_of(layout: Layout, usable: float) -> float:

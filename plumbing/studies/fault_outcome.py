@@ -9,7 +9,8 @@ from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array
 from plumbing.physics.constants import ATMOSPHERE, GRAVITY
-from plumbing.simulation.endurance import STOPS_AFTER, reserve_of
+from plumbing.simulation.endurance import reserve_of
+from plumbing.simulation.engines import STOPS_AFTER
 from plumbing.simulation.profile import Profile
 from plumbing.studies.fault_batch import Batch
 from plumbing.studies.fault_course import Course

@@ -18,8 +18,9 @@ Good::
 """
 
 from plumbing import units
-from plumbing.checks.flown import flown, not_flown, of_flight
+from plumbing.checks.flown import of_flight
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
+from plumbing.results import got
 
 SEVERITY = Severity.FAULT
 SOURCE = "computed flight; the limit is common practice: more than wets a vent line"
@@ -27,10 +28,7 @@ LIMIT = Limit("10 ml", "volume")
 
 
 def find(case: Case, limit: float) -> Says:
-    yield from not_flown(case)
-    flight = flown(case)
-    if flight is None:
-        return
+    flight = got(case.flight)
     by_outlet: dict[str, dict[str, float]] = {}
     for (node, phase), volume in flight.books.lost.items():
         by_outlet.setdefault(node.partition(".")[0], {})[phase] = volume
