@@ -95,8 +95,8 @@ def test_spread_draws_the_coefficient_within_its_band():
     draws = draw(replace(layout, outlets={"near vent": near, "far vent": far}), 256, 1)
     drawn, stated = draws.coefficient.T
     assert (stated == -0.25).all()
-    assert drawn.min() == pytest.approx(-0.7, abs=0.05)
-    assert drawn.max() == pytest.approx(0.1, abs=0.05)
+    assert -0.7 <= drawn.min() < -0.6
+    assert 0.0 < drawn.max() <= 0.1
     assert drawn.mean() == pytest.approx((-0.7 - 0.3 + 0.1) / 3.0, abs=0.01)
     assert draws.causes.count("outlet pressure") == 1
 
