@@ -7,8 +7,8 @@ from io import StringIO
 from typing import Any
 
 from plumbing.report.json_text import json_text
-from plumbing.report.words import harmless, shown
-from plumbing.simulation.flight_result import Flown, History
+from plumbing.report.words import harmless, opening, shown
+from plumbing.simulation.flight_result import Books, Flown, History
 
 FORMAT = "plumbing-flight/1"
 
@@ -29,6 +29,15 @@ def fly_data(flown: Flown) -> dict[str, Any]:
         "header_air_m3": dict(flown.header_air),
         "order": [{"tank": name, "empty_after_s": time} for name, time in flown.order],
         "stranded_m3": dict(flown.stranded),
+        "airstream_Pa": {
+            opening(outlet): {
+                "least": float(flown.history.outside[:, number].min()),
+                "most": float(flown.history.outside[:, number].max()),
+            }
+            for number, outlet in enumerate(flown.history.outlets)
+        },
+        "books": {"flight": _books(flown.books), "until_an_engine_stops": _books(flown.dry_books)},
+        "stops_first": flown.stops_first,
         "on_board_m3": flown.on_board,
         "usable_m3": flown.usable,
         "landed_with_m3": flown.landed_with,
@@ -37,6 +46,19 @@ def fly_data(flown: Flown) -> dict[str, Any]:
         "endurance_s": flown.endurance,
         "to_reserve_s": flown.to_reserve,
         "timer_s": flown.timer,
+    }
+
+
+def _books(books: Books) -> dict[str, Any]:
+    return {
+        "until_s": books.until,
+        "on_board_m3": dict(books.on_board),
+        "burnt_m3": dict(books.burnt),
+        "left_m3": dict(books.left),
+        "lost": [
+            {"outlet": opening(outlet), "phase": phase, "volume_m3": volume}
+            for (outlet, phase), volume in books.lost.items()
+        ],
     }
 
 

@@ -45,9 +45,7 @@ def park_json(parkings: Parkings) -> str:
                 "over_engine_m": around.head,
             },
             "vents": keyed(parkings.vents),
-            "not_computed": reasons(
-                parkings.attitudes.missing, *(one.moved.missing for one in parkings.vents.uneven)
-            ),
+            "not_computed": reasons(parkings.attitudes.missing),
         }
     )
 

@@ -127,7 +127,7 @@ def _vents() -> Schema:
         ways=listed(way),
         pressures=listed(record(outlet=WORD, pressure=FIGURE, stated=FLAG)),
         unknown=WORDS,
-        uneven=listed(record(outlets=WORDS, difference=FIGURE, moved_m3_s=by_name(REAL))),
+        uneven=listed(record(outlets=WORDS, difference=FIGURE)),
     )
 
 

@@ -112,7 +112,7 @@ KEYS: Mapping[type, Keys] = {
         "slug_level": "slug_level_Pa",
     },
     OutletPressure: {"outlet": "outlet", "pressure": "pressure", "stated": "stated"},
-    Uneven: {"outlets": "outlets", "difference": "difference", "moved": "moved_m3_s"},
+    Uneven: {"outlets": "outlets", "difference": "difference"},
 }
 
 

@@ -27,7 +27,7 @@ from plumbing.simulation.ground import (
     solved,
 )
 from plumbing.simulation.march import march
-from plumbing.simulation.moment import HALF, Moment, Stretches
+from plumbing.simulation.moment import Moment, Stretches
 from plumbing.simulation.setup import closed_while
 
 _LONGEST = 12 * 3600.0
@@ -36,6 +36,7 @@ _PULLS = 50e3  # suction a filling pump reaches before it draws vapour [Pa]; com
 _FLOWS = 16  # flows tried where the full flow asks for more
 _STILL = 1e-10  # a drop in ten minutes [m3/s]
 _TOLERANCE = 5e-3
+_MOSTLY = 0.5  # liquid share of what still counts as fuel
 
 
 def drain_all(layout: Layout, survey: Survey) -> Results[Drained]:
@@ -144,7 +145,7 @@ def _marched(
     time, volume = seen.time(0), seen.volume(0)
     rows = np.zeros(len(time), dtype=np.intp)
     node = feeding.plumbed.tank_node
-    wet = np.array([moment.share[0].max(initial=0.0) >= HALF for moment in seen.seen])
+    wet = np.array([moment.share[0].max(initial=0.0) >= _MOSTLY for moment in seen.seen])
     gas = np.where(node >= 0, solved(feeding, rows, rows, volume).pressure[:, node], 0.0)
     gas = gas[wet] if sucked and wet.any() else gas
     suction = dict(zip(layout.tanks, np.maximum(-gas.min(axis=0), 0.0).tolist(), strict=True))

@@ -84,6 +84,7 @@ def test_key_that_goes_is_noticed(checked):
     """A result that lost any of its own keys is no longer valid: names stay."""
     valid, data = validator("check"), checked["bad"]
     named = {"peak_flow", "not_computed", "flame_out_s", "air_at_pump", "air_in_header_s",
+             "airstream_Pa", "on_board_m3", "burnt_m3", "left_m3",
              "header_air_m3", "stranded_m3", "tank_pressures", "pickup_drops_Pa",
              "filter_drops_Pa"}  # fmt: skip
     lost = [

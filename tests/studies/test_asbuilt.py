@@ -147,10 +147,10 @@ def test_what_cannot_be_foretold_is_said():
 
 @pytest.mark.outside("conservation of volume: 740 ml/min for the time taken", quantity="fuel drawn")
 def test_the_drain_down_draws_what_its_flow_and_time_say():
-    """Fuel drawn is the flow times the time, but for the half second of air that ends it."""
+    """Fuel drawn is the flow times the time, but for the second of mix and air that ends it."""
     run = rundown(layout(), survey(layout()))
     drawn = 740e-6 / 60 * run.endurance
-    assert drawn - 1.5 * 0.5 * 740e-6 / 60 < run.usable <= drawn
+    assert drawn - 2.0 * 0.5 * 740e-6 / 60 < run.usable <= drawn
     assert run.usable + sum(run.stranded.values()) == pytest.approx(run.on_board, rel=1e-2)
 
 
