@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from plumbing.findings import Severity
-from plumbing.report.ground_json import FAULTS, FILL, PARK
 from plumbing.report.schema_parts import (
     FIGURE,
     FLAG,
@@ -20,8 +19,13 @@ from plumbing.report.schema_parts import (
     whole,
 )
 
+FILL, PARK, FAULTS = "plumbing-fill/1", "plumbing-park/1", "plumbing-faults/1"
 POINT: Schema = {"type": "array", "items": REAL, "minItems": 3, "maxItems": 3}
 WORDS = listed(WORD)
+SAFE_FLOW = record(
+    highest_m3_s=SOME, tank=TEXT, flow_m3_s=listed(REAL), pressure_Pa=by_name(listed(REAL)),
+    port_pressure_Pa=listed(REAL),
+)  # fmt: skip
 
 
 def fill_schema() -> Schema:
@@ -34,20 +38,17 @@ def fill_schema() -> Schema:
     return whole(
         "Filling and draining of a fuel system",
         format={"const": FILL},
-        filling=by_name(_filled()),
+        filling=by_name(filled_schema()),
         draining=by_name(drained),
         not_computed=by_name(TEXT),
     )
 
 
-def _filled() -> Schema:
+def filled_schema() -> Schema:
+    """Schema of filling through one port."""
     tank = record(
         tank=WORD, begins_s=SOME, full_s=SOME, holds_m3=REAL, trapped_m3=REAL,
         pressure_before_Pa=REAL, pressure_Pa=REAL, gas_Pa=REAL, rated_Pa=SOME,
-    )  # fmt: skip
-    safe = record(
-        highest_m3_s=SOME, tank=TEXT, flow_m3_s=listed(REAL), pressure_Pa=by_name(listed(REAL)),
-        port_pressure_Pa=listed(REAL),
     )  # fmt: skip
     return record(
         port=WORD,
@@ -62,7 +63,7 @@ def _filled() -> Schema:
         port_pressure_Pa=REAL,
         pump_limits_m3_s=SOME,
         closed_pressure_Pa=SOME,
-        safe_flow=nullable(safe),
+        safe_flow=nullable(SAFE_FLOW),
         reversed_filters=WORDS,
         reversed_pickups=WORDS,
         pushed_to_engines=listed(record(engine=WORD, pump=WORD, pressure_Pa=REAL, volume_m3=SOME)),

@@ -6,8 +6,6 @@ Keys may be added within a version; none is renamed, removed or given another un
 from __future__ import annotations
 
 from plumbing.findings import Severity
-from plumbing.report.as_json import FORMAT as CHECK
-from plumbing.report.fly_json import FORMAT as FLIGHT
 from plumbing.report.schema_parts import (
     DIALECT,
     FIGURE,
@@ -25,6 +23,8 @@ from plumbing.report.schema_parts import (
     nullable,
     record,
 )
+
+CHECK, FLIGHT = "plumbing-check/1", "plumbing-flight/1"
 
 
 def check_schema() -> Schema:
