@@ -6,8 +6,8 @@ from dataclasses import dataclass, field
 from plumbing.checks.joints import kinds_used, stated, unstated
 from plumbing.checks.kit import Case, Lacking
 from plumbing.checks.materials import is_metal
-from plumbing.checks.pickups import clunk_hoses
-from plumbing.checks.sides import filters_on, valves_on
+from plumbing.checks.pickups import clunk_hoses, clunks
+from plumbing.checks.sides import FEED, filters_on, valves_on
 from plumbing.checks.words import called, on_lines, subject
 from plumbing.model.line import Line
 from plumbing.model.structure import Former, Passage
@@ -64,8 +64,8 @@ def asked_of(case: Case, of: str) -> Asking:
     return _each(of, value) if isinstance(value, dict) else iter([Asked(of, of, value)])
 
 
-def _each(section: str, parts: Mapping[str, object]) -> Asking:
-    kind = section.removesuffix("s").replace("-", " ")
+def _each(section: str, parts: Mapping[str, object], kind: str = "") -> Asking:
+    kind = kind or section.removesuffix("s").replace("-", " ")
     for name, part in parts.items():
         words = {"name": name, "part": called(kind, name), "Part": subject(kind, name)}
         yield Asked(name, f"{section}.{name}", part, words)
@@ -77,6 +77,11 @@ def _suction_filters(case: Case) -> Asking:
 
 def _suction_valves(case: Case) -> Asking:
     return _each("valves", {part.name: part for part in valves_on(case, "suction")})
+
+
+def _electric_feed_valves(case: Case) -> Asking:
+    valves = {one.name: one for one in valves_on(case, *FEED) if one.kind == "electric"}
+    return _each("valves", valves, "electric valve")
 
 
 def _plugged_outlets(case: Case) -> Asking:
@@ -98,6 +103,13 @@ def _clunk_hoses(case: Case) -> Asking:
     for tank, port, hose in clunk_hoses(case.layout):
         path = f"tanks.{tank.name}.ports.{port.name}.pickup.hose"
         yield Asked(tank.name, path, hose, {"tank": tank.name, "port": port.name}, "ports")
+
+
+def _composite_clunks(case: Case) -> Asking:
+    for tank, port, pickup in clunks(case.layout):
+        if tank.wall is not None and tank.wall.kind == "composite":
+            path = f"tanks.{tank.name}.ports.{port.name}.pickup"
+            yield Asked(tank.name, path, pickup, {"tank": tank.name}, "ports")
 
 
 def _passages(case: Case) -> Asking:
@@ -139,15 +151,18 @@ def _joints(case: Case, lines: Mapping[str, Line]) -> Asking:
     yield from unstated(case.layout)
     for joint, names in kinds_used(case.layout, lines.values()):
         words = {"part": called("joint", joint.name), "lines": on_lines(names)}
+        words["Part"] = subject("joint", joint.name)
         yield Asked(joint.name, f"joints.{joint.name}", joint, words, parts=names)
 
 
 CHOSEN: dict[str, Callable[[Case], Asking]] = {
     "filters on the suction side": _suction_filters,
     "valves on the suction side": _suction_valves,
+    "electric valves of the feed": _electric_feed_valves,
     "outlets with a plug": _plugged_outlets,
     "lines near straps": _lines_near_straps,
     "hoses of clunks": _clunk_hoses,
+    "clunks of composite tanks": _composite_clunks,
     "passages": _passages,
     "passages of a firewall": _firewall_passages,
     "passages that soak": _soaking_passages,
