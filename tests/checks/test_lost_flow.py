@@ -2,7 +2,6 @@
 
 from dataclasses import replace
 
-import numpy as np
 import pytest
 from click.testing import CliRunner
 from overlay import overlaid
@@ -13,8 +12,8 @@ from plumbing.findings import Severity
 from plumbing.layout import starter
 from plumbing.network import survey
 from plumbing.physics.dissolved_air import void_fraction
+from plumbing.physics.pumps import SUCTION_LIMIT
 from plumbing.report.fly_text import fly_text
-from plumbing.simulation.endurance import LOSES_FLOW, STOPS_AFTER, starved
 from plumbing.simulation.peak import peak_flow
 
 SCREEN = "filters: {{screen: {{clean-drop: {kpa} kPa, dirty-drop: null, drop-flow: 200 ml/min}}}}"
@@ -37,7 +36,7 @@ def unsafe(layout) -> set[str]:
 def test_a_tenth_of_what_the_pump_draws_is_air_where_it_loses_its_flow():
     """Fuel that holds 0.15 volumes of air gives up a tenth of its volume at the limit."""
     ratio = 0.15 * 40.0 / (101.325 - 40.0)
-    air = float(void_fraction(0.15, 101325.0, 101325.0 - LOSES_FLOW))
+    air = float(void_fraction(0.15, 101325.0, 101325.0 - SUCTION_LIMIT))
     assert air == pytest.approx(ratio / (1.0 + ratio))
     assert air == pytest.approx(0.09, abs=0.005)
 
@@ -47,12 +46,12 @@ def test_the_flow_that_can_be_had_needs_just_the_suction_that_is_borne(kpa):
     """An engine that asks for no more than that flow stands at the limit in its hardest case."""
     layout = screened(kpa)
     first = peak_flow(layout, survey(layout)).engines["engine"]
-    assert first.hardest.suction.value > LOSES_FLOW
+    assert first.hardest.suction.value > SUCTION_LIMIT
     assert first.flow_had < first.flow
     less = replace(layout.engines["engine"], full_flow=first.flow_had)
     modest = replace(layout, engines={"engine": less})
     again = peak_flow(modest, survey(modest)).engines["engine"]
-    assert again.hardest.suction.value == pytest.approx(LOSES_FLOW, rel=0.03)
+    assert again.hardest.suction.value == pytest.approx(SUCTION_LIMIT, rel=0.03)
 
 
 def test_below_the_limit_the_whole_flow_is_had():
@@ -78,24 +77,12 @@ def test_an_engine_stops_where_its_pump_loses_its_flow():
     flown = api.fly(layout)
     (stop,) = flown.flame_out.values()
     assert stop is not None
-    assert flown.history.time[-1] == pytest.approx(stop)
+    assert flown.history.time[-1] == pytest.approx(stop, abs=0.05)
     assert flown.landed_with == 0.0
     assert flown.timer == 0.0
     words = " ".join(fly_text(layout, flown).split())
     assert "Flown to the end" not in words
-    assert "beyond 40 kPa its pump draws vapour and air" in words
-
-
-def test_half_a_second_of_too_much_suction_stops_an_engine():
-    """Time under too much suction counts from the last moment without; an idle pump bears it."""
-    flown = api.fly(overlaid("single-main", "notes: as it is"))
-    kept = flown.history
-    time, over = np.array([0.0, 1.0, 1.2, 1.6]), LOSES_FLOW + 1.0
-    suction = np.array([[over], [0.0], [over], [over]])
-    given = replace(kept, time=time, suction=suction, flow=np.ones((4, 1)))
-    assert starved(given)[:, 0] == pytest.approx([0.0, 0.0, 0.2, 0.6])
-    assert starved(given)[-1, 0] > STOPS_AFTER
-    assert not starved(replace(given, flow=np.zeros((4, 1)))).any()
+    assert "at 40 kPa of suction its pump draws vapour and air" in words
 
 
 def test_what_is_not_judged_does_not_exit_with_0(tmp_path):
