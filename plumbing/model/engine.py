@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Annotated, Literal
 
 from plumbing.model.base import Named, Written
-from plumbing.model.fields import Drop, Flow, Force, Point, Share, Size, Time
+from plumbing.model.fields import Bore, Drop, Flow, Force, Point, Share, Time
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,7 +31,7 @@ class Engine(Named):
     flame_out_gas_share: Annotated[
         Share | None, "gas in its feed, by volume, at which it goes out"
     ] = None
-    bore: Annotated[Size | None, "bore of the feed connection"] = None
+    bore: Annotated[Bore | None, "bore of the feed connection"] = None
     exhaust: Annotated[Point | None, "centre of the exhaust nozzle"] = None
     intake: Annotated[Point | None, "centre of the intake"] = None
     stops: Annotated[Stops, "how it is stopped"] = Stops()

@@ -135,6 +135,7 @@ def test_chain_empties_from_the_vent_on():
     assert times[1] == pytest.approx(2.0 * one, rel=0.06)
 
 
+@pytest.mark.slow
 @pytest.mark.outside("common practice", quantity="endurance")
 def test_small_class_flies_its_usual_time():
     """45 N on 1.4 l in two tanks: 8.5 to 9 minutes lie between aerobatic and sport flying."""
@@ -151,6 +152,7 @@ def test_small_class_flies_its_usual_time():
     assert dry[1] > 8.5
 
 
+@pytest.mark.quick("single-main", "twin")
 @pytest.mark.parametrize("name", DEMOS)
 def test_no_fuel_is_lost_or_invented(name):
     """Fuel in tanks, burnt and spilt adds up to what was filled, to 1e-9, in every demo."""
@@ -163,6 +165,7 @@ def test_no_fuel_is_lost_or_invented(name):
     assert (flight.dry_run.volume >= -1e-12 * capacity).all()
 
 
+@pytest.mark.quick("single-main", "twin")
 @pytest.mark.parametrize("name", DEMOS)
 def test_what_is_burnt_is_what_the_pump_drew_as_liquid(name):
     """Burnt fuel is flow x liquid share, summed over time."""
