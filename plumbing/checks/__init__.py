@@ -1,1 +1,1 @@
-"""One check a file, in folders by subject; no check knows another."""
+"""One check a file, in folders by subject, or a row of statements; no check knows another."""

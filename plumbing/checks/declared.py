@@ -19,8 +19,3 @@ def declared(said: bool | None, missing: str, fault: Found) -> Says:
         yield Lacking(missing, fault.part)
     elif not said:
         yield fault
-
-
-def denied(said: bool | None, missing: str, fault: Found) -> Says:
-    """The same for a declaration of something bad, where yes is the fault."""
-    return declared(None if said is None else not said, missing, fault)

@@ -86,7 +86,7 @@ Says = Iterator[Found | Lacking]
 
 @dataclass(frozen=True, slots=True)
 class Check:
-    """One check, made from its file.
+    """One check, made from its file or its row of the statements.
 
     Attributes
     ----------
@@ -95,7 +95,7 @@ class Check:
     subject : str
         The folder it stands in.
     title, why, cure : str
-        From the file's docstring.
+        What is wrong, why it matters and what to do; a file's docstring has them.
     bad, good : str
         Fragments of a layout, laid over a starter: the first must be found, the second not.
     starter : str

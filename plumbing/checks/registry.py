@@ -1,4 +1,4 @@
-"""The one immutable tuple of checks, built from the files in the subject folders."""
+"""The one immutable tuple of checks: files in the subject folders and rows of statements."""
 
 import importlib
 import inspect
@@ -10,6 +10,7 @@ from types import ModuleType
 
 import plumbing.checks as home
 from plumbing.checks.kit import Check
+from plumbing.checks.statements import statements
 from plumbing.errors import UsageError
 
 SUBJECTS = (
@@ -42,21 +43,22 @@ def checks() -> tuple[Check, ...]:
     """
     if sys.flags.optimize > 1:
         raise UsageError("the texts of the checks are docstrings; run Python without -OO")
-    found = tuple(
+    written = [
         _check(importlib.import_module(f"{home.__name__}.{subject}.{module.name}"), subject)
         for subject in SUBJECTS
         for module in _modules(subject)
-    )
+    ]
+    found = [*written, *statements()]
     names = [check.name for check in found]
     twice = {name for name in names if names.count(name) > 1}
     if twice:
         raise TypeError(f"two checks of one name: {', '.join(sorted(twice))}")
-    return found
+    return tuple(sorted(found, key=lambda check: (SUBJECTS.index(check.subject), check.name)))
 
 
 def _modules(subject: str) -> list[pkgutil.ModuleInfo]:
     package = importlib.import_module(f"{home.__name__}.{subject}")
-    return sorted(pkgutil.iter_modules(package.__path__), key=lambda module: module.name)
+    return list(pkgutil.iter_modules(package.__path__))
 
 
 def _check(module: ModuleType, subject: str) -> Check:

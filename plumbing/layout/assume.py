@@ -17,9 +17,11 @@ from plumbing.model.engine import Engine
 from plumbing.model.fuel import Fuel, ViscosityPoint
 from plumbing.model.layout import Layout, port_position, split_port
 from plumbing.model.line import Line
+from plumbing.model.parts import Outlet
 from plumbing.model.tank import Port, Tank
 from plumbing.physics import demand
 from plumbing.physics.fuel import Liquid, liquid
+from plumbing.physics.vents import facing_coefficient
 
 Value = TypeVar("Value", bound=Named)
 
@@ -53,6 +55,9 @@ def complete(layout: Layout, assumed: tuple[Assumption, ...]) -> Layout:
         if line.cut_length is None:
             length = _routed(layout, line)
             note(f"lines.{line.name}.cut-length", length, "length", "the routed length")
+    for outlet in layout.outlets.values():
+        if outlet.pressure_coefficient is None:
+            noted.append(_stream_at(outlet))
     done = replace(layout, engines=engines, tanks=tanks, fuel=fuel)
     return replace(done, assumptions=tuple(noted))
 
@@ -80,6 +85,10 @@ def _engine(layout: Layout, engine: Engine, note: Note) -> Engine:
     if pressure_idle is None:
         source = usual.FEED_IDLE_SOURCE
         pressure_idle = note(f"{path}.feed-pressure-idle", usual.FEED_IDLE, "pressure", source)
+    if engine.flame_out_gas_share is None:
+        likely, low, high = demand.FLAME_OUT_GAS
+        source = f"common practice, {low:.0%} to {high:.0%}"
+        note(f"{path}.flame-out-gas-share", likely, "share", source)
     if bore is None:
         found_bore = _joint_bore(layout, engine.name, "feed")
         if found_bore is not None:
@@ -132,6 +141,15 @@ def _joint_bore(layout: Layout, part: str, port: str) -> float | None:
                 joint = layout.joint_at(line, end)
                 return joint.bore if joint else None
     return None
+
+
+def _stream_at(outlet: Outlet) -> Assumption:
+    """The usual pressure coefficient of an outlet, with its band."""
+    likely, low, high = facing_coefficient(outlet.facing or "unstated")
+    looks = f"facing {outlet.facing}" if outlet.facing else "facing not stated"
+    value = f"{likely:g} ({low:g} to {high:g})"
+    path = f"outlets.{outlet.name}.pressure-coefficient"
+    return Assumption(path, value, f"{looks}, common practice")
 
 
 def _fuel(fuel: Fuel, note: Note, noted: list[Assumption]) -> Fuel:

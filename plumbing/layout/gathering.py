@@ -8,7 +8,7 @@ from plumbing.place import Place
 from plumbing.units import nearest
 
 _NEAR, _VERY_NEAR = 0.6, 0.8  # how alike a word must be to be the one that was meant
-_SIZE = re.compile(r"[\d.]+x[\d.]+")
+_SIZE = re.compile(r"([\d.]+)x([\d.]+)")
 MOST = 200  # more than anyone reads; a damaged file could otherwise cost minutes
 LONGEST_WORD = 60
 MOST_GUESSES = 50  # looking for the nearest word is slow
@@ -36,8 +36,10 @@ class Faults:
         if not self.full:
             self.found.append(Fault(place, found, expected))
 
-    def unknown(self, place: Place, what: str, word: str, known: Iterable[str]) -> None:
-        """Note a word that is not one of the known ones, with the nearest of them."""
+    def unknown(
+        self, place: Place, what: str, word: str, known: Iterable[str], otherwise: str = ""
+    ) -> None:
+        """Note a word that is not one of the known ones: the nearest, or all and what else."""
         if self.full:
             return
         words = list(known)
@@ -45,12 +47,15 @@ class Faults:
         sized = _same_size(word[:LONGEST_WORD], words)
         cutoff = _VERY_NEAR if sized else _NEAR
         close = nearest(word[:LONGEST_WORD], words, cutoff) if guess else None
-        if sized and not close:
+        turned = _SIZE.sub(r"\2x\1", word[:LONGEST_WORD])
+        if turned != word and turned in words:
+            expected = f"`{turned}`: the outer diameter first"
+        elif sized and not close:
             expected = listed(sized)
         elif close:
             expected = f"`{close}`" if len(words) == 1 else f"`{close}`, the nearest known"
         elif words:
-            expected = listed(words)
+            expected = listed(words) + otherwise
         else:
             expected = "nothing here: there are none to name"
         self.add(place, f"{what} {quoted(word)}", expected)

@@ -25,6 +25,7 @@ from plumbing.model.tank import Tank
 from plumbing.place import Place
 
 MOST_TANKS = 40  # each is meshed, which takes a while
+MOST_PASSAGES = 400  # each is drawn on a sheet of its former, which takes memory
 NEAR = 3e-3  # a port's position is measured with a ruler [m]
 
 
@@ -49,6 +50,10 @@ def check(layout: Layout, folder: str, faults: Faults) -> Layout:
         place = layout.place_of("tanks")
         faults.add(place, f"{len(layout.tanks)} tanks", f"at most {MOST_TANKS} tanks")
         return layout
+    passages = sum(len(former.passages) for former in layout.formers.values())
+    if passages > MOST_PASSAGES:
+        place = layout.place_of("formers")
+        faults.add(place, f"{passages} passages", f"at most {MOST_PASSAGES} passages")
     tanks = {name: stl.filled(tank, folder, faults) for name, tank in layout.tanks.items()}
     layout = replace(layout, tanks=tanks)
     for tank in tanks.values():

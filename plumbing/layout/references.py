@@ -86,7 +86,9 @@ class _Names:
     def port(self, reference: Reference, faults: Faults) -> None:
         name, port = split_port(reference.word)
         if name not in self.parts:
-            faults.unknown(reference.place, "no part", name, sorted(self.parts))
+            faults.unknown(
+                reference.place, "no part", name, sorted(self.parts), ", or a part of that name"
+            )
             return
         part = self.sound.get(name)
         if part is None:  # its own faults are reported; its ports are not known for certain

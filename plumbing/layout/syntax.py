@@ -1,5 +1,7 @@
 """Faults of writing put in plain words: what stands there and what could."""
 
+import re
+
 from ruamel.yaml.error import MarkedYAMLError, YAMLError
 
 from plumbing.errors import Fault
@@ -59,6 +61,11 @@ _WORDS: tuple[tuple[str, str, str], ...] = (
     ("block scalar", "a block of text that is not well formed", "`key: a text in one line`"),
     ("document start", "text after the end of the layout", "one layout in a file"),
 )
+# Signs that stick to what follows; the parser then takes the line for a text.
+_STUCK = (
+    (re.compile(r"\s*[\w-]+:[^\s:]"), "a `:` without a space behind it", "`key: value`"),
+    (re.compile(r"\s*-[^\s-]"), "a `-` without a space behind it", "`- value`"),
+)
 _BEGINS = ("end of stream", "expected ',' or", "could not find expected ':'")
 _OTHER = ("text that cannot be read here", "`key: value` lines, indented with spaces")
 
@@ -73,8 +80,9 @@ def fault_of(error: YAMLError, text: str, file: str) -> Fault:
     row = lines[line - 1]
     if row[: len(row) - len(row.lstrip())].count("\t"):
         message = "'\\t'"
-    found, expected = next(((f, e) for part, f, e in _WORDS if part in message), _OTHER)
-    return Fault(Place(file, line, column), found, expected)
+    stuck = ((f, e) for sign, f, e in _STUCK if sign.match(row))
+    said = ((f, e) for part, f, e in _WORDS if part in message)
+    return Fault(Place(file, line, column), *next(stuck, next(said, _OTHER)))
 
 
 def _heard(error: YAMLError) -> tuple[str, int, int]:

@@ -7,6 +7,7 @@ from typing import Final
 from plumbing import units
 from plumbing.layout.forms import Choice, Flag, Number, Text
 from plumbing.layout.gathering import Faults, listed, quoted
+from plumbing.layout.slips import slip_in
 from plumbing.layout.tree import Node, Scalar, Sequence
 from plumbing.model.fields import Quantity
 from plumbing.place import Place
@@ -66,6 +67,10 @@ def number(form: Number, node: Node, faults: Faults) -> float | int | Broken:
     quantity = form.quantity
     if not isinstance(node, Scalar) or is_nothing(node):
         return _wrong(node, wanted(quantity), faults)
+    slip = slip_in(node.text.strip())
+    if slip is not None:
+        faults.add(node.place, f"{quoted(node.text)} with {slip[0]}", slip[1])
+        return BROKEN
     try:
         value = units.parse(node.text.strip(), quantity.kind)
     except units.UnitError as error:
@@ -75,8 +80,7 @@ def number(form: Number, node: Node, faults: Faults) -> float | int | Broken:
     if form.whole and value != round(value):
         faults.add(node.place, quoted(node.text), "a whole number")
         return BROKEN
-    low, high = quantity.low, quantity.high
-    if (low is not None and value < low) or (high is not None and value > high):
+    if not _within(value, quantity):
         faults.add(node.place, f"{quoted(node.text)}, out of bounds", bounds(quantity))
         return BROKEN
     return round(value) if form.whole else value
@@ -142,11 +146,22 @@ def bounds(quantity: Quantity) -> str:
         None if bound is None else units.show(bound, quantity.kind)
         for bound in (quantity.low, quantity.high)
     )
-    if low is None:
-        return f"{kind} of at most {high}"
-    if high is None:
-        return f"{kind} of at least {low}"
-    return f"{kind} of {low}" if low == high else f"{kind} from {low} to {high}"
+    if low == high:
+        return f"{kind} of {low}"
+    bounded = f"{kind} of at most {high}" if low is None else f"{kind} of at least {low}"
+    if low is not None and high is not None:
+        bounded = f"{kind} from {low} to {high}"
+    example = units.parse(units.KINDS[quantity.kind].example, quantity.kind)
+    return (
+        f"{bounded}, such as `{units.KINDS[quantity.kind].example}`"
+        if _within(example, quantity)
+        else bounded
+    )
+
+
+def _within(value: float, quantity: Quantity) -> bool:
+    low, high = quantity.low, quantity.high
+    return (low is None or value >= low) and (high is None or value <= high)
 
 
 def _wrong(node: Node, expected: str, faults: Faults) -> Broken:

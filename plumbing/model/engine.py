@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Annotated, Literal
 
 from plumbing.model.base import Named, Written
-from plumbing.model.fields import Drop, Flow, Force, Point, Size, Time
+from plumbing.model.fields import Bore, Drop, Flow, Force, Point, Share, Time
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,7 +28,10 @@ class Engine(Named):
     feed_pressure_full: Annotated[Drop | None, "gauge pressure needed at full throttle"] = None
     feed_pressure_idle: Annotated[Drop | None, "gauge pressure needed at idle"] = None
     flow_ceiling: Annotated[Flow | None, "largest flow the engine stands without overspeed"] = None
-    bore: Annotated[Size | None, "bore of the feed connection"] = None
+    flame_out_gas_share: Annotated[
+        Share | None, "gas in its feed, by volume, at which it goes out"
+    ] = None
+    bore: Annotated[Bore | None, "bore of the feed connection"] = None
     exhaust: Annotated[Point | None, "centre of the exhaust nozzle"] = None
     intake: Annotated[Point | None, "centre of the intake"] = None
     stops: Annotated[Stops, "how it is stopped"] = Stops()

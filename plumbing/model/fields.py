@@ -67,6 +67,7 @@ class Refers:
 
 Length = Annotated[float, Quantity("length", -100.0, 100.0)]
 Size = Annotated[float, Quantity("length", 1e-7, 100.0)]
+Bore = Annotated[float, Quantity("length", 1e-4, 0.1)]  # finer, and no fuel passes
 Within = Annotated[float, Quantity("length", 0.0, 1.0)]
 Volume = Annotated[float, Quantity("volume", 0.0, 1.0)]
 Mass = Annotated[float, Quantity("mass", 0.0, 1000.0)]

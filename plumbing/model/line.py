@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 from plumbing.model.base import Named, Written
 from plumbing.model.fields import (
     Age,
+    Bore,
     Drop,
     Hardness,
     Heat,
@@ -23,8 +24,8 @@ from plumbing.model.fields import (
 class Tube(Named):
     """A tube by size and material; the catalogue has the usual ones."""
 
-    outside_diameter: Annotated[Size, "outer diameter"]
-    inside_diameter: Annotated[Size, "inner diameter"]
+    outside_diameter: Annotated[Bore, "outer diameter"]
+    inside_diameter: Annotated[Bore, "inner diameter"]
     material: Annotated[str, "material, as in the material table"]
     bend_radius: Annotated[Size | None, "smallest bend radius, to the centre line"] = None
     bore_tolerance: Annotated[Size | None, "bore tolerance, plus or minus"] = None
@@ -45,7 +46,7 @@ class Elbow(Written):
     kind: Annotated[
         Literal["elbow-90", "elbow-45", "union", "sleeve", "reducer", "restrictor"], "form"
     ]
-    bore: Annotated[Size, "narrowest bore"]
+    bore: Annotated[Bore, "narrowest bore"]
     at: Annotated[Point | None, "position"] = None
 
 

@@ -7,6 +7,7 @@ from plumbing.model.base import Named, Written
 from plumbing.model.fields import (
     Age,
     Area,
+    Bore,
     Charge,
     Drop,
     Flow,
@@ -25,7 +26,7 @@ class Tee(Named):
     """A tee or wye; its ports are `run-a`, `run-b` and `branch`."""
 
     at: Annotated[Point, "centre"]
-    bore: Annotated[Size, "narrowest bore"]
+    bore: Annotated[Bore, "narrowest bore"]
     kind: Annotated[Literal["tee", "wye", "cross"], "form", Usual("tee", "named so")] = "tee"
 
 
@@ -34,7 +35,7 @@ class Filter(Named):
     """A filter; its ports are `in` and `out`."""
 
     at: Annotated[Point, "centre"]
-    bore: Annotated[Size, "narrowest bore of its connections"]
+    bore: Annotated[Bore, "narrowest bore of its connections"]
     pore: Annotated[Size | None, "largest pore"] = None
     area: Annotated[Area | None, "clear area of the element"] = None
     clean_drop: Annotated[Drop | None, "drop at `drop-flow`, clean"] = None
@@ -72,8 +73,8 @@ class Pump(Named):
     """A pump; its ports are `in` and `out`."""
 
     at: Annotated[Point, "inlet"]
-    bore: Annotated[Size, "bore of the inlet connection"]
-    outlet_bore: Annotated[Size | None, "bore of the outlet connection; default the inlet's"] = None
+    bore: Annotated[Bore, "bore of the inlet connection"]
+    outlet_bore: Annotated[Bore | None, "bore of the outlet connection; default the inlet's"] = None
     curve: Annotated[tuple[CurvePoint, ...], "curve at the available voltage"] = ()
     cap: Annotated[
         Literal["restrictor", "cell-count", "relief", "controller", "none"] | None,
@@ -96,7 +97,7 @@ class Valve(Named):
     """
 
     at: Annotated[Point, "centre"]
-    bore: Annotated[Size, "narrowest bore open"]
+    bore: Annotated[Bore, "narrowest bore open"]
     kind: Annotated[Literal["shut-off", "check", "electric"], "form"]
     flight: Annotated[Literal["open", "closed"], "in flight", Usual("open", "drawn for flight")] = (
         "open"
@@ -128,7 +129,7 @@ class Outlet(Named):
     """A vent or overflow opening to the outside; its one port is `tube`."""
 
     at: Annotated[Point, "opening"]
-    bore: Annotated[Size, "narrowest bore"]
+    bore: Annotated[Bore, "narrowest bore"]
     facing: Annotated[
         Literal["forward", "aft", "side", "down", "up", "flush"] | None,
         "which way the opening looks",
@@ -147,7 +148,7 @@ class FillPort(Named):
     """Where fuel is put in and taken out; its one port is `tube`."""
 
     at: Annotated[Point, "opening"]
-    bore: Annotated[Size, "narrowest bore"]
+    bore: Annotated[Bore, "narrowest bore"]
     valve: Annotated[bool | None, "closes by itself or by a valve"] = None
     cap: Annotated[bool | None, "has a cap as second barrier"] = None
     leak_tested: Annotated[bool | None, "vacuum-tested closed"] = None
@@ -160,7 +161,7 @@ class Drain(Named):
     """A drain opening, closed in flight; its one port is `tube`."""
 
     at: Annotated[Point, "opening"]
-    bore: Annotated[Size, "narrowest bore"]
+    bore: Annotated[Bore, "narrowest bore"]
     locks: Annotated[bool | None, "locks closed"] = None
 
 
@@ -169,7 +170,7 @@ class Connector(Named):
     """A self-closing or plug connector, as at a wing root; its ports are `in` and `out`."""
 
     at: Annotated[Point, "centre"]
-    bore: Annotated[Size, "narrowest bore"]
+    bore: Annotated[Bore, "narrowest bore"]
     self_closing: Annotated[bool | None, "closes when parted"] = None
     sealed_by: Annotated[Literal["o-ring", "taper", "barb"] | None, "seal"] = None
     age: Annotated[Age | None, "age of the seals"] = None
@@ -182,8 +183,8 @@ class Joint(Named):
     """A kind of line end: what the tube is pushed on or into."""
 
     kind: Annotated[Literal["barb", "push-in", "compression", "bead", "plain", "threaded"], "form"]
-    bore: Annotated[Size | None, "narrowest bore"] = None
-    outside_diameter: Annotated[Size | None, "largest diameter of the barb"] = None
+    bore: Annotated[Bore | None, "narrowest bore"] = None
+    outside_diameter: Annotated[Bore | None, "largest diameter of the barb"] = None
     lock: Annotated[
         Literal["wire", "clip", "spring", "sleeve", "none"] | None, "what holds the tube on"
     ] = None

@@ -8,6 +8,7 @@ from plumbing.model.fields import (
     Age,
     Angle,
     Area,
+    Bore,
     Drop,
     Flow,
     Length,
@@ -113,7 +114,7 @@ class Wall(Written):
         Literal["blow-moulded", "composite", "printed", "metal", "bag"], "how it is made"
     ]
     material: Annotated[str | None, "material, as in the material table"] = None
-    thickness: Annotated[Size | None, "wall thickness"] = None
+    thickness: Annotated[Bore | None, "wall thickness"] = None
     proof_pressure: Annotated[Drop | None, "pressure it was or will be proved to"] = None
     collapse_suction: Annotated[Drop | None, "suction at which it folds, as a positive value"] = (
         None
@@ -136,8 +137,8 @@ class Hose(Written):
     """The soft hose between the port and a clunk."""
 
     length: Annotated[Size, "free length"]
-    bore: Annotated[Size, "inner diameter"]
-    outside_diameter: Annotated[Size | None, "outer diameter"] = None
+    bore: Annotated[Bore, "inner diameter"]
+    outside_diameter: Annotated[Bore | None, "outer diameter"] = None
     material: Annotated[str | None, "material, as in the material table"] = None
     age: Annotated[Age | None, "since it was fitted"] = None
     locked: Annotated[bool | None, "wire or collar at both ends"] = None
@@ -170,7 +171,7 @@ class Port(Named):
     """A hole in a tank's wall."""
 
     at: Annotated[Point, "where it passes the wall"]
-    bore: Annotated[Size | None, "narrowest bore of the fitting"] = None
+    bore: Annotated[Bore | None, "narrowest bore of the fitting"] = None
     opens_at: Annotated[Point | None, "where its inner tube ends; default the port itself"] = None
     pickup: Annotated[Pickup | None, "pickup on its inner side"] = None
     capped: Annotated[bool, "closed by a cap in flight", Usual("no", "drawn open")] = False

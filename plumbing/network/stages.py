@@ -88,16 +88,13 @@ class _Count:
 
     def _is_fed(self, first: int) -> bool:
         """Whether a run, or one behind its pumps, has a tank that gives."""
-        seen, waiting = {first}, [first]
-        while waiting:
-            run = self.runs.all[waiting.pop()]
+        behind = [first]
+        for number in behind:  # grows while walked
+            run = self.runs.all[number]
             if giving_ports(self.network, run):
                 return True
-            for outlet in run.pump_outlets:
-                behind = self.runs.of[f"{self.network.part_of(outlet)}.in"]
-                if behind not in seen:
-                    seen.add(behind)
-                    waiting.append(behind)
+            inlets = (f"{self.network.part_of(outlet)}.in" for outlet in run.pump_outlets)
+            behind += {self.runs.of[inlet] for inlet in inlets}.difference(behind)
         return False
 
 

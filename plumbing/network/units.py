@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from plumbing.network.build import Network
 from plumbing.network.flows import Flows
+from plumbing.network.graphs import components
 from plumbing.network.roles import Condition, PartKind, Role
 from plumbing.network.runs import Run
 from plumbing.network.spread import spread
@@ -70,22 +71,16 @@ def plan(network: Network, found: Stages, flows: Flows) -> Plan:
 
 def _units(network: Network, found: Stages, flows: Flows) -> dict[str, str]:
     """Join tanks that a balance line joins both ways in flight."""
-    unit = {tank: tank for tank in network.of_kind(PartKind.TANK)}
-
-    def first(tank: str) -> str:
-        while unit[tank] != tank:
-            unit[tank] = unit[unit[tank]]
-            tank = unit[tank]
-        return tank
-
-    for number, run in enumerate(found.runs.all):
-        if number in flows.vents or not _balances(flows, run):
-            continue
-        for group in _joined(network, run):
-            for tank in group[1:]:
-                one, other = sorted((first(group[0]), first(tank)))
-                unit[other] = one
-    return {tank: first(tank) for tank in unit}
+    tanks = network.of_kind(PartKind.TANK)
+    pairs = [
+        (group[0], tank)
+        for number, run in enumerate(found.runs.all)
+        if number not in flows.vents and _balances(flows, run)
+        for group in _joined(network, run)
+        for tank in group[1:]
+    ]
+    unit = {tank: min(group) for group in components(tanks, pairs) for tank in group}
+    return {tank: unit[tank] for tank in tanks}
 
 
 def _balances(flows: Flows, run: Run) -> bool:

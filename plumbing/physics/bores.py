@@ -155,7 +155,7 @@ def contraction(reynolds_small: ArrayLike, beta: ArrayLike) -> tuple[Array, Arra
 
 
 def expansion(reynolds_small: ArrayLike, beta: ArrayLike) -> tuple[Array, Array]:
-    """The same of a sharp expansion; parameters, result and reference as for `contraction`."""
+    """Coefficient of a sharp expansion [-] and its power of the flow [-]; see `contraction`."""
     number, beta = floats(reynolds_small), _ratio(beta)
     past = number / _EXPANSION_LIMIT
     laminar = 2.0 * (1.0 - beta**4)

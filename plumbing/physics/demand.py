@@ -11,6 +11,7 @@ from plumbing.physics.tables import rows
 ML_PER_MIN = 1e-6 / 60.0  # [m3/s]
 BELIEVED = (3.1 * ML_PER_MIN, 5.1 * ML_PER_MIN)  # [m3/(s N)] band of engines tested independently
 IDLE_SHARE = 0.15  # [-] of full flow, common practice; 0.13 to 0.18 are seen
+FLAME_OUT_GAS = (0.30, 0.15, 0.50)  # [-] gas in the feed: likely, low, high; common practice
 
 
 @cache

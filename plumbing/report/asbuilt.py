@@ -11,11 +11,11 @@ from plumbing import units
 from plumbing.findings import Figure
 from plumbing.model.layout import Layout
 from plumbing.report.json_text import json_text
+from plumbing.report.keyed import keyed
 from plumbing.report.page import Page
+from plumbing.report.sweep_schema import asbuilt_schema
 from plumbing.report.words import counted, figure, harmless, reasons, sentence
 from plumbing.studies.bench import Compared
-
-FORMAT = "plumbing-asbuilt/1"
 
 
 def asbuilt_text(
@@ -85,12 +85,11 @@ def _said(one: Compared) -> str:
 def asbuilt_json(layout: Layout, compared: Sequence[Compared]) -> str:
     """Write the comparison as JSON, values in SI with their unit."""
     data = {
-        "format": FORMAT,
         "title": layout.title,
         "file": layout.place.file,
         "measured": [_data(one) for one in compared],
     }
-    return json_text(data)
+    return json_text(keyed(data, asbuilt_schema()))
 
 
 def _data(one: Compared) -> dict[str, Any]:
@@ -100,22 +99,15 @@ def _data(one: Compared) -> dict[str, Any]:
         "part": one.measured.part,
         "on": one.measured.on,
         "line": one.measured.place.line,
-        "measured": _figure(one.value),
-        "expected": _figure(one.prediction.figure if one.prediction else None),
+        "measured": one.value,
+        "expected": one.prediction.figure if one.prediction else None,
         "conditions": one.prediction.how if one.prediction else None,
         "verdict": one.verdict,
         "not_computed": reasons(one.missing),
         "suspects": one.meaning.words if one.meaning else None,
         "fitted": one.meaning.fitted if one.meaning else None,
-        "fitted_value": _figure(one.meaning.value if one.meaning else None),
+        "fitted_value": one.meaning.value if one.meaning else None,
     }
-
-
-def _figure(value: Figure | None) -> dict[str, Any] | None:
-    if value is None:
-        return None
-    unit = units.KINDS[value.kind].si
-    return {"value": value.value, "unit": unit, "low": value.low, "high": value.high}
 
 
 def asbuilt_csv(compared: Sequence[Compared]) -> str:

@@ -6,37 +6,42 @@ import csv
 from io import StringIO
 from typing import Any
 
+from plumbing.report.json_schema import flight_schema
 from plumbing.report.json_text import json_text
-from plumbing.report.words import harmless, shown
-from plumbing.simulation.flight_result import Flown, History
-
-FORMAT = "plumbing-flight/1"
+from plumbing.report.keyed import keyed
+from plumbing.report.words import harmless, opening, shown
+from plumbing.simulation.flight_result import Books, Flown, History
 
 
 def fly_data(flown: Flown) -> dict[str, Any]:
     """Give a flight's result as plain data in SI."""
-    return {
-        "format": FORMAT,
-        "flight": flown.profile.name,
-        "assumed": flown.profile.assumed,
-        "duration_s": float(flown.history.time[-1]),
-        "flame_out_s": dict(flown.flame_out),
-        "air_at_pump": {
-            name: {"first_s": gasp.first, "longest_s": gasp.longest, "phase": gasp.phase}
-            for name, gasp in flown.air_at_pump.items()
+    flight: dict[str, Any] = keyed(
+        flown,
+        flight_schema(),
+        duration_s=float(flown.history.time[-1]),
+        order=[{"tank": name, "empty_after_s": time} for name, time in flown.order],
+        airstream_Pa={
+            opening(outlet): {
+                "least": float(flown.history.outside[:, number].min()),
+                "most": float(flown.history.outside[:, number].max()),
+            }
+            for number, outlet in enumerate(flown.history.outlets)
         },
-        "air_in_header_s": dict(flown.air_in_header),
-        "header_air_m3": dict(flown.header_air),
-        "order": [{"tank": name, "empty_after_s": time} for name, time in flown.order],
-        "stranded_m3": dict(flown.stranded),
-        "on_board_m3": flown.on_board,
-        "usable_m3": flown.usable,
-        "landed_with_m3": flown.landed_with,
-        "reserve_m3": flown.reserve,
-        "mean_flow_m3_s": flown.mean_flow,
-        "endurance_s": flown.endurance,
-        "to_reserve_s": flown.to_reserve,
-        "timer_s": flown.timer,
+        books={"flight": _books(flown.books), "until_an_engine_stops": _books(flown.dry_books)},
+    )
+    return flight
+
+
+def _books(books: Books) -> dict[str, Any]:
+    return {
+        "until_s": books.until,
+        "on_board_m3": dict(books.on_board),
+        "burnt_m3": dict(books.burnt),
+        "left_m3": dict(books.left),
+        "lost": [
+            {"outlet": opening(outlet), "phase": phase, "volume_m3": volume}
+            for (outlet, phase), volume in books.lost.items()
+        ],
     }
 
 

@@ -7,9 +7,12 @@ from plumbing.checks.flown import why_stopped
 from plumbing.model.layout import Layout
 from plumbing.physics.arrays import Array
 from plumbing.report.page import Page
-from plumbing.simulation.flight_result import Flown
+from plumbing.report.words import opening, shown
+from plumbing.simulation.flight_result import Books, Flown
 from plumbing.units import clock
 
+_DROP = 5e-8  # less fuel than this is not told [m3]
+_MOST_LOST = 6  # phases named
 _STEPS = {"pressure": 10.0, "length": 1e-3, "moment": 1e-2}  # finer than that is not said [SI]
 
 
@@ -23,12 +26,15 @@ def fly_text(layout: Layout, flown: Flown, width: int = 80, colour: bool = False
     """
     page = Page.about(layout, width, colour)
     flight_section(page, flown)
+    page.heading("Where the fuel goes")
+    head = ("", "this flight", f"until {first_out(flown)} stops")
+    page.table(head, [(name, *map(_ml, parts)) for name, *parts in books_rows(flown)])
     page.heading("Air")
     _air(page, flown)
     page.heading("On the way")
     page.table(("", "least", "most"), _ranges(flown))
     if flown.profile.assumptions:
-        page.heading("Assumed", "for what the recording does not say")
+        page.heading("Assumed", "for what the flight does not say")
         for one in flown.profile.assumptions:
             page.paragraph(f"{one.what}: {one.value} ({one.source})", indent=2)
     page.caution()
@@ -46,6 +52,40 @@ def flight_section(page: Page, flown: Flown) -> None:
     page.blank()
     page.line("  Tanks, in the order they stop giving fuel", bold=True)
     _tanks(page, flown)
+
+
+def first_out(flown: Flown) -> str:
+    """The engine that stops first in the dry run, by its name where there are several."""
+    several = len(flown.dry_books.burnt) > 1
+    return flown.stops_first if several and flown.stops_first else "an engine"
+
+
+def books_rows(flown: Flown) -> list[tuple[str, float, float]]:
+    """What was on board and where it went [m3]: in the stated flight, and until an engine stops.
+
+    Of many phases in which fuel is lost the worst are named.
+    """
+    one, other = flown.books, flown.dry_books
+
+    def total(book: Books) -> float:
+        return sum(book.on_board.values())
+
+    rows = [("on board at start", total(one), total(other))]
+    rows += [(f"burnt by {name}", one.burnt[name], other.burnt[name]) for name in one.burnt]
+    rows += [(f"left in {name}", one.left[name], other.left[name]) for name in one.left]
+    keys = dict.fromkeys([*one.lost, *other.lost])
+    lost = {key: (one.lost.get(key, 0.0), other.lost.get(key, 0.0)) for key in keys}
+    worst = sorted(lost, key=lambda key: -max(lost[key]))
+    for outlet, phase in worst[:_MOST_LOST]:
+        rows.append((f"lost at {shown(opening(outlet))}, {shown(phase)}", *lost[outlet, phase]))
+    rest = [lost[key] for key in worst[_MOST_LOST:]]
+    if rest:
+        rows.append(("lost in other phases", sum(a for a, _ in rest), sum(b for _, b in rest)))
+    return rows
+
+
+def _ml(volume: float) -> str:
+    return f"{1e6 * volume:.1f} ml"
 
 
 def _outcome(page: Page, flown: Flown) -> None:
@@ -66,16 +106,19 @@ def _outcome(page: Page, flown: Flown) -> None:
             f"left; the reserve is {need}.",
             indent=2,
         )
+    lost = flown.books.gone
+    if lost > _DROP:
+        page.paragraph(f"{units.show(lost, 'volume')} of fuel are lost overboard.", indent=2)
 
 
 def endurance_rows(flown: Flown) -> list[tuple[str, str]]:
     """What the endurance comes to, and from what: words and value."""
     return [
         ("fuel on board", units.show(flown.on_board, "volume")),
-        ("usable: burnt until an engine stops", units.show(flown.usable, "volume")),
+        (f"usable: burnt until {first_out(flown)} stops", units.show(flown.usable, "volume")),
         ("reserve to land with", units.show(flown.reserve, "volume")),
         ("mean flow in the air", units.show(flown.mean_flow, "flow")),
-        ("in the air until an engine stops", clock(flown.endurance)),
+        (f"in the air until {first_out(flown)} stops", clock(flown.endurance)),
         ("in the air until only the reserve is left", clock(flown.to_reserve)),
         ("timer to set, from take-off", clock(flown.timer)),
     ]
@@ -121,6 +164,11 @@ def _ranges(flown: Flown) -> list[tuple[str, str, str]]:
     rows += [
         _range(f"pressure in {tank}", history.pressure[:, number], "pressure")
         for number, tank in enumerate(history.tanks)
+    ]
+    rows += [
+        _range(f"airstream at {shown(opening(outlet))}", history.outside[:, number], "pressure")
+        for number, outlet in enumerate(history.outlets)
+        if history.outside[:, number].any()
     ]
     if history.cg is not None:
         rows.append(_range("centre of gravity, x", history.cg[:, 0], "length"))

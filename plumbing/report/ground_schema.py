@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from plumbing.findings import Severity
-from plumbing.report.ground_json import FAULTS, FILL, PARK
 from plumbing.report.schema_parts import (
     FIGURE,
     FLAG,
@@ -20,12 +19,14 @@ from plumbing.report.schema_parts import (
     whole,
 )
 
+FILL, PARK, FAULTS = "plumbing-fill/1", "plumbing-park/1", "plumbing-faults/1"
 POINT: Schema = {"type": "array", "items": REAL, "minItems": 3, "maxItems": 3}
 WORDS = listed(WORD)
 BOOKS: Schema = record(
     start_m3=POSITIVE, pushed_in_m3=POSITIVE, left_m3=by_name(REAL), taken_m3=REAL,
     lost_overboard_m3=by_name(REAL), leaked_m3=by_name(REAL),
 )  # fmt: skip
+SAFE_FLOW: Schema = record(highest_m3_s=SOME, tank=TEXT, why_not=TEXT)
 
 
 def fill_schema() -> Schema:
@@ -38,18 +39,18 @@ def fill_schema() -> Schema:
     return whole(
         "Filling and draining of a fuel system",
         format={"const": FILL},
-        filling=by_name(_filled()),
+        filling=by_name(filled_schema()),
         draining=by_name(drained),
         not_computed=by_name(TEXT),
     )
 
 
-def _filled() -> Schema:
+def filled_schema() -> Schema:
+    """Schema of filling through one port."""
     tank = record(
         tank=WORD, begins_s=SOME, full_s=SOME, holds_m3=REAL, trapped_m3=REAL,
         pressure_before_Pa=REAL, pressure_Pa=REAL, gas_Pa=REAL, rated_Pa=SOME,
     )  # fmt: skip
-    safe = record(highest_m3_s=SOME, tank=TEXT, why_not=TEXT)
     return record(
         port=WORD,
         flow_m3_s=REAL,
@@ -66,7 +67,7 @@ def _filled() -> Schema:
         port_pressure_Pa=REAL,
         pump_limits_m3_s=SOME,
         closed_pressure_Pa=SOME,
-        safe_flow=nullable(safe),
+        safe_flow=nullable(SAFE_FLOW),
         reversed_filters=WORDS,
         reversed_pickups=WORDS,
         pushed_to_engines=listed(record(engine=WORD, pump=WORD, pressure_Pa=REAL, volume_m3=SOME)),
@@ -131,7 +132,7 @@ def _vents() -> Schema:
         ways=listed(way),
         pressures=listed(record(outlet=WORD, pressure=FIGURE, stated=FLAG)),
         unknown=WORDS,
-        uneven=listed(record(outlets=WORDS, difference=FIGURE, moved_m3_s=by_name(REAL))),
+        uneven=listed(record(outlets=WORDS, difference=FIGURE)),
     )
 
 

@@ -6,8 +6,6 @@ Keys may be added within a version; none is renamed, removed or given another un
 from __future__ import annotations
 
 from plumbing.findings import Severity
-from plumbing.report.as_json import FORMAT as CHECK
-from plumbing.report.fly_json import FORMAT as FLIGHT
 from plumbing.report.schema_parts import (
     DIALECT,
     FIGURE,
@@ -25,6 +23,8 @@ from plumbing.report.schema_parts import (
     nullable,
     record,
 )
+
+CHECK, FLIGHT = "plumbing-check/1", "plumbing-flight/1"
 
 
 def check_schema() -> Schema:
@@ -71,6 +71,9 @@ def _flight() -> Schema:
         header_air_m3=by_name(REAL),
         order=listed(record(tank=WORD, empty_after_s=POSITIVE)),
         stranded_m3=by_name(REAL),
+        airstream_Pa=by_name(record(least=REAL, most=REAL)),
+        books=record(flight=_books(), until_an_engine_stops=_books()),
+        stops_first=TEXT,
         on_board_m3=POSITIVE,
         usable_m3=POSITIVE,
         landed_with_m3=POSITIVE,
@@ -79,6 +82,16 @@ def _flight() -> Schema:
         endurance_s=POSITIVE,
         to_reserve_s=POSITIVE,
         timer_s=POSITIVE,
+    )
+
+
+def _books() -> Schema:
+    return record(
+        until_s=REAL,
+        on_board_m3=by_name(REAL),
+        burnt_m3=by_name(REAL),
+        left_m3=by_name(REAL),
+        lost=listed(record(outlet=TEXT, phase=TEXT, volume_m3=REAL)),
     )
 
 

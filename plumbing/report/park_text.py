@@ -169,13 +169,7 @@ def _vents(page: Page, vents: Vents) -> None:
         page.paragraph(f"{name}: pressure not known, it states no facing.", indent=2)
     for uneven in vents.uneven:
         high, low = uneven.outlets
-        moved = ", ".join(
-            f"{tank} {60e6 * rate:+.2g} ml/min" for tank, rate in uneven.moved.items()
-        )
-        does = f": at cruise {moved}" if moved else ", which moves no fuel"
-        for why in uneven.moved.missing:
-            does = f"; what that moves is not known: {why.reason}"
-        page.paragraph(f"{high} and {low} differ by {figure(uneven.difference)}{does}.", indent=2)
+        page.paragraph(f"{high} and {low} differ by {figure(uneven.difference)}.", indent=2)
 
 
 def _way(way: VentRouted) -> str:

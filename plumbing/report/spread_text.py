@@ -7,10 +7,11 @@ from typing import Any
 from plumbing import units
 from plumbing.model.layout import Layout
 from plumbing.report.json_text import json_text
+from plumbing.report.keyed import keyed
 from plumbing.report.page import Page
+from plumbing.report.sweep_schema import SPREAD_OF_ONE, spread_schema
 from plumbing.studies.spread import Chance, Spread, Spreading
 
-FORMAT = "plumbing-spread/1"
 METHOD = (
     "Each tolerance is taken as two standard deviations: 95 of 100 values lie within it. Fuel "
     "temperature is triangular over its range. All bores are off together; every tank and every "
@@ -112,8 +113,7 @@ def spread_json(layout: Layout, found: Spreading) -> str:
 
 def spread_data(layout: Layout, found: Spreading) -> dict[str, Any]:
     """Give the same as plain data."""
-    return {
-        "format": FORMAT,
+    data = {
         "title": layout.title,
         "file": layout.place.file,
         "samples": found.samples,
@@ -123,27 +123,11 @@ def spread_data(layout: Layout, found: Spreading) -> dict[str, Any]:
         "asked_error": found.target,
         "converged": found.converged,
         "method": METHOD,
-        "chances": [
-            {"check": one.check, "part": one.part, "chance": one.chance, "error": one.error}
-            for one in found.chances
-        ],
+        "chances": found.chances,
         "spreads": [
-            {
-                "what": one.what,
-                "part": one.part,
-                "unit": units.KINDS[one.kind].si,
-                "p5": one.low,
-                "p50": one.middle,
-                "p95": one.high,
-                "error_of_p50": one.error,
-                "drivers": dict(one.drivers),
-                "explained": one.explained,
-                "sobol": {
-                    cause: {"first": share.alone, "total": share.whole}
-                    for cause, share in one.shares.items()
-                },
-            }
-            for one in found.spreads
+            keyed(one, SPREAD_OF_ONE, unit=units.KINDS[one.kind].si) for one in found.spreads
         ],
-        "not_computed": dict(found.unsolved),
+        "not_computed": found.unsolved,
     }
+    spread: dict[str, Any] = keyed(data, spread_schema())
+    return spread

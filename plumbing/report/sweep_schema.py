@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from plumbing.report.asbuilt import FORMAT as ASBUILT
 from plumbing.report.schema_parts import (
     FIGURE,
     FLAG,
@@ -19,10 +18,14 @@ from plumbing.report.schema_parts import (
     record,
     whole,
 )
-from plumbing.report.spread_text import FORMAT as SPREAD
-from plumbing.report.tilt_text import FORMAT as TILT
 
+TILT, SPREAD, ASBUILT = "plumbing-tilt/1", "plumbing-spread/1", "plumbing-asbuilt/1"
 WORDS = listed(WORD)
+SHARE: Schema = {"type": "number", "minimum": 0, "maximum": 1}
+SPREAD_OF_ONE = record(
+    what=WORD, part=TEXT, unit=TEXT, p5=REAL, p50=REAL, p95=REAL, error_of_p50=POSITIVE,
+    drivers=by_name(SHARE), explained=REAL, sobol=by_name(record(first=REAL, total=REAL)),
+)  # fmt: skip
 
 
 def tilt_schema() -> Schema:
@@ -52,11 +55,6 @@ def tilt_schema() -> Schema:
 
 def spread_schema() -> Schema:
     """Schema of what `plumbing spread --format json` prints."""
-    share: Schema = {"type": "number", "minimum": 0, "maximum": 1}
-    spread = record(
-        what=WORD, part=TEXT, unit=TEXT, p5=REAL, p50=REAL, p95=REAL, error_of_p50=POSITIVE,
-        drivers=by_name(share), explained=REAL, sobol=by_name(record(first=REAL, total=REAL)),
-    )  # fmt: skip
     return whole(
         "What the tolerances make of a fuel system",
         format={"const": SPREAD},
@@ -69,8 +67,8 @@ def spread_schema() -> Schema:
         asked_error=POSITIVE,
         converged=FLAG,
         method=TEXT,
-        chances=listed(record(check=WORD, part=TEXT, chance=share, error=POSITIVE)),
-        spreads=listed(spread),
+        chances=listed(record(check=WORD, part=TEXT, chance=SHARE, error=POSITIVE)),
+        spreads=listed(SPREAD_OF_ONE),
         not_computed=by_name(TEXT),
     )
 

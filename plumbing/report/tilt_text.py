@@ -9,10 +9,11 @@ from typing import Any
 from plumbing import units
 from plumbing.model.layout import Layout
 from plumbing.report.json_text import json_text
+from plumbing.report.keyed import keyed
 from plumbing.report.page import Page
+from plumbing.report.sweep_schema import tilt_schema
 from plumbing.simulation.tilt_result import Leaning, TiltMap
 
-FORMAT = "plumbing-tilt/1"
 MEANING = (
     "Unusable is the fuel below which the opening that feeds draws air. It counts the fuel at "
     "rest: for how long a tank may draw air depends on the header behind it; `plumbing fly` "
@@ -91,38 +92,28 @@ def tilt_json(layout: Layout, found: TiltMap) -> str:
 
 def tilt_data(layout: Layout, found: TiltMap) -> dict[str, Any]:
     """Give the same as plain data."""
-    return {
-        "format": FORMAT,
+    data = {
         "title": layout.title,
         "file": layout.place.file,
-        "flights": list(found.flights),
+        "flights": found.flights,
         "flights_assumed": found.assumed,
-        "pitch_rad": found.pitch.tolist(),
-        "roll_rad": found.roll.tolist(),
+        "pitch_rad": found.pitch,
+        "roll_rad": found.roll,
         "all": _map(found, None),
         "tanks": {
-            tank: {"ports": list(ports), **_map(found, tank)}
+            tank: {"ports": ports, **_map(found, tank)}
             for tank, ports in zip(found.tanks, found.ports, strict=True)
         },
-        "without_feed": list(found.unfed),
+        "without_feed": found.unfed,
     }
+    tilted: dict[str, Any] = keyed(data, tilt_schema())
+    return tilted
 
 
 def _map(found: TiltMap, tank: str | None) -> dict[str, Any]:
     return {
         "capacity_m3": found.room(tank),
         "level_m3": found.level(tank),
-        "unusable_m3": found.over(tank).tolist(),
-        "worst": [
-            {
-                "where": one.name,
-                "parked": one.parked,
-                "pitch_rad": one.pitch,
-                "roll_rad": one.roll,
-                "seconds": one.seconds,
-                "unusable_m3": one.volume,
-                "share": one.share,
-            }
-            for one in found.worst(tank)
-        ],
+        "unusable_m3": found.over(tank),
+        "worst": found.worst(tank),
     }

@@ -67,6 +67,11 @@ def harmless(text: str) -> str:
     return f"'{plain}" if formula else plain
 
 
+def opening(node: str) -> str:
+    """Name of an opening: the part alone, where it has but one port."""
+    return node.removesuffix(".tube")
+
+
 def safe(text: str) -> str:
     """Make running text safe to print, keeping its line breaks."""
     return "\n".join(shown(line) for line in text.splitlines())

@@ -65,6 +65,17 @@ def _require_engines_alone(layout: Layout, plumbed: Plumbed) -> None:
         raise SolveError(f"{into} delivers into a tank, and what a transfer pump moves is unknown")
 
 
+def engines_of(layout: Layout, survey: Survey, demand: str) -> dict[str, float]:
+    """Engines that a pump (or an engine itself) draws for, with the part of its flow for each."""
+    served = {
+        name: engine.full_flow or 0.0
+        for name, engine in layout.engines.items()
+        if demand in (*survey.feeds[name].pumps, name)
+    }
+    total = sum(served.values())
+    return {name: full / total for name, full in served.items()} if total > 0.0 else {}
+
+
 def _demands_of(survey: Survey, plumbed: Plumbed, engine: str) -> list[int]:
     """Demands of the circuit that an engine's fuel passes: its pumps, or itself."""
     feed = survey.feeds[engine]

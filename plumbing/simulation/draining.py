@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
 
@@ -14,7 +13,6 @@ from plumbing.network import Survey
 from plumbing.physics.arrays import Array, Flags
 from plumbing.physics.constants import ATMOSPHERE
 from plumbing.results import NotComputed, Results, result_of
-from plumbing.simulation.books import Books
 from plumbing.simulation.draining_result import Drained
 from plumbing.simulation.filling import USUAL_FLOW
 from plumbing.simulation.filling_pump import Pump
@@ -30,14 +28,16 @@ from plumbing.simulation.ground import (
     require_met,
     surfaces,
 )
+from plumbing.simulation.ground_books import GroundBooks
 from plumbing.simulation.march import march
-from plumbing.simulation.moment import Balancing, Moment, Stretches
+from plumbing.simulation.moment import NO_ENGINES, Balancing, FlameOut, Moment, Stretches
 
 _LONGEST = 12 * 3600.0
 _DRY = 30.0  # nothing but air for this long ends drawing [s]; common practice
 _PULLS = 50e3  # suction a filling pump reaches before it draws vapour [Pa]; common practice
 _STILL = 1e-10  # a drop in ten minutes [m3/s]
 _TOLERANCE = 5e-3
+_MOSTLY = 0.5  # liquid share of what still counts as fuel
 _ONE = np.zeros(1, dtype=np.intp)
 
 
@@ -76,10 +76,7 @@ def _drawn(layout: Layout, survey: Survey, network: Vented, name: str, full: Arr
         why = "no open way for air to follow the fuel"
         return replace(_nothing(layout, name, True, full, why), flat_vent_closed=folds)
 
-    def dry(moment: Moment) -> Flags:
-        return np.asarray(moment.dry[:, -1] >= _DRY)
-
-    seen = _marched(network, full, work.balance, dry)
+    seen = _marched(network, full, work.balance, FlameOut(np.array([[_MOSTLY]]), _DRY))
     pressure = work.extreme(seen)[:, 0]
     last = seen[-1]
     lost = dict(zip(outlet_names(survey, work.pump.outlets), last.spilt[0].tolist(), strict=True))
@@ -98,7 +95,7 @@ def _run_out(layout: Layout, survey: Survey, network: Vented, name: str, full: A
     if flow <= 0.0:
         why = _why_nothing_runs(layout, network, name, full)
         return _nothing(layout, name, False, full, why)
-    seen = _marched(network, full, run.remembering(1), None)
+    seen = _marched(network, full, run.remembering(1))
     volume = np.concatenate([moment.volume for moment in seen])
     rows = np.zeros(len(volume), dtype=np.intp)
     pressure = run.pressures(np.concatenate([m.ended.pressure for m in seen]), rows, rows, volume)
@@ -119,13 +116,13 @@ def _why_nothing_runs(layout: Layout, network: Vented, name: str, full: Array) -
 
 
 def _marched(
-    network: Vented, full: Array, balance: Balancing, over: Callable[[Moment], Flags] | None
+    network: Vented, full: Array, balance: Balancing, out: FlameOut = NO_ENGINES
 ) -> list[Moment]:
     watch, seen = Watch(balance, _ONE, np.array([_STILL])), Moments()
 
     def stop(moment: Moment) -> Flags:
-        settled = watch.settled(moment)
-        return settled if over is None else settled | over(moment)
+        dry = (moment.dry[:, -1:] >= out.patience).any(axis=1)
+        return np.asarray(watch.settled(moment) | dry)
 
     march(
         network.tanks,
@@ -135,6 +132,7 @@ def _marched(
         stop=stop,
         see=seen,
         tolerance=_TOLERANCE,
+        flame_out=out,
     )
     require_met(seen.seen[-1])
     return seen.seen
@@ -149,9 +147,9 @@ def _suction(layout: Layout, network: Vented, pressure: Array) -> dict[str, floa
 
 def _books(
     layout: Layout, full: Array, last: Moment, taken: float, lost: dict[str, float]
-) -> Books:
+) -> GroundBooks:
     left = dict(zip(layout.tanks, last.volume[0].tolist(), strict=True))
-    return Books(float(full.sum()), 0.0, left, taken, lost, {})
+    return GroundBooks(float(full.sum()), 0.0, left, taken, lost, {})
 
 
 def _result(
@@ -160,7 +158,7 @@ def _result(
     sucked: bool,
     flow: float,
     seen: list[Moment],
-    books: Books,
+    books: GroundBooks,
     suction: dict[str, float],
     folds: dict[str, float],
 ) -> Drained:
@@ -201,7 +199,7 @@ def _nothing(layout: Layout, name: str, sucked: bool, full: Array, why: str) -> 
         flow=(layout.filling.flow or USUAL_FLOW) if sucked else 0.0,
         why_not=why,
         duration=0.0,
-        books=Books(float(full.sum()), 0.0, left, 0.0, {}, {}),
+        books=GroundBooks(float(full.sum()), 0.0, left, 0.0, {}, {}),
         suction=dict.fromkeys(layout.tanks, 0.0),
         flat=(),
         flat_vent_closed={},

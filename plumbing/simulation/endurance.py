@@ -8,11 +8,12 @@ from collections.abc import Mapping
 import numpy as np
 
 from plumbing.model.layout import Layout
+from plumbing.network import Survey
 from plumbing.physics.arrays import Array
+from plumbing.simulation.engines import STOPS_AFTER
 from plumbing.simulation.flight_result import Gasp, History
 from plumbing.simulation.profile import Profile
 
-STOPS_AFTER = 0.5  # time without fuel that stops an engine [s]; common practice
 APPROACH = 60.0  # a circuit and approach before the reserve is touched [s]; common practice
 TIMER_STEP = 15.0  # timers are set in steps of this [s]
 _LAST = 0.05  # share of what a tank gives that is its last
@@ -37,6 +38,17 @@ def flame_outs(history: History, dry: Array) -> dict[str, float | None]:
         if stopped.size:
             at = int(stopped[0])
             found[pump] = float(history.time[at] - dry[at, number]) + STOPS_AFTER
+    return found
+
+
+def engines_stopped(survey: Survey, stops: Mapping[str, float | None]) -> dict[str, float]:
+    """Engines that stop, and when [s]: one with several pumps when the last of them is dry."""
+    found = {}
+    for engine, feed in survey.feeds.items():
+        times = [time for pump, time in stops.items() if pump in (*feed.pumps, engine)]
+        known = [time for time in times if time is not None]
+        if known and len(known) == len(times):
+            found[engine] = max(known)
     return found
 
 
@@ -94,12 +106,6 @@ def _falls_below(time: Array, held: Array, mark: float) -> float | None:
     return float(time[at - 1] + part * (time[at] - time[at - 1]))
 
 
-def airborne_time(history: History, profile: Profile) -> Array:
-    """Time in the air so far at each moment, shape (N,) [s]."""
-    steps = np.diff(history.time, prepend=0.0)
-    return np.asarray(np.cumsum(steps * profile.airborne[history.stretch]))
-
-
 def reserve_of(layout: Layout, usable: float) -> float:
     """Fuel to be left at touchdown: the greater of a share and a time at full throttle [m3]."""
     full = layout.full_flow
@@ -115,9 +121,3 @@ def time_to_reserve(history: History, aloft: Array, usable: float, reserve: floa
 def timer_setting(to_reserve: float) -> float:
     """Timer from take-off [s]."""
     return max(0.0, math.floor((to_reserve - APPROACH) / TIMER_STEP) * TIMER_STEP)
-
-
-def stranded(history: History) -> Mapping[str, float]:
-    """Fuel in each tank at the end [m3]."""
-    left = np.maximum(history.volume[-1], 0.0)  # an emptied tank may end a rounding below nothing
-    return {name: float(left[n]) for n, name in enumerate(history.tanks)}

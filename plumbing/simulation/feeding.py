@@ -62,8 +62,10 @@ class Feeding:
         Flow drawn by each demand in each stretch, shape (S or 1, K, P) [m3/s].
     fluids : Fluids
         Fuel and air, shape (S or 1,) each.
-    outside : Array
-        Gauge pressure at the openings in each stretch, shape (S or 1, K, N) [Pa].
+    stream : Array
+        Dynamic pressure of the airstream in each stretch, shape (K,) [Pa].
+    coefficient : Array
+        Pressure coefficient of each node that is an opening, shape (S or 1, N) [-].
     blocked : Flags
         Closed branch ends, shape (S or 1, B, 2).
     multiplier : Array
@@ -83,7 +85,8 @@ class Feeding:
     index: Indices
     flow: Array
     fluids: Fluids
-    outside: Array
+    stream: Array
+    coefficient: Array
     blocked: Flags
     multiplier: Array
     dirt: Array
@@ -98,14 +101,14 @@ class Feeding:
             gravity=self.gravity[chosen],
             index=self.index[chosen],
             flow=self.flow[:, chosen],
-            outside=self.outside[:, chosen],
+            stream=self.stream[chosen],
         )
 
     @property
     def scenarios(self) -> int:
         """Number of scenarios S."""
         many = (self.flow, self.fluids.liquid_density, self.blocked, self.multiplier, self.dirt)
-        return max(len(one) for one in (*many, self.outside))
+        return max(len(one) for one in (*many, self.coefficient))
 
     @property
     def plumbed(self) -> Plumbed:
@@ -248,7 +251,7 @@ class Feeding:
             liquid_viscosity=_pick(fluids.liquid_viscosity, rows),
             gas_density=_pick(fluids.gas_density, rows),
             gas_viscosity=_pick(fluids.gas_viscosity, rows),
-            fixed_pressure=self.outside[_of(self.outside, rows), stretch],
+            fixed_pressure=self.outside(rows, stretch),
             demand=self._demand(rows, stretch),
             head=self.ends.spread(
                 weight[:, None] * depth + self._head_of_place(rows, stretch, density, share)
@@ -265,6 +268,10 @@ class Feeding:
         """Weight of the fuel by volume, shape (R,) [Pa/m]."""
         density = _pick(self.fluids.liquid_density, rows)
         return np.asarray(density * np.linalg.norm(self.gravity[stretch], axis=1))
+
+    def outside(self, rows: Indices, stretch: Indices) -> Array:
+        """Gauge pressure at the openings of some scenarios in some stretches, (R, N) [Pa]."""
+        return self.stream[stretch, None] * _pick(self.coefficient, rows)
 
     def _head_of_place(
         self, rows: Indices, stretch: Indices, density: Array, share: Array
@@ -314,19 +321,27 @@ def _shut_in(feeding: Feeding) -> tuple[Indices, tuple[Shut | None, ...]]:
 def _by_continuity(feeding: Feeding) -> bool:
     """Whether continuity gives all flows: a tree, open to the outside, in which no pump starves.
 
-    So much is sure if with every port just covered no pump needs half the suction it can give:
-    the other half is more than levels and air in the lines can change.
+    What is closed in it carries no flow. That no pump starves is sure if with every port just
+    covered no pump needs half the suction it can give: the other half is more than levels and air
+    in the lines can change.
     """
     plumbed, ends = feeding.plumbed, feeding.ends
     _, shut = _shut_in(feeding)
-    if topology(plumbed.circuit).paths is None or feeding.blocked.any() or shut != (None,):
+    paths = topology(plumbed.circuit).paths
+    if paths is None or shut != (None,):
         return False
-    alike = np.concatenate([feeding.gravity, *feeding.flow, *feeding.outside], axis=1)
+    alike = np.concatenate([feeding.gravity, *feeding.flow, feeding.stream[:, None]], axis=1)
     _, first = np.unique(alike, axis=0, return_index=True)
     scenarios = np.arange(feeding.scenarios)
     rows, stretch = (
         one.ravel() for one in np.meshgrid(scenarios, np.asarray(first, np.intp), indexing="ij")
     )
+    demand = feeding._demand(rows, stretch)
+    flow = demand[:, ~plumbed.circuit.fixed] @ paths
+    if (_pick(feeding.blocked, rows).any(axis=2) & (flow != 0.0)).any():
+        return False
+    if (demand <= 0.0).all():
+        return True
     conditions = feeding.conditions(rows, stretch, np.zeros((len(rows), len(plumbed.tanks))))
     weight = feeding.weight(rows, stretch)
     lift = ends.lift[feeding.index[stretch]]
@@ -335,8 +350,8 @@ def _by_continuity(feeding: Feeding) -> bool:
         share=ends.spread(np.ones_like(lift)),
         head=ends.spread(-weight[:, None] * lift),
     )
-    suction = -solve(plumbed.circuit, low).pressure[:, plumbed.demand_node]
-    return bool((suction < 0.5 * feeding.limit).all())
+    suction = -solve(plumbed.circuit, low).pressure
+    return bool(((suction < 0.5 * feeding.limit) | (demand <= 0.0)).all())
 
 
 Kept = TypeVar("Kept", Array, Flags, Indices)

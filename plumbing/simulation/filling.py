@@ -11,12 +11,12 @@ from plumbing.network.filling import Fill
 from plumbing.physics.arrays import Array
 from plumbing.results import NotComputed, Results, result_of
 from plumbing.simulation.area import area_under
-from plumbing.simulation.books import Books
 from plumbing.simulation.filling_flow import safe_flow
 from plumbing.simulation.filling_pump import Pump
 from plumbing.simulation.filling_result import LACKS, Filled, Pushed, Spill, TankFilled
 from plumbing.simulation.filling_run import SPILLS, FillingRun, run_filling
 from plumbing.simulation.ground import Vented, at_tanks, for_fuelling, node_of, outlet_names
+from plumbing.simulation.ground_books import GroundBooks
 
 USUAL_FLOW = 1e-3 / 60.0  # small electric filling pump, 1 L/min [m3/s]; common practice
 LEAK_AT = 10e3  # pressure at which a pump's leak is stated [Pa]
@@ -121,7 +121,7 @@ def _nothing(layout: Layout, plan: Fill, why: str) -> Filled:
         volume=np.zeros((1, len(layout.tanks))),
         tanks={},
         missed={tank: _missed(layout, plan, tank) for tank in layout.tanks},
-        books=Books(0.0, 0.0, nothing, 0.0, {}, {}),
+        books=GroundBooks(0.0, 0.0, nothing, 0.0, {}, {}),
         spills=(),
         port_pressure=layout.filling.pump_pressure or 0.0,
         pump_limits=0.0,
@@ -167,10 +167,10 @@ def _filled(layout: Layout, survey: Survey, network: Vented, plan: Fill) -> Fill
     )
 
 
-def _books(layout: Layout, survey: Survey, run: FillingRun) -> Books:
+def _books(layout: Layout, survey: Survey, run: FillingRun) -> GroundBooks:
     left = dict(zip(layout.tanks, run.volume[-1].tolist(), strict=True))
     lost = dict(zip(outlet_names(survey, run.outlets), run.spilt[-1].tolist(), strict=True))
-    return Books(0.0, float(run.pushed_in[-1]), left, 0.0, lost, {})
+    return GroundBooks(0.0, float(run.pushed_in[-1]), left, 0.0, lost, {})
 
 
 def _tanks(layout: Layout, run: FillingRun, spills: tuple[Spill, ...]) -> list[TankFilled]:

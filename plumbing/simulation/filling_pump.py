@@ -74,11 +74,12 @@ class PumpAtWork:
     def _holding(self) -> Vented:
         """The network with the pump at its largest pressure, giving nothing but fuel."""
         node = self.pump.node
-        holding = opened(self.pump.network, node, self.pump.most)
-        wetted, circuit = np.array(holding.wetted), holding.plumbed.circuit
+        holding = opened(self.pump.network, node)
+        wetted, imposed = np.array(holding.wetted), np.array(holding.imposed)
+        circuit, imposed[node] = holding.plumbed.circuit, self.pump.most
         wetted[:, circuit.start == node, 0] = True
         wetted[:, circuit.end == node, 1] = True
-        return replace(holding, wetted=wetted)
+        return replace(holding, wetted=wetted, imposed=imposed)
 
     def balance(self, rows: Indices, stretch: Indices, volume: Array, gas: Array) -> Balance:
         """Balance of scenarios (R,) with fuel and gas (R, T) [m3]."""

@@ -9,14 +9,18 @@ import numpy as np
 from plumbing.errors import SolveError
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
-from plumbing.physics.arrays import Array, Flags, Indices
+from plumbing.physics.arrays import Array, Indices
+from plumbing.physics.vents import dynamic_pressure
 from plumbing.simulation import endurance
+from plumbing.simulation.airstream import coefficients, with_airspeed
+from plumbing.simulation.books import books_of
 from plumbing.simulation.demand import demands
+from plumbing.simulation.engines import STOPS_AFTER, Engines, Stops, engines_for
 from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.flight_result import Flown, History
 from plumbing.simulation.history import Record, history_of
 from plumbing.simulation.march import march
-from plumbing.simulation.moment import Moment, Stretches
+from plumbing.simulation.moment import Stretches
 from plumbing.simulation.profile import Profile, profile_of
 from plumbing.simulation.recorded import profile_of_log
 from plumbing.simulation.setup import closed_while, set_up
@@ -44,7 +48,7 @@ def profile_for(layout: Layout, name: str | None = None) -> Profile:
     chosen = flights[name] if name is not None else next(iter(flights.values()))
     if chosen.log is not None:
         return profile_of_log(layout, chosen)
-    return profile_of(chosen.name, chosen.phases)
+    return with_airspeed(layout, profile_of(chosen.name, chosen.phases))
 
 
 def fly(layout: Layout, survey: Survey, profile: Profile | None = None) -> Flown:
@@ -76,9 +80,10 @@ def fly(layout: Layout, survey: Survey, profile: Profile | None = None) -> Flown
     if not feeding.flow.any():
         raise SolveError("no engine that a pump could feed has a fuel flow")
     again, longer = airborne_again(feeding, flown)
-    stated = _marched(layout, feeding, flown)
-    dry = _marched(layout, feeding.only(again), lengthened(flown.only(again), longer))
-    return _summed(layout, flown, feeding, stated, dry)
+    engines = engines_for(layout, survey, feeding.plumbed.demands)
+    stated = _marched(layout, feeding, engines, flown)
+    dry = _marched(layout, feeding.only(again), engines, lengthened(flown.only(again), longer))
+    return _summed(layout, survey, feeding, stated, dry)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -90,7 +95,7 @@ class _March:
     dry: Array
 
 
-def _marched(layout: Layout, feeding: Feeding, profile: Profile) -> _March:
+def _marched(layout: Layout, feeding: Feeding, engines: Engines, profile: Profile) -> _March:
     record = Record()
     filled = np.array([[tank.fill for tank in layout.tanks.values()]])
     end = march(
@@ -98,9 +103,9 @@ def _marched(layout: Layout, feeding: Feeding, profile: Profile) -> _March:
         Stretches(profile.duration, feeding.index),
         filled * feeding.tanks.capacity,
         feeding.remembering(1),
-        stop=all_stopped,
+        stop=Stops(engines).over,
         see=record,
-        patience=endurance.STOPS_AFTER,
+        flame_out=engines.flame_out,
     )
     if not end.met[0]:
         place = min(int(end.stretch[0]), len(profile.phase) - 1)
@@ -108,11 +113,6 @@ def _marched(layout: Layout, feeding: Feeding, profile: Profile) -> _March:
         raise SolveError(f"no steady state of the network was found {when}")
     history = history_of(layout, feeding, profile, record)
     return _March(profile, history, record.doubled("dry"))
-
-
-def all_stopped(moment: Moment) -> Flags:
-    """Which scenarios are over: those of which every engine has been without fuel too long."""
-    return np.asarray((moment.dry >= endurance.STOPS_AFTER).all(axis=1))
 
 
 def feeding_for(layout: Layout, survey: Survey, profile: Profile) -> Feeding:
@@ -127,7 +127,12 @@ def feeding_for(layout: Layout, survey: Survey, profile: Profile) -> Feeding:
     if not feeding.plumbed.demands:
         raise SolveError("no pump or engine draws fuel from a tank through open lines")
     flow = demands(layout, survey, feeding.plumbed, profile.throttle, profile.flow)
-    return replace(feeding, flow=flow[None])
+    return replace(
+        feeding,
+        flow=flow[None],
+        stream=dynamic_pressure(profile.airspeed),
+        coefficient=coefficients(layout, feeding.plumbed),
+    )
 
 
 def airborne_again(feeding: Feeding, profile: Profile) -> tuple[Indices, Array]:
@@ -155,20 +160,23 @@ def lengthened(profile: Profile, factor: Array) -> Profile:
     return replace(profile, duration=profile.duration * factor)
 
 
-def _summed(
-    layout: Layout, profile: Profile, feeding: Feeding, stated: _March, dry: _March
-) -> Flown:
-    history, spent = stated.history, dry.history
+def _summed(layout: Layout, survey: Survey, feeding: Feeding, stated: _March, dry: _March) -> Flown:
+    profile, history, spent = stated.profile, stated.history, dry.history
     capacity = feeding.tanks.capacity
-    stops = endurance.flame_outs(spent, dry.dry)
-    first = min((time for time in stops.values() if time is not None), default=spent.time[-1])
-    usable = float(np.interp(first, spent.time, spent.burnt.sum(axis=1)))
-    aloft = endurance.airborne_time(spent, dry.profile)
+    books = books_of(layout, survey, profile, history, float(history.time[-1]))
+    stops = endurance.engines_stopped(survey, endurance.flame_outs(spent, dry.dry))
+    out = min(stops, key=lambda engine: stops[engine], default="")
+    first = stops.get(out, float(spent.time[-1]))
+    failed = first - STOPS_AFTER if out else first
+    dry_books = books_of(layout, survey, dry.profile, spent, failed)
+    usable = sum(dry_books.burnt.values())
+    aloft = dry.profile.aloft(spent.time)
     reserve = endurance.reserve_of(layout, usable)
     to_reserve = endurance.time_to_reserve(spent, aloft, usable, reserve)
     entered, most = endurance.header_air(layout, history, capacity)
     stopped = endurance.flame_outs(history, stated.dry)
-    landed = usable - float(history.burnt[-1].sum())
+    more = max(books.gone - dry_books.gone, 0.0)  # lost in the flight and not in the dry run
+    landed = usable - sum(books.burnt.values()) - more
     return Flown(
         profile=profile,
         history=history,
@@ -178,12 +186,12 @@ def _summed(
         air_in_header=entered,
         header_air=most,
         order=endurance.emptying_order(spent),
-        stranded=endurance.stranded(spent),
-        usable=usable,
-        on_board=float(history.volume[0].sum()),
+        books=books,
+        dry_books=dry_books,
+        stops_first=out,
         landed_with=0.0 if any(t is not None for t in stopped.values()) else max(landed, 0.0),
         reserve=reserve,
-        endurance=float(np.interp(first, spent.time, aloft)),
+        endurance=float(dry.profile.aloft(np.array(first))),
         to_reserve=to_reserve,
         timer=endurance.timer_setting(to_reserve),
         mean_flow=_mean_flow(history, profile),

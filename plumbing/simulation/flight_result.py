@@ -33,6 +33,8 @@ class History:
         Nodes of the open outlets, O of them.
     spilt : Array
         Fuel lost so far through each outlet, shape (N, O) [m3].
+    outside : Array
+        Gauge pressure of the airstream at each outlet, shape (N, O) [Pa].
     suction : Array
         Suction at each pump inlet, shape (N, P) [Pa].
     pressure : Array
@@ -55,6 +57,7 @@ class History:
     burnt: Array
     outlets: tuple[str, ...]
     spilt: Array
+    outside: Array
     suction: Array
     pressure: Array
     cg: Array | None
@@ -81,6 +84,36 @@ class Gasp:
     phase: str
 
 
+@dataclass(frozen=True, slots=True)
+class Books:
+    """Where the fuel went up to a moment: on board = burnt + left + lost.
+
+    Attributes
+    ----------
+    until : float
+        The moment [s].
+    on_board : mapping of str to float
+        Fuel in each tank at the start [m3].
+    burnt : mapping of str to float
+        Fuel that each engine took [m3].
+    left : mapping of str to float
+        Fuel in each tank at that moment [m3].
+    lost : mapping of (str, str) to float
+        Fuel that left through each opening in each phase, where any did [m3].
+    """
+
+    until: float
+    on_board: Mapping[str, float]
+    burnt: Mapping[str, float]
+    left: Mapping[str, float]
+    lost: Mapping[tuple[str, str], float]
+
+    @property
+    def gone(self) -> float:
+        """Fuel lost overboard [m3]."""
+        return sum(self.lost.values())
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Flown:
     """One flight, and the same flown on until the engines stop.
@@ -103,12 +136,12 @@ class Flown:
         Most air in each header in the stated flight [m3].
     order : tuple of (str, float)
         Tanks in the order in which they stopped giving fuel in the dry run, with the time [s].
-    stranded : mapping of str to float
-        Fuel left in each tank when the last engine stopped in the dry run [m3].
-    usable : float
-        Fuel burnt until the first engine stopped in the dry run [m3].
-    on_board : float
-        Fuel at start-up [m3].
+    books : Books
+        Where the fuel went in the stated flight.
+    dry_books : Books
+        Where it went in the dry run until fuel failed the engine that stopped first.
+    stops_first : str
+        That engine; empty if none stopped.
     landed_with : float
         Usable fuel left at the end of the stated flight [m3]; 0 after a flame-out.
     reserve : float
@@ -131,12 +164,27 @@ class Flown:
     air_in_header: Mapping[str, float | None]
     header_air: Mapping[str, float]
     order: tuple[tuple[str, float], ...]
-    stranded: Mapping[str, float]
-    usable: float
-    on_board: float
+    books: Books
+    dry_books: Books
+    stops_first: str
     landed_with: float
     reserve: float
     endurance: float
     to_reserve: float
     timer: float
     mean_flow: float
+
+    @property
+    def usable(self) -> float:
+        """Fuel burnt until fuel failed the engine that stopped first in the dry run [m3]."""
+        return sum(self.dry_books.burnt.values())
+
+    @property
+    def stranded(self) -> Mapping[str, float]:
+        """Fuel in each tank at that moment [m3]."""
+        return self.dry_books.left
+
+    @property
+    def on_board(self) -> float:
+        """Fuel at start-up [m3]."""
+        return sum(self.books.on_board.values())

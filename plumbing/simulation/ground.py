@@ -105,8 +105,8 @@ def tapped(feeding: Fed, node: int, flow: Array) -> Fed:
     return replace(feeding, ends=ends, flow=np.concatenate([before, more], axis=2))
 
 
-def opened(feeding: Fed, node: int, pressure: float = 0.0) -> Fed:
-    """The same with an opening at a node, at a gauge pressure [Pa]; the last of the outlets."""
+def opened(feeding: Fed, node: int) -> Fed:
+    """The same with an opening at a node; the last of the outlets."""
     plumbed, circuit = feeding.plumbed, feeding.plumbed.circuit
     fixed, mixing = circuit.fixed.copy(), circuit.mixing.copy()
     fixed[node], mixing[node] = True, False
@@ -118,9 +118,7 @@ def opened(feeding: Fed, node: int, pressure: float = 0.0) -> Fed:
         outlets=(*names, circuit.nodes[node]),
         outlet_node=np.append(plumbed.outlet_node[kept], node),
     )
-    outside = feeding.outside.copy()
-    outside[:, :, node] = pressure
-    return replace(feeding, ends=replace(feeding.ends, plumbed=plumbed), outside=outside)
+    return replace(feeding, ends=replace(feeding.ends, plumbed=plumbed))
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
@@ -139,11 +137,18 @@ class Vented(Feeding):
         Vents full of fuel, shape (S or 1, B).
     wetted : Flags
         Ends that give nothing but fuel, whatever the level, shape (S or 1, B, 2).
+    imposed : Array
+        Gauge pressure that something keeps up at each node that is an opening, shape (N,) [Pa].
     """
 
     rise: Array
     primed: Flags
     wetted: Flags
+    imposed: Array
+
+    def outside(self, rows: Indices, stretch: Indices) -> Array:
+        """Gauge pressure at the openings, with what is imposed there, shape (R, N) [Pa]."""
+        return Feeding.outside(self, rows, stretch) + self.imposed
 
     def conditions(self, rows: Indices, stretch: Indices, volume: Array) -> Conditions:
         """Conditions with the rise of every vent that is not full of fuel as a threshold."""
@@ -177,6 +182,7 @@ def vented(feeding: Feeding, ways: Iterable[VentWay]) -> Vented:
         rise=rise,
         primed=np.zeros((1, branches), dtype=bool),
         wetted=np.zeros((1, branches, 2), dtype=bool),
+        imposed=np.zeros(len(feeding.plumbed.circuit.nodes)),
     )
 
 

@@ -90,6 +90,7 @@ def history_of(layout: Layout, feeding: Feeding, profile: Profile, record: Recor
         burnt=record.doubled("burnt"),
         outlets=plumbed.outlets,
         spilt=record.doubled("spilt"),
+        outside=feeding.outside(level, stretch)[:, plumbed.outlet_node],
         suction=-pressure[:, plumbed.demand_node],
         pressure=np.where(plumbed.tank_node >= 0, pressure[:, plumbed.tank_node], 0.0),
         cg=cg,

@@ -11,7 +11,7 @@ import numpy as np
 
 from plumbing.errors import SolveError
 from plumbing.physics.arrays import Array, Flags
-from plumbing.simulation.moment import Balancing, Moment, Stretches
+from plumbing.simulation.moment import NO_ENGINES, Balancing, FlameOut, Moment, Stretches
 from plumbing.simulation.step import Course, Trial, step
 from plumbing.simulation.tankage import Tankage
 
@@ -31,7 +31,7 @@ def march(
     stop: Stopping | None = None,
     see: Callable[[Moment], None] | None = None,
     tolerance: float = 1e-3,
-    patience: float = np.inf,
+    flame_out: FlameOut = NO_ENGINES,
 ) -> Moment:
     """March all scenarios to the end of the last stretch, or until they are stopped.
 
@@ -53,8 +53,8 @@ def march(
         Shown every moment, the first included.
     tolerance : float
         Error allowed in a step, as share of each tank's capacity.
-    patience : float
-        A step ends when a demand has been without fuel for so long [s].
+    flame_out : FlameOut
+        What counts as without fuel; a step ends when a demand has been so for too long.
 
     Returns
     -------
@@ -71,7 +71,7 @@ def march(
     state = Moment.first(volume, gas, balance(every, np.zeros_like(every), volume, gas))
     if see is not None:
         see(state)
-    course = Course(tanks, stretches, _marks(tanks), balance, tolerance, patience)
+    course = Course(tanks, stretches, _marks(tanks), balance, tolerance, flame_out)
     trial = Trial.of(len(volume))
     still = 0
     for _ in range(_MOST_STEPS):

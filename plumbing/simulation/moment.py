@@ -10,7 +10,28 @@ import numpy as np
 
 from plumbing.physics.arrays import Array, Flags, Indices
 
-HALF = 0.5  # a demand that receives less liquid than this is without fuel
+
+@dataclass(frozen=True, slots=True, eq=False)
+class FlameOut:
+    """What stops an engine: more gas than it burns on, for too long.
+
+    Attributes
+    ----------
+    liquid : Array
+        Liquid share below which each demand is without fuel, shape (S or 1, P) [-].
+    patience : float
+        Time without fuel that stops the engine [s].
+    """
+
+    liquid: Array
+    patience: float
+
+    def least(self, rows: Indices) -> Array:
+        """Liquid share that some scenarios need, shape (R or 1, P) [-]."""
+        return self.liquid[rows] if len(self.liquid) > 1 else self.liquid
+
+
+NO_ENGINES = FlameOut(np.zeros((1, 1)), np.inf)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -106,7 +106,6 @@ def feeding_at(
     taken: Iterable[tuple[int, Array]] = (),
     *,
     blocked: Flags | None = None,
-    outside: Array | None = None,
 ) -> Feeding:
     """Network of a layout on the ground, with flows taken out (or pushed in) at some nodes.
 
@@ -118,8 +117,6 @@ def feeding_at(
         Node and flow taken there in each scenario, shape (S,) [m3/s]; negative is pushed in.
     blocked : Flags, optional
         Closed branch ends, shape (S or 1, B, 2).
-    outside : Array, optional
-        Gauge pressure at openings, shape (S or 1, K, N) [Pa].
     """
     pairs = list(taken)
     plumbed, count = grounded.plumbed, len(grounded.gravity)
@@ -136,7 +133,8 @@ def feeding_at(
         index=grounded.index,
         flow=flow,
         fluids=grounded.fluids,
-        outside=np.zeros((1, count, len(plumbed.circuit.nodes))) if outside is None else outside,
+        stream=np.zeros(count),
+        coefficient=np.zeros((1, len(plumbed.circuit.nodes))),
         blocked=plumbed.one_way[None] if blocked is None else blocked,
         multiplier=np.ones((1, branches)),
         dirt=np.ones((1, len(plumbed.dirty))),

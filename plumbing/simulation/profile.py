@@ -61,6 +61,12 @@ class Profile:
         """Whole duration [s]."""
         return float(self.duration.sum())
 
+    def aloft(self, time: Array) -> Array:
+        """Time in the air until some moments, of any shape [s]."""
+        ends = np.concatenate([[0.0], np.cumsum(self.duration)])
+        flown = np.concatenate([[0.0], np.cumsum(self.duration * self.airborne)])
+        return np.asarray(np.interp(time, ends, flown))
+
     def only(self, chosen: Indices) -> Profile:
         """Those stretches only, in that order, as often as they are named."""
         arrays = ("duration", "throttle", "gravity", "airspeed", "airborne", "gear_up")

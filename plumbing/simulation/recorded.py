@@ -13,6 +13,7 @@ from plumbing.model.flight import Flight, Log
 from plumbing.model.layout import Layout
 from plumbing.physics.arrays import Array, Flags
 from plumbing.physics.constants import GRAVITY
+from plumbing.simulation.airstream import with_airspeed
 from plumbing.simulation.compressed import (
     Samples,
     blocks,
@@ -95,7 +96,7 @@ def profile_of_recording(
     starts = np.concatenate([[0.0], np.cumsum(merged.duration)[:-1]])
     first = np.flatnonzero(np.diff(group, prepend=-1))
     measured = recording.flow is not None
-    return Profile(
+    profile = Profile(
         name=name,
         phase=tuple(f"{_clock(at)} of the recording" for at in starts),
         duration=merged.duration,
@@ -107,6 +108,7 @@ def profile_of_recording(
         flow=merged.flow if measured else None,
         assumptions=(*recording.assumed, _flown(aloft[first], starts, merged.duration, by)),
     )
+    return with_airspeed(layout, profile)
 
 
 def _samples(recording: Recording) -> Samples:

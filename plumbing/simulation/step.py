@@ -13,7 +13,7 @@ import numpy as np
 
 from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.simulation import hanging
-from plumbing.simulation.moment import HALF, Balance, Balancing, Moment, Stretches
+from plumbing.simulation.moment import Balance, Balancing, FlameOut, Moment, Stretches
 from plumbing.simulation.tankage import Tankage
 
 _NEAR = 1e-9  # share of capacity within which a volume counts as being at a mark
@@ -36,7 +36,7 @@ class Course:
 
     Attributes
     ----------
-    tanks, stretches, balance, tolerance, patience
+    tanks, stretches, balance, tolerance, flame_out
         As for `march`.
     marks : Array
         Volumes at which something changes, shape (D, T, M), padded with infinity [m3].
@@ -47,7 +47,7 @@ class Course:
     marks: Array
     balance: Balancing
     tolerance: float
-    patience: float
+    flame_out: FlameOut
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -108,7 +108,7 @@ def step(course: Course, state: Moment, rows: Indices, trial: Trial) -> tuple[Mo
     plain = _Step(length, now, course.balance(rows, stretch, guess, gas))
     made, hung = _hanging(course, state, rows, trial, plain, guess)
     error = made.error(capacity)
-    late = _late(made, state.dry[rows], course.patience)
+    late = _late(course, state, rows, made)
     vague = made.vague()
     taken = (error <= course.tolerance) & (late <= _LATE) & (vague <= _VAGUE)
     taken |= made.length <= _SHORTEST
@@ -175,7 +175,7 @@ def _ahead(course: Course, state: Moment, rows: Indices, now: Balance) -> Array:
     """Time until something changes at the rates of now, shape (R,) [s], 0 or more."""
     marks = course.marks[course.stretches.index[state.stretch[rows]]]
     ahead = _to_next_mark(marks, state.volume[rows], now.rate, course.tanks.capacity)
-    ahead = np.minimum(ahead, _to_patience(now.share, state.dry[rows], course.patience))
+    ahead = np.minimum(ahead, _to_patience(course, state, rows, now))
     return np.maximum(np.minimum(_left(course, state, rows), ahead), 0.0)
 
 
@@ -199,17 +199,19 @@ def _to_next_mark(marks: Array, volume: Array, rate: Array, capacity: Array) -> 
     return np.asarray(time.min(axis=(1, 2), initial=np.inf))
 
 
-def _to_patience(share: Array, dry: Array, patience: float) -> Array:
-    """Time until the first demand has been without fuel too long [s]; share and dry (R, P)."""
-    waiting = (share < HALF) & (dry < patience)
+def _to_patience(course: Course, state: Moment, rows: Indices, now: Balance) -> Array:
+    """Time until the first demand has been without fuel too long, shape (R,) [s]."""
+    patience, dry = course.flame_out.patience, state.dry[rows]
+    waiting = (now.share < course.flame_out.least(rows)) & (dry < patience)
     return np.asarray(np.where(waiting, patience - dry, np.inf).min(axis=1, initial=np.inf))
 
 
-def _late(made: _Step, dry: Array, patience: float) -> Array:
-    """By how much a step goes on after a demand was without fuel too long [s], 0 or more."""
+def _late(course: Course, state: Moment, rows: Indices, made: _Step) -> Array:
+    """By how much steps go on after a demand was without fuel too long, shape (R,) [s]."""
+    patience, dry, least = course.flame_out.patience, state.dry[rows], course.flame_out.least(rows)
     now, then = made.now.share, made.then.share
-    lasting = dry + made.length[:, None] * _dry_part(now, then)
-    over = np.where((then < HALF) & (dry < patience), lasting - patience, 0.0)
+    lasting = dry + made.length[:, None] * _dry_part(now, then, least)
+    over = np.where((then < least) & (dry < patience), lasting - patience, 0.0)
     return np.asarray(over.max(axis=1, initial=0.0))
 
 
@@ -238,8 +240,9 @@ def _moved(course: Course, state: Moment, rows: Indices, made: _Step) -> Moment:
     time[rows] += length
     stretch[rows] += time[rows] >= _ends(course.stretches)[stretch[rows]] - _SHORTEST
     dry = state.dry.copy()
-    lasting = dry[rows] + by * _dry_part(now.share, then.share)
-    dry[rows] = np.where((by > 0) & (then.share >= HALF), 0.0, lasting)
+    least = course.flame_out.least(rows)
+    lasting = dry[rows] + by * _dry_part(now.share, then.share, least)
+    dry[rows] = np.where((by > 0) & (then.share >= least), 0.0, lasting)
     went = length > 0.0
     began, ended = (
         kept.put(rows[went], new.rows(went))
@@ -248,8 +251,8 @@ def _moved(course: Course, state: Moment, rows: Indices, made: _Step) -> Moment:
     return Moment(time, stretch, volume, gas, burnt, spilt, dry, began, ended)
 
 
-def _dry_part(now: Array, then: Array) -> Array:
-    """Part of a step spent without fuel, if it ends so; shares at both its ends [-]."""
-    falls = (now >= HALF) & (then < HALF)
-    part: Array = np.where(falls, (HALF - then) / np.where(falls, now - then, 1.0), 1.0)
+def _dry_part(now: Array, then: Array, least: Array) -> Array:
+    """Part of a step spent without fuel, if it ends so; shares at both its ends and least [-]."""
+    falls = (now >= least) & (then < least)
+    part: Array = np.where(falls, (least - then) / np.where(falls, now - then, 1.0), 1.0)
     return part

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from functools import partial
 from itertools import combinations
 
 import numpy as np
@@ -17,11 +16,10 @@ from plumbing.network import Survey
 from plumbing.network.vent_ways import VentWay, vent_ways
 from plumbing.physics.arrays import Array, Flags
 from plumbing.physics.constants import GRAVITY
-from plumbing.physics.vents import facing_coefficient, outlet_pressure
-from plumbing.results import NotComputed, Results, result_of
+from plumbing.physics.vents import outlet_pressure
+from plumbing.simulation.airstream import coefficient_of
 from plumbing.simulation.fluid import fluids_at
 from plumbing.simulation.profile import Profile
-from plumbing.simulation.vent_pressure import moved_by
 from plumbing.simulation.vents_result import OutletPressure, Uneven, VentRouted, Vents
 
 _UPRIGHT = 0.5  # cosine to straight down from which a flown attitude counts as upright
@@ -49,7 +47,7 @@ def vents_of(layout: Layout, survey: Survey, profile: Profile) -> Vents:
         ways=tuple(_routed(layout, profile, way) for way in vent_ways(survey.network)),
         pressures=tuple(pressures),
         unknown=tuple(name for name in layout.outlets if name not in known),
-        uneven=tuple(_uneven(layout, survey, profile, pressures)),
+        uneven=tuple(_uneven(survey, pressures)),
     )
 
 
@@ -104,33 +102,23 @@ def _point(point: Array) -> Vector:
 def _pressure(outlet: Outlet, airspeed: float) -> OutletPressure | None:
     """Pressure at an outlet; None where neither facing nor coefficient is stated."""
     stated = outlet.pressure_coefficient is not None
-    if outlet.pressure_coefficient is not None:
-        band = (outlet.pressure_coefficient,) * 3
-    elif outlet.facing is not None:
-        band = facing_coefficient(outlet.facing)
-    else:
+    if not stated and outlet.facing is None:
         return None
+    band = coefficient_of(outlet)
     likely, low, high = (float(outlet_pressure(airspeed, one)) for one in band)
     return OutletPressure(outlet.name, Figure(likely, "pressure", low, high), stated)
 
 
-def _uneven(
-    layout: Layout, survey: Survey, profile: Profile, pressures: list[OutletPressure]
-) -> list[Uneven]:
-    """Pairs of outlets that hang together over fuel or air, and what their difference moves."""
+def _uneven(survey: Survey, pressures: list[OutletPressure]) -> list[Uneven]:
+    """Pairs of outlets that hang together over fuel or air."""
     found = []
     for one, other in combinations(pressures, 2):
         if not _together(survey, one.outlet, other.outlet):
             continue
         high, low = sorted((one, other), key=lambda p: p.pressure.value, reverse=True)
         difference = _difference(high.pressure, low.pressure)
-        if (difference.high or difference.value) < _LEAST:
-            continue
-        given = {high.outlet: high.pressure.value, low.outlet: low.pressure.value}
-        what = f"fuel moved by the pressures at {high.outlet} and {low.outlet}"
-        moved = result_of(what, partial(moved_by, layout, survey, profile, given), high.outlet)
-        by_tank = {"": moved} if isinstance(moved, NotComputed) else moved
-        found.append(Uneven((high.outlet, low.outlet), difference, Results(by_tank)))
+        if (difference.high or difference.value) >= _LEAST:
+            found.append(Uneven((high.outlet, low.outlet), difference))
     return found
 
 

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 from plumbing.findings import Figure
 from plumbing.model.fields import Vector
-from plumbing.results import Results
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,13 +77,10 @@ class Uneven:
         The one at the higher pressure first.
     difference : Figure
         Difference of their pressures, with its band [Pa].
-    moved : Results of float
-        Fuel each tank gains because of it at cruise, negative if it loses [m3/s].
     """
 
     outlets: tuple[str, str]
     difference: Figure
-    moved: Results[float]
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,8 @@ from plumbing.hydraulics.solver import solve
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array, Indices
+from plumbing.physics.vents import dynamic_pressure
+from plumbing.simulation.airstream import coefficients
 from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.fluid import fluids_at
 from plumbing.simulation.moment import Balance, Balancing
@@ -110,14 +112,14 @@ def _batch(
     tanks = tankage(layout, down, moments=False)
     ends, variant, beyond = tank_variants(layout, plumbed, tanks, found, int(index[0]))
     times = np.arange(int(variant.max()) + 1)
-    nodes = len(plumbed.circuit.nodes)
     feeding = Feeding(
         ends=ends,
         gravity=np.tile(profile.gravity, (len(times), 1)),
         index=np.concatenate([index[1:] + len(down) * number for number in times]),
         flow=np.tile(setup.flows(layout, survey, profile, plumbed, found), (1, len(times), 1)),
         fluids=fluids,
-        outside=np.zeros((1, len(times) * len(profile.duration), nodes)),
+        stream=np.tile(dynamic_pressure(profile.airspeed), len(times)),
+        coefficient=coefficients(layout, plumbed),
         blocked=setup.blocked(layout, plumbed, found),
         multiplier=setup.multiplier(layout, plumbed, found, fluids, reference_of(layout)),
         dirt=setup.dirt(plumbed, found),

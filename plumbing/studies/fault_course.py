@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from plumbing.physics.arrays import Array, Indices
-from plumbing.simulation.endurance import STOPS_AFTER
+from plumbing.simulation.engines import STOPS_AFTER
 
 _AIR = 1.0 - 1e-6
 

@@ -12,7 +12,8 @@ from plumbing.network import Survey
 from plumbing.physics.arrays import Array
 from plumbing.physics.constants import ATMOSPHERE, GRAVITY
 from plumbing.physics.pumps import SUCTION_LIMIT
-from plumbing.simulation.endurance import STOPS_AFTER, reserve_of
+from plumbing.simulation.endurance import reserve_of
+from plumbing.simulation.engines import STOPS_AFTER
 from plumbing.simulation.profile import Profile
 from plumbing.studies.fault_batch import Batch
 from plumbing.studies.fault_course import Course

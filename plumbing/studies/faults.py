@@ -7,7 +7,7 @@ import numpy as np
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array, Flags
-from plumbing.simulation import endurance
+from plumbing.simulation.engines import STOPS_AFTER, engines_for
 from plumbing.simulation.flight import profile_for
 from plumbing.simulation.march import march
 from plumbing.simulation.moment import Moment, Stretches
@@ -42,7 +42,7 @@ def faults(layout: Layout, survey: Survey, profile: Profile | None = None) -> Fa
     """
     flown = profile or profile_for(layout)
     made = batches(layout, survey, flown)
-    courses = [_flown(one, flown) for one in made]
+    courses = [_flown(layout, survey, one, flown) for one in made]
     found = ranked(
         outcome
         for one, course in zip(made, courses, strict=True)
@@ -60,8 +60,9 @@ def faults(layout: Layout, survey: Survey, profile: Profile | None = None) -> Fa
     )
 
 
-def _flown(made: Batch, profile: Profile) -> Course:
+def _flown(layout: Layout, survey: Survey, made: Batch, profile: Profile) -> Course:
     seen: list[Moment] = []
+    engines = engines_for(layout, survey, made.feeding.plumbed.demands)
     march(
         made.tanks,
         Stretches(profile.duration, made.index),
@@ -70,6 +71,7 @@ def _flown(made: Batch, profile: Profile) -> Course:
         stop=_all_stopped,
         see=seen.append,
         tolerance=_TOLERANCE,
+        flame_out=engines.flame_out,
     )
     return Course(
         pumps=made.feeding.plumbed.demands,
@@ -87,4 +89,4 @@ def _stacked(seen: list[Moment], name: str) -> Array:
 
 
 def _all_stopped(moment: Moment) -> Flags:
-    return np.asarray((moment.dry >= endurance.STOPS_AFTER).all(axis=1))
+    return np.asarray((moment.dry >= STOPS_AFTER).all(axis=1))

@@ -19,9 +19,9 @@ from plumbing.hydraulics.solver import solve
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array, Indices
-from plumbing.simulation.endurance import STOPS_AFTER
+from plumbing.simulation.engines import Engines, engines_for
 from plumbing.simulation.feeding import Feeding
-from plumbing.simulation.flight import airborne_again, all_stopped, feeding_for, lengthened
+from plumbing.simulation.flight import airborne_again, feeding_for, lengthened
 from plumbing.simulation.fluid import Fluids, fluids_at
 from plumbing.simulation.march import march
 from plumbing.simulation.moment import Stretches
@@ -72,7 +72,7 @@ class Fates:
     usable : Array
         Fuel burnt until then, shape (S,) [m3].
     stranded : Array
-        Fuel left in each tank when the last engine stopped, shape (S, T) [m3].
+        Fuel in each tank when fuel failed that engine, shape (S, T) [m3].
     flame_out : Array
         When the first engine stops in the stated flight, shape (S,) [s]; infinite if none does.
     suction : Array
@@ -118,7 +118,8 @@ def fly_variants(
         Nothing draws fuel from a tank, or a variant is not a flight.
     """
     _examine(layout, variants)
-    course = _Course(feeding_for(layout, survey, profile), profile)
+    base = feeding_for(layout, survey, profile)
+    course = _Course(base, profile, engines_for(layout, survey, base.plumbed.demands))
     parts = (variants.part(n, n + CHUNK) for n in range(0, len(variants), CHUNK))
     chunks = ((part, fluids_at(layout, part.celsius)) for part in parts)
     if workers == 1:
@@ -144,10 +145,11 @@ def _examine(layout: Layout, variants: Variants) -> None:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Course:
-    """The network compiled for one flight, and the flight."""
+    """The network compiled for one flight, the flight and the engines."""
 
     base: Feeding
     profile: Profile
+    engines: Engines
 
     def fates(self, variants: Variants, fluids: Fluids) -> Fates:
         """Fates of one chunk."""
@@ -159,18 +161,31 @@ class _Course:
             dirt=np.repeat(variants.dirt[:, None], len(base.plumbed.dirty), axis=1),
         )
         hardest = int(np.argmax(base.flow[0].sum(axis=1)))
-        stated = _marched(feeding, profile, variants.fill, hardest)
+        stated = self._marched(feeding, profile, variants.fill, hardest)
         slowest = replace(base, flow=base.flow * variants.flow.min())
         again, longer = airborne_again(slowest, profile)
         onwards = lengthened(profile.only(again), longer)
-        dry = _marched(feeding.only(again), onwards, variants.fill, -1)
+        dry = self._marched(feeding.only(again), onwards, variants.fill, -1).stops
         return Fates(
-            endurance=dry.aloft_at_stop,
-            usable=dry.burnt_at_stop,
-            stranded=dry.volume,
-            flame_out=stated.stop,
+            endurance=onwards.aloft(dry.time),
+            usable=dry.burnt,
+            stranded=dry.held,
+            flame_out=stated.stops.stop,
             suction=_suction(feeding, stated, hardest),
         )
+
+    def _marched(self, feeding: Feeding, profile: Profile, fill: Array, watched: int) -> Seen:
+        seen = Seen(self.engines, watched)
+        march(
+            feeding.tanks,
+            Stretches(profile.duration, feeding.index),
+            fill * feeding.tanks.capacity,
+            feeding.remembering(len(fill)),
+            stop=seen.stops.over,
+            see=seen,
+            flame_out=self.engines.flame_out,
+        )
+        return seen
 
 
 _course: _Course | None = None
@@ -187,23 +202,9 @@ def _fates(variants: Variants, fluids: Fluids) -> Fates:
     return _course.fates(variants, fluids)
 
 
-def _marched(feeding: Feeding, profile: Profile, fill: Array, watched: int) -> Seen:
-    seen = Seen(profile.airborne, watched)
-    march(
-        feeding.tanks,
-        Stretches(profile.duration, feeding.index),
-        fill * feeding.tanks.capacity,
-        feeding.remembering(len(fill)),
-        stop=all_stopped,
-        see=seen,
-        patience=STOPS_AFTER,
-    )
-    return seen
-
-
 def _suction(feeding: Feeding, seen: Seen, stretch: int) -> Array:
     """Greatest suction as a stretch begins, for those that reach it with engines running."""
-    result = np.zeros(len(seen.volume))
+    result = np.zeros(len(seen.watched_volume))
     rows: Indices = np.flatnonzero(seen.reached)
     if rows.size:
         at = np.full(len(rows), stretch, dtype=np.intp)

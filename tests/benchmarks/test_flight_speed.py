@@ -7,11 +7,11 @@ import pytest
 
 from plumbing import api
 from plumbing.network import survey
-from plumbing.simulation import endurance
+from plumbing.simulation.engines import STOPS_AFTER
 from plumbing.simulation.flight import feeding_for, fly, profile_for
 from plumbing.simulation.fluid import fluids_at
 from plumbing.simulation.march import march
-from plumbing.simulation.moment import Stretches
+from plumbing.simulation.moment import FlameOut, Stretches
 from plumbing.simulation.peak import peak_flow
 
 FLIGHTS = 1000
@@ -26,7 +26,7 @@ def case(request):
 
 def stopped(moment):
     """Flights whose every engine has stopped."""
-    return (moment.dry >= endurance.STOPS_AFTER).all(axis=1)
+    return (moment.dry >= STOPS_AFTER).all(axis=1)
 
 
 def marched(layout, feeding, profile, count, balance):
@@ -38,7 +38,7 @@ def marched(layout, feeding, profile, count, balance):
         np.tile(filled, (count, 1)),
         balance,
         stop=stopped,
-        patience=endurance.STOPS_AFTER,
+        flame_out=FlameOut(np.full((1, 1), 0.7), STOPS_AFTER),
     )
 
 

@@ -95,7 +95,8 @@ def _is_well_formed(found: Found, layout: Layout) -> None:
 
 def _owners(layout: Layout, part: str) -> list[object]:
     """What a finding's part may name: a part and a line of one name, or a section of the file."""
-    sections = [getattr(layout, section.name) for section in dataclasses.fields(layout)]
+    fields = (one.name for one in dataclasses.fields(layout) if one.name != "places")
+    sections = [getattr(layout, name) for name in fields]
     owners = [
         named[part]
         for named in sections

@@ -46,6 +46,7 @@ def keys(findings: tuple[Finding, ...]) -> set[tuple[str, str]]:
     return {(one.check, one.part) for one in findings}
 
 
+@pytest.mark.quick("suction", "header", "loop")
 @pytest.mark.parametrize("name", AIMED)
 def test_each_kind_of_remedy_helps_the_example_it_is_for(name: str) -> None:
     """On the Bad example of its check, the remedy is found among those that help."""
@@ -53,6 +54,7 @@ def test_each_kind_of_remedy_helps_the_example_it_is_for(name: str) -> None:
     assert any(AIMED[name] in change for change in changes), changes
 
 
+@pytest.mark.quick("suction", "header", "loop")
 @pytest.mark.parametrize("name", AIMED)
 def test_what_is_said_to_be_cleared_is_gone(name: str) -> None:
     """A whole new run of all checks on the changed layout finds none of what was cleared."""
@@ -64,6 +66,7 @@ def test_what_is_said_to_be_cleared_is_gone(name: str) -> None:
         assert keys(outcome.clears) <= keys(found.examined.findings)
 
 
+@pytest.mark.slow
 def test_a_teed_pair_is_cured_by_a_chain() -> None:
     """What strands fuel in a teed pair is gone when the tanks are put in series."""
     found = remedied(examine(layouts.load(LAYOUTS / "teed-pair.yaml")))
@@ -128,6 +131,7 @@ def test_what_counts_as_easing(before: Finding, after: Finding, eased: bool) -> 
     assert _eased(before, after) is eased
 
 
+@pytest.mark.slow
 def test_a_check_that_lost_its_data_has_cleared_nothing() -> None:
     """Where a changed layout leaves a check unchecked, its findings are not called cleared."""
     layout = layouts.load(LAYOUTS / "teed-pair.yaml")

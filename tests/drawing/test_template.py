@@ -71,6 +71,7 @@ def test_the_pdf_of_its_own_size_measures_true(plate: Plate) -> None:
     assert any(abs(box.wide - wide) < TRUE and abs(box.tall - tall) < TRUE for box in boxes)
 
 
+@pytest.mark.quick("Corrie", "Tarn")
 @pytest.mark.parametrize("plate", plates(), ids=lambda plate: f"{plate.title[:8]} {plate.name}")
 def test_sheets_of_a4_measure_true_and_meet(plate: Plate) -> None:
     """Every sheet has both bars, and every hole is whole and true on some sheet."""

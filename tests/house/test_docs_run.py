@@ -7,6 +7,7 @@ import pytest
 PAGES = ["README.md", "docs/tutorial.md", "docs/study.md", "DEVELOPERS.md"]
 
 
+@pytest.mark.quick("README.md")
 @pytest.mark.parametrize("page", PAGES)
 def test_page_runs(fresh, page):
     """Every block of commands runs, and its output is the one shown."""

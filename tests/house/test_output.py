@@ -24,6 +24,7 @@ def not_a_number(word):
     raise AssertionError(f"{word} in JSON")
 
 
+@pytest.mark.quick("single-main", "chained-pair", "twin")
 @pytest.mark.parametrize(("command", "layout"), PRINTED)
 def test_text_fits_eighty_columns(called, root, command, layout):
     """No line is longer than 80 columns, none ends in blanks, and no escape code is printed."""

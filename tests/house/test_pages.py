@@ -13,6 +13,7 @@ PAGES = {
 }
 
 
+@pytest.mark.quick("checks", "dependencies", "layout-file", "sources")
 @pytest.mark.parametrize("page", PAGES)
 def test_page_is_fresh(fresh, root, page):
     """The committed page equals a fresh one."""

@@ -56,6 +56,7 @@ def residuals(circuit, conditions, solution):
     return volume, np.where(flow != 0.0, missed, 0.0).max(axis=1)
 
 
+@pytest.mark.quick("-0", "-40")
 @pytest.mark.parametrize("first", range(0, 100, 20))
 @pytest.mark.parametrize("shut", [0.0, 0.1])
 def test_liquid_networks_always_converge(first, shut):

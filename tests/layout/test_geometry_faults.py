@@ -4,6 +4,8 @@ import numpy as np
 import pytest
 from layout_samples import SMALL, changed, faults_in, only_fault, right
 
+from plumbing.layout import geometry
+
 BOX = "box: {at: [200 mm, 0 mm, 0 mm], size: [200 mm, 100 mm, 80 mm]}"
 SECTION = "{{station: {0} mm, outline: [[-50 mm, -40 mm], [50 mm, -40 mm], {1}]}}"
 CORNERS = "[50 mm, 40 mm], [-50 mm, 40 mm]"
@@ -243,6 +245,17 @@ def test_too_many_tanks():
     more = "".join(tank.replace("main", f"t{number}") for number in range(40))
     (fault,) = faults_in(SMALL[:start] + more + SMALL[start:])
     assert (fault.found, fault.expected) == ("41 tanks", "at most 40 tanks")
+
+
+def test_too_many_passages(monkeypatch):
+    """A file with hundreds of passages is refused before they are drawn."""
+    count = sum(len(former.passages) for former in right().formers.values())
+    monkeypatch.setattr(geometry, "MOST_PASSAGES", count - 1)
+    (fault,) = faults_in(SMALL)
+    assert (fault.found, fault.expected) == (
+        f"{count} passages",
+        f"at most {count - 1} passages",
+    )
 
 
 def test_near_surface():

@@ -275,3 +275,11 @@ def test_any_bytes_are_read_or_refused(tmp_path, content):
     """Bytes of any sort never end in anything but a recording or faults."""
     found, faults = read_or_refused(write(tmp_path, content))
     assert bool(faults) == (found is None)
+
+
+@pytest.mark.parametrize("end", [b"\n", b"\r"])
+def test_too_many_lines(tmp_path, monkeypatch, end):
+    """A file of line ends is refused before each line takes memory of its own."""
+    monkeypatch.setattr(lines, "MOST_LINES", 100)
+    assert "more than 100 lines" in only_fault(tmp_path, (b"1" + end) * 101).found
+    assert "more than" not in only_fault(tmp_path, (b"1" + end) * 100).found

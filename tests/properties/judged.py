@@ -21,6 +21,7 @@ from plumbing.simulation.peak_networks import solved_network
 
 FEW = 13  # one in so many of the cases of peak flow
 DEEP = 12  # levels of results looked into
+BOOKS = 1e-6  # of the fuel on board that printed books may miss
 MASS = 1e-9  # of the fuel on board that may be gained or lost in a flight
 
 
@@ -99,12 +100,24 @@ def _flight(layout, case, result, wrong):
     if not result.mass <= MASS:
         wrong.append(f"mass: {result.mass:.3g} of the fuel is gained or lost")
     wrong += [f"flight: {path}" for path in not_finite(flown)]
-    json.dumps(fly_data(flown), allow_nan=False)
+    printed = fly_data(flown)
+    json.dumps(printed, allow_nan=False)
+    for name, books in printed["books"].items():
+        if not abs(unbalanced(books)) <= BOOKS:
+            wrong.append(f"books until {name}: {unbalanced(books):.3g} of the fuel is missing")
     feeding, history = feeding_for(layout, case.survey, profile_for(layout)), flown.history
     rows = np.zeros(len(history.time), dtype=np.intp)
     conditions = feeding.conditions(rows, history.stretch, history.volume)
     solved = solve(feeding.plumbed.circuit, conditions)
     _obeys(feeding.plumbed, conditions.demand, solved, result, wrong)
+
+
+def unbalanced(books):
+    """Fuel that printed books do not account for, as share of what was on board."""
+    held = sum(books["on_board_m3"].values())
+    out = [*books["burnt_m3"].values(), *books["left_m3"].values()]
+    out += [entry["volume_m3"] for entry in books["lost"]]
+    return (held - sum(out)) / max(held, 1e-6)
 
 
 def mass_residual(history):
@@ -166,4 +179,4 @@ def _inside(value):
     return list(enumerate(value)) if isinstance(value, list | tuple) else []
 
 
-__all__ = ["Judged", "judged", "mass_residual", "not_finite"]
+__all__ = ["Judged", "judged", "mass_residual", "not_finite", "unbalanced"]

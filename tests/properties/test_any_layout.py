@@ -27,6 +27,7 @@ def test_twelve_tanks_whose_fuel_turns_a_line_round_have_a_steady_state():
     assert judged(layout_text("3 20"), fly=True, thorough=False).wrong == ()
 
 
+@pytest.mark.quick("400", "800")
 @pytest.mark.parametrize("case", [320, 400, 800, 1440])
 def test_any_layout_is_examined(case):
     """A random layout is judged by every check, and what is written is finite and valid JSON."""

@@ -59,6 +59,7 @@ def plain(some: str) -> str:
     return re.sub(r"[\s\u200b]", "", some)
 
 
+@pytest.mark.slow
 def test_every_section_is_in_the_outline():
     """The outline of the file leads to every section."""
 
@@ -87,6 +88,7 @@ def test_every_font_is_embedded():
     assert found
 
 
+@pytest.mark.slow
 def test_pages_are_numbered_and_name_the_file():
     """Each page says its number, the count, the file and the beginning of its digest."""
     pages = made("twin").pages
@@ -106,6 +108,7 @@ def test_the_paper_is_the_one_asked_for(paper, size):
         assert box == pytest.approx(size, abs=0.1)
 
 
+@pytest.mark.quick("single-main")
 @pytest.mark.parametrize("name", ["single-main", "twin", "bad"])
 def test_every_finding_is_in_it(name):
     """What each finding says can be found in the text."""
@@ -130,6 +133,7 @@ def test_every_line_has_a_flag_and_a_row():
         assert plain(f"{number} {name}") in said
 
 
+@pytest.mark.slow
 def test_markup_in_names_is_text():
     """Marks that mean something to the typesetter come out as themselves."""
     wild = '#import "x": * $x^2$ *bold* _it_ `raw` \\ @cite <label> = head'
@@ -142,6 +146,7 @@ def test_markup_in_names_is_text():
     assert plain(MARKUP) in said
 
 
+@pytest.mark.slow
 def test_very_many_findings_fit():
     """Two hundred findings make a longer dossier, no failure."""
     reader = pypdf.PdfReader(BytesIO(dossier(crowded())))
@@ -150,6 +155,7 @@ def test_very_many_findings_fit():
     assert "200" in said
 
 
+@pytest.mark.slow
 def test_what_is_not_there_leaves_no_holes():
     """A limit without a measured value is not printed; a schedule of nothing has its heading."""
     layout = subject("single-main").examined.case.layout

@@ -25,6 +25,7 @@ def parsed(text: str):
     return html5lib.HTMLParser(strict=True, namespaceHTMLElements=False).parse(text)
 
 
+@pytest.mark.quick("twin")
 @pytest.mark.parametrize("name", NAMES)
 def test_a_page_is_faultless_html(name):
     """A strict HTML parser finds no fault in a page, and no id stands twice."""
@@ -124,6 +125,7 @@ def test_a_page_says_the_file_it_was_made_from():
     assert "1 May 2026" in page("teed-pair")
 
 
+@pytest.mark.slow
 def test_two_hundred_findings_fit():
     """A page with 200 findings tells each of them and stays below 2 MB."""
     text = html_page(crowded())

@@ -33,6 +33,7 @@ def rows(layout: Layout, what: str, name: str = "") -> list[dict[str, str]]:
     return list(csv.DictReader(StringIO(to_csv(table))))
 
 
+@pytest.mark.quick("single-main", "chained-pair")
 @pytest.mark.parametrize("path", DEMOS, ids=lambda path: path.stem)
 def test_every_demo_has_all_schedules(path: Path) -> None:
     """Every table of every demo has whole rows and no NaN."""

@@ -64,6 +64,7 @@ def same(one, two, names=lambda name: name, relative=1e-6):
     assert two.history.suction.max() == pytest.approx(one.history.suction.max(), rel=1e-5)
 
 
+@pytest.mark.quick("single", "chained")
 @pytest.mark.parametrize("name", RIGS)
 def test_names_do_not_matter(name):
     """Every part called otherwise: the same flight."""
@@ -72,6 +73,7 @@ def test_names_do_not_matter(name):
     same(flown(layout, FIGURE), again, lambda name: f"x {name[::-1]}")
 
 
+@pytest.mark.quick("single", "chained")
 @pytest.mark.parametrize("name", RIGS)
 def test_order_in_the_file_does_not_matter(name):
     """Every section written backwards: the same flight."""
@@ -79,6 +81,7 @@ def test_order_in_the_file_does_not_matter(name):
     same(flown(layout, FIGURE), flown(reordered(layout), FIGURE), relative=2e-4)
 
 
+@pytest.mark.quick("single", "chained")
 @pytest.mark.parametrize("name", [*RIGS, "demo chained-pair", "demo wings-into-main"])
 def test_origin_does_not_matter(name):
     """Drawn from another origin: the same flight, the centre of gravity moved along."""
@@ -91,6 +94,7 @@ def test_origin_does_not_matter(name):
         assert moved == pytest.approx(np.broadcast_to(by, (2, 3)), abs=1e-4)
 
 
+@pytest.mark.quick("single", "chained")
 @pytest.mark.parametrize("name", [*RIGS, "demo chained-pair", "demo teed-pair-repaired"])
 def test_mirrored_aircraft_flies_mirrored(name):
     """Port and starboard exchanged, and every roll and slip: the same but for the rolling moment.
@@ -124,6 +128,7 @@ def test_twins_do_not_know_of_each_other():
     assert np.abs(flight.history.moment).max() < 1e-3
 
 
+@pytest.mark.quick("single", "chained")
 @pytest.mark.parametrize("name", [*RIGS, "demo chained-pair", "demo single-main", "demo teed-pair"])
 def test_halving_the_tolerance_moves_nothing(monkeypatch, name):
     """Half the tolerance moves flame-out by under 0.5 % and stranded fuel by under 1 ml a litre."""

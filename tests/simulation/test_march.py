@@ -14,7 +14,7 @@ from plumbing.network import survey
 from plumbing.simulation.flight import feeding_for
 from plumbing.simulation.fluid import fluids_at
 from plumbing.simulation.march import march
-from plumbing.simulation.moment import Balance, Stretches
+from plumbing.simulation.moment import Balance, FlameOut, Stretches
 from plumbing.simulation.tankage import tankage
 
 LEVEL = np.array([[0.0, 0.0, -1.0]])
@@ -167,18 +167,17 @@ def test_stretches_are_met_exactly():
     assert begins[1] == pytest.approx(10.0, abs=1e-3)
 
 
-def test_dry_time_counts_from_where_half_is_missing():
-    """Without fuel means less than half of it liquid, counted from that moment, to a run's end."""
-    half = 0.5 * CAPACITY
+def test_dry_time_counts_from_where_too_much_is_missing():
+    """Without fuel means less liquid than stated, counted from that moment, to a run's end."""
     q = CAPACITY / 100.0
     end = march(
         TANKS,
         going(80.0),
         np.array([[CAPACITY]]),
         balanced(lambda v: np.full_like(v, -q), lambda v: np.clip(v / CAPACITY, 0.0, 1.0)),
+        flame_out=FlameOut(np.full((1, 1), 0.7), np.inf),
     )
-    assert end.volume[0, 0] < half
-    assert end.dry[0, 0] == pytest.approx(30.0, abs=0.1)
+    assert end.dry[0, 0] == pytest.approx(50.0, abs=0.1)
 
 
 def test_patience_ends_the_run_at_its_moment():
@@ -190,7 +189,7 @@ def test_patience_ends_the_run_at_its_moment():
         np.array([[CAPACITY]]),
         balanced(lambda v: np.full_like(v, -q), lambda v: np.clip(v / CAPACITY, 0.0, 1.0)),
         stop=lambda moment: (moment.dry >= 0.5).all(axis=1),
-        patience=0.5,
+        flame_out=FlameOut(np.full((1, 1), 0.5), 0.5),
     )
     assert end.time[0] == pytest.approx(50.5, abs=0.05)
 

@@ -263,6 +263,7 @@ def figures(value):
             yield from figures(one)
 
 
+@pytest.mark.quick("single-main", "chained-pair", "bad")
 @pytest.mark.parametrize("name", DEMOS)
 def test_bands_hold_their_values(name):
     """Low <= value <= high in every figure of every demo, all finite; shares sum to one."""
@@ -282,6 +283,7 @@ def test_bands_hold_their_values(name):
         assert np.isfinite(found.sweep[one.engine]).all()
 
 
+@pytest.mark.quick("single-main")
 @pytest.mark.parametrize("name", ["chained-pair", "single-main", "twin"])
 def test_elements_make_up_the_suction(name):
     """Without the static heads, the elements of the path make up the suction at the inlet."""
@@ -293,6 +295,7 @@ def test_elements_make_up_the_suction(name):
         assert abs(static) < rho * G * 0.35, "no more than the heights of the aircraft allow"
 
 
+@pytest.mark.slow
 def test_dirty_filters_cost_what_they_state():
     """At full flow and the usual temperature, filters drop what is stated, clean and dirty."""
     layout = api.load("layouts/chained-pair.yaml")

@@ -58,6 +58,7 @@ def alike(layout, one, two):
         assert second.stranded[name] == pytest.approx(left, abs=0.02 * first.on_board)
 
 
+@pytest.mark.quick("scale")
 @pytest.mark.outside("second method: the same flight as phases", quantity="recorded flight")
 @pytest.mark.parametrize("style", ["scale", "sport"])
 def test_log_of_phases_comes_to_the_phases(layout, style):
@@ -72,6 +73,7 @@ def test_log_of_phases_comes_to_the_phases(layout, style):
     alike(layout, profile, again)
 
 
+@pytest.mark.slow
 def test_recorded_flow_is_flown(layout):
     """A log of the flow itself comes to the same as one of the throttle."""
     profile = usual_profile("scale")
@@ -86,6 +88,7 @@ def test_recorded_flow_is_flown(layout):
     alike(layout, by_throttle, by_flow)
 
 
+@pytest.mark.slow
 def test_noise_does_not_change_the_flight(layout):
     """Vibration of a tenth of a g and throttle noise average out, but for the last mouthfuls."""
     random = np.random.default_rng(1)

@@ -34,6 +34,7 @@ def stranded_by_hand(near, far, viscosity, density, bore=4e-3):
     return AREA * float(difference[dry])
 
 
+@pytest.mark.quick("0.3-0.6")
 @pytest.mark.outside("worked by hand: laminar branches, falling levels", quantity="stranded fuel")
 @pytest.mark.parametrize(("near", "far"), [(0.3, 0.9), (0.3, 0.6), (0.2, 1.2)])
 def test_unequal_branches_strand_what_the_levels_differ_by(near, far):
@@ -47,6 +48,7 @@ def test_unequal_branches_strand_what_the_levels_differ_by(near, far):
 @pytest.mark.outside(
     "common practice: teed pairs without care use 60-90 %", quantity="usable share"
 )
+@pytest.mark.quick("None")
 @pytest.mark.parametrize("header", [None, (50, 50, 60)])
 def test_teed_pair_strands_about_a_fifth(header):
     """Branches of 0.3 m and 0.9 m and 4 mm bore strand about a fifth at 160 ml/min."""
@@ -73,6 +75,7 @@ def test_equal_branches_cure_the_tee():
     assert near + far < 2.0 * AREA * 4e-3
 
 
+@pytest.mark.slow
 def test_fine_pores_cure_the_tee():
     """Pickups that hold air back until 2.6 kPa give all fuel from unequal branches."""
     flight = flown(teed(300, 900, pore=40e-6), steady(900.0))

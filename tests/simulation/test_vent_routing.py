@@ -135,8 +135,8 @@ def pair():
     )
 
 
-def test_unequal_outlets_push_fuel_across():
-    """The tank under the higher pressure gives what the other is spared, as much to each."""
+def test_unequal_outlets_are_told():
+    """Two outlets of one system differ by the difference of their coefficients."""
     layout = pair()
     outlets = {
         "port vent": replace(layout.outlets["port vent"], pressure_coefficient=0.5),
@@ -145,8 +145,6 @@ def test_unequal_outlets_push_fuel_across():
     uneven = looked_at(replace(layout, outlets=outlets)).uneven[0]
     assert uneven.outlets == ("port vent", "starboard vent")
     assert uneven.difference.value == pytest.approx(0.5 * 0.5 * 1.225 * 70**2, rel=1e-6)
-    assert uneven.moved["port"] < 0.0
-    assert uneven.moved["starboard"] == pytest.approx(-uneven.moved["port"], rel=1e-6)
 
 
 def test_equal_outlets_push_nothing():

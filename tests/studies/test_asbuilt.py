@@ -111,6 +111,7 @@ def test_a_planted_restriction_is_found_again():
     assert "restriction" in compared.meaning.words
 
 
+@pytest.mark.slow
 def test_a_suction_below_the_band_points_to_a_leak():
     """Less suction than expected is read as air or less flow, not as good news."""
     compared = measured(what="inlet-suction", part="port pump", pressure=100.0)
@@ -118,6 +119,7 @@ def test_a_suction_below_the_band_points_to_a_leak():
     assert "air leaking in" in compared.meaning.words
 
 
+@pytest.mark.slow
 def test_fuel_left_over_is_read_as_stranded():
     """More fuel left than expected names the difference."""
     expected = foretold().find("left-over", "port main").figure
@@ -127,6 +129,7 @@ def test_fuel_left_over_is_read_as_stranded():
     assert compared.meaning.value.value == pytest.approx(expected.high + 1e-4 - expected.value)
 
 
+@pytest.mark.slow
 def test_colder_fuel_at_the_bench_is_taken_into_account():
     """The prediction is for the temperature of the measurement."""
     warm = measured(what="inlet-suction", part="port pump", pressure=3e3, temperature=30.0)
@@ -139,6 +142,7 @@ def test_a_value_of_the_wrong_kind_is_said():
     assert measured(what="inlet-suction", part="port pump", volume=1e-3).verdict == "no value"
 
 
+@pytest.mark.slow
 def test_what_cannot_be_foretold_is_said():
     """A part the layout foretells nothing for is not compared."""
     compared = measured(what="fill-pressure", part="loom", pressure=1e3)
@@ -147,10 +151,10 @@ def test_what_cannot_be_foretold_is_said():
 
 @pytest.mark.outside("conservation of volume: 740 ml/min for the time taken", quantity="fuel drawn")
 def test_the_drain_down_draws_what_its_flow_and_time_say():
-    """Fuel drawn is the flow times the time, but for the half second of air that ends it."""
+    """Fuel drawn is the flow times the time, but for the second of mix and air that ends it."""
     run = rundown(layout(), survey(layout()))
     drawn = 740e-6 / 60 * run.endurance
-    assert drawn - 1.5 * 0.5 * 740e-6 / 60 < run.usable <= drawn
+    assert drawn - 2.0 * 0.5 * 740e-6 / 60 < run.usable <= drawn
     assert run.usable + sum(run.stranded.values()) == pytest.approx(run.on_board, rel=1e-2)
 
 
@@ -166,6 +170,7 @@ def test_every_difference_has_a_meaning(what, above):
     assert len(said.words) > 20
 
 
+@pytest.mark.slow
 def test_text_json_and_csv_say_the_same():
     """The three forms agree on measured value and verdict."""
     one = Measured(name="=cmd", what="pump-flow", part="port pump", flow=1e-6)
@@ -180,6 +185,7 @@ def test_text_json_and_csv_say_the_same():
     assert row[7] == "below"
 
 
+@pytest.mark.slow
 def test_the_command_tells_by_its_exit_code(tmp_path):
     """0 where nothing lies outside, 1 where something does, 2 for a broken file."""
     text = (LAYOUTS / "twin.yaml").read_text("utf-8")

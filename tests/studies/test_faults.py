@@ -145,6 +145,7 @@ def test_pickup_that_came_off_takes_air_from_the_top():
     assert one.stranded == pytest.approx(0.8e-3, rel=0.02)
 
 
+@pytest.mark.slow
 def test_pickup_that_came_off_the_far_tank_keeps_its_fuel_from_the_engine():
     """What lies below the open port is out of reach, as a flight without that pickup strands it."""
     layout = load(str(LAYOUTS / "chained-pair.yaml"))
@@ -244,6 +245,7 @@ def test_pinched_line_raises_the_suction():
     assert one.suction_change > 100.0
 
 
+@pytest.mark.slow
 def test_worst_comes_first():
     """Outcomes are ranked: what stops an engine in the air before what only raises suction."""
     layout = load(str(LAYOUTS / "twin.yaml"))
@@ -252,6 +254,7 @@ def test_worst_comes_first():
     assert ranks == sorted(ranks)
 
 
+@pytest.mark.slow
 def test_faults_of_one_side_leave_the_other_alone():
     """In a twin with two half-systems no fault stops both engines."""
     layout = load(str(LAYOUTS / "twin.yaml"))
@@ -259,6 +262,7 @@ def test_faults_of_one_side_leave_the_other_alone():
     assert all(len(one.stops) <= 1 for one in result.outcomes)
 
 
+@pytest.mark.slow
 def test_outcomes_are_finite():
     """No not-a-number reaches a result."""
     layout = load(str(LAYOUTS / "chained-pair.yaml"))

@@ -98,6 +98,7 @@ def spent(groups: Sequence[Group], places: tuple[int, ...] | None) -> float:
     return sum(float(g.cost[k]) for g, k in zip(groups, places, strict=True))
 
 
+@pytest.mark.slow
 @pytest.mark.outside("exhaustive enumeration", quantity="optimum of a made-up choice")
 def test_search_equals_enumeration_on_made_up_choices() -> None:
     """On 300 random cases, many of them with ties and impossible limits, the cost is least."""
@@ -150,6 +151,7 @@ def test_fewest_tubes_equals_enumeration() -> None:
         assert spent(groups, places) == pytest.approx(best[1])
 
 
+@pytest.mark.quick("wings-into-main", "single-main")
 @pytest.mark.outside("exhaustive enumeration", quantity="lightest tubes of every demo, three sizes")
 @pytest.mark.parametrize("path", GOOD, ids=lambda path: path.stem)
 def test_demos_are_sized_as_enumeration_sizes_them(path: Path) -> None:
@@ -169,6 +171,7 @@ def test_demos_are_sized_as_enumeration_sizes_them(path: Path) -> None:
     assert spent(groups, cheapest(groups, room)) < np.inf
 
 
+@pytest.mark.quick("False")
 @pytest.mark.outside("scipy.optimize.milp (HiGHS)", quantity="lightest tubes, whole catalogue")
 @pytest.mark.parametrize("new_joints", [False, True])
 @pytest.mark.parametrize("path", GOOD, ids=lambda path: path.stem)
@@ -180,6 +183,7 @@ def test_demos_are_sized_as_integer_programming_sizes_them(path: Path, new_joint
     assert spent(groups, cheapest(groups, room)) == pytest.approx(by_milp(groups, room), rel=1e-6)
 
 
+@pytest.mark.quick("single-main", "repaired")
 @pytest.mark.parametrize("new_joints", [False, True])
 @pytest.mark.parametrize("path", GOOD, ids=lambda path: path.stem)
 def test_what_is_chosen_is_what_a_new_solve_gives(path: Path, new_joints: bool) -> None:
@@ -197,6 +201,7 @@ def test_what_is_chosen_is_what_a_new_solve_gives(path: Path, new_joints: bool) 
     assert margins == sorted(margins)
 
 
+@pytest.mark.quick("single-main", "chained-pair")
 @pytest.mark.parametrize("path", GOOD, ids=lambda path: path.stem)
 def test_the_checks_agree_with_the_choice(path: Path) -> None:
     """On the layout as sized, no check of what sizing keeps finds a new fault."""

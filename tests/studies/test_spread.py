@@ -200,6 +200,7 @@ def test_sobol_sees_the_hump_that_ranks_do_not():
     assert with_others == pytest.approx([1.0, 0.0], abs=0.03)
 
 
+@pytest.mark.slow
 def test_sobol_of_one_line():
     """Two causes of one laminar line share its variance by the squares of what each does."""
     layout = line(viscosity="20 %", flow="10 %")
@@ -245,6 +246,7 @@ def test_bounds_of_what_is_asked(wanted):
         Wanted(**wanted)
 
 
+@pytest.mark.slow
 def test_stated_error_bounds_the_scatter_of_seeds():
     """Chances and middles of twelve seeds scatter no more than the errors they state."""
     layout = line(bore="0.1 mm", flow="10 %", viscosity="10 %")

@@ -59,6 +59,7 @@ def with_variant(layout, variants, number):
     return replace(layout, tanks=tanks, engines=engines, fuel=fuel)
 
 
+@pytest.mark.quick("chained-pair")
 def test_each_variant_flies_as_it_does_alone(rig):
     """Endurance, usable and stranded fuel and flame-out are those of a single flight."""
     layout, found, profile = rig
@@ -75,6 +76,7 @@ def test_each_variant_flies_as_it_does_alone(rig):
         assert fates.flame_out[number] == pytest.approx(stop, abs=0.05)
 
 
+@pytest.mark.quick("chained-pair")
 def test_chunks_and_processes_change_nothing(rig, monkeypatch):
     """Chunk by chunk, or in two processes, the same numbers come out in the same order.
 
@@ -92,6 +94,7 @@ def test_chunks_and_processes_change_nothing(rig, monkeypatch):
         assert parts.suction == pytest.approx(whole.suction, rel=1e-6)
 
 
+@pytest.mark.slow
 def test_cold_and_dirt_raise_the_suction():
     """Colder fuel and dirtier filters only raise the suction at the pump; they burn no fuel."""
     layout = api.load(LAYOUTS / "chained-pair.yaml")
@@ -107,6 +110,7 @@ def test_cold_and_dirt_raise_the_suction():
 @pytest.mark.parametrize(
     ("name", "value"), [("flow", 0.0), ("flow", np.nan), ("fill", 1.1), ("dirt", 0.5)]
 )
+@pytest.mark.quick("flow-nan")
 def test_impossible_variants_are_refused(name, value):
     """A flow of nothing, a tank more than full and a filter cleaner than clean are refused."""
     layout = api.load(LAYOUTS / "chained-pair.yaml")

@@ -6,7 +6,7 @@ Cure: Widen what costs most on the way from tank to pump; this is no matter of a
 
 Bad::
 
-    filters: {screen: {clean-drop: 110 kPa}}
+    filters: {screen: {clean-drop: 110 kPa, dirty-drop: 200 kPa}}
 
 Good::
 

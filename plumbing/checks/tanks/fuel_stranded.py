@@ -37,7 +37,8 @@ def find(case: Case, limit: float) -> Says:
         if left / held > limit:
             yield Found(
                 name,
-                f"When the engine stops, {units.show(left, 'volume', 2)} are still in {name}, "
+                f"When {flight.stops_first or 'the run'} stops, "
+                f"{units.show(left, 'volume', 2)} are still in {name}, "
                 f"{units.show(left / held, 'share', 2)} of what it held.",
                 Figure(left / held, "share"),
                 Figure(limit, "share"),

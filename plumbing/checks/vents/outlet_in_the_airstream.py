@@ -14,6 +14,8 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.physics.vents import dynamic_pressure
+from plumbing.simulation.airstream import coefficient_of
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT
@@ -21,30 +23,14 @@ SOURCE = "dynamic pressure; the limit and the coefficients by facing are common 
 LIMIT = Limit("0.5 kPa", "pressure")
 
 
-# Outlet pressure over dynamic pressure with its range, for a tube standing in the stream:
-# stagnation forwards, wake pressure aft, suction over an end that faces across.
-FACING = {
-    "forward": (1.0, 0.9, 1.0),
-    "aft": (-0.2, -0.4, -0.1),
-    "side": (-0.3, -0.7, 0.1),
-    "down": (-0.3, -0.7, 0.1),
-    "up": (-0.3, -0.7, 0.1),
-    "flush": (0.0, -0.1, 0.1),
-}
-AIR = 1.225  # kg/m3 at sea level, standard atmosphere
-
-
 def find(case: Case, limit: float) -> Says:
     speed = case.layout.aircraft.max_airspeed
-    dynamic = 0.5 * AIR * speed**2
+    dynamic = float(dynamic_pressure(speed))
     for outlet in case.layout.outlets.values():
-        if outlet.pressure_coefficient is not None:
-            likely = low = high = outlet.pressure_coefficient
-        elif outlet.facing is not None:
-            likely, low, high = FACING[outlet.facing]
-        else:
+        if outlet.pressure_coefficient is None and outlet.facing is None:
             yield Lacking(f"outlets.{outlet.name}.facing", outlet.name)
             continue
+        likely, low, high = coefficient_of(outlet)
         if abs(likely) * dynamic > limit:
             does = "presses" if likely > 0 else "sucks"
             least, most = sorted((abs(low), abs(high))) if low * high > 0 else (0.0, abs(low))

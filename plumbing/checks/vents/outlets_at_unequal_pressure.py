@@ -43,15 +43,9 @@ def find(case: Case, limit: float) -> Says:
         if not over and not pair.difference.crosses(limit):
             continue
         high, low = pair.outlets
-        moved = {name: rate for name, rate in pair.moved.items() if rate < 0.0}
-        pushes = ""
-        if moved:
-            tank = min(moved, key=lambda name: moved[name])
-            rate = show(-moved[tank], "flow", 2)
-            pushes = f" and pushes {rate} more out of {tank}"
         what = (
             f"At {show(vents.airspeed, 'speed')} outlet {high} stands "
-            f"{show(pair.difference.value, 'pressure', 2)} over {low}{pushes}."
+            f"{show(pair.difference.value, 'pressure', 2)} over {low}."
         )
         yield Found(
             high,
@@ -59,6 +53,6 @@ def find(case: Case, limit: float) -> Says:
             pair.difference,
             Figure(limit, "pressure"),
             "facing",
-            (low, *moved),
+            (low,),
             None if over else Severity.ADVICE,
         )

@@ -12,7 +12,6 @@ from plumbing.layout.logs.header import Header, cells_of, place_of
 from plumbing.physics.arrays import Array, Indices
 from plumbing.place import Place
 
-MOST_ROWS = 5_000_000
 SHOWN = 5  # faults of one sort that are told one by one
 _CHUNK = 5000
 _NOTHING = {"", "nan", "inf", "+inf", "-inf", "na", "n/a", "-", "--", "null", "none"}
@@ -81,10 +80,6 @@ def numbers_of(lines: list[str], header: Header, file: str, faults: Faults) -> N
     reader = _Reader(lines, header, file, faults)
     for first in range(header.line, end, _CHUNK):
         reader.chunk(first, min(first + _CHUNK, end))
-        if len(reader.where) > MOST_ROWS // _CHUNK + 1:
-            found = f"more than {MOST_ROWS} rows"
-            faults.add(Place(file, first), found, "a shorter log, or one written less often")
-            break
     return reader.numbers(cut_off)
 
 

@@ -6,6 +6,7 @@ from plumbing.layout.gathering import quoted
 from plumbing.place import Place
 
 MOST_BYTES = 200 * 1000 * 1000  # a day at 50 Hz
+MOST_LINES = 5_000_000  # more than a day at 50 Hz; each costs memory of its own
 LONGEST_LINE = 10_000
 _UTF_16 = (b"\xff\xfe", b"\xfe\xff")
 
@@ -26,6 +27,9 @@ def lines_of(path: str, file: str) -> list[str]:
         It cannot be read, is too large, or is not lines of text.
     """
     content = _bytes(path, file)
+    if max(content.count(end) for end in (b"\n", b"\r")) > MOST_LINES:
+        expected = "a shorter log, or one written less often"
+        raise _refused(file, 1, 1, f"a file of more than {MOST_LINES} lines", expected)
     zero = content.find(b"\x00")
     if content.startswith(_UTF_16):
         raise _refused(file, 1, 1, "a file saved as UTF-16", "a CSV file saved as UTF-8")

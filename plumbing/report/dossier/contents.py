@@ -17,7 +17,7 @@ from plumbing.report.schedules.table import Table
 from plumbing.report.sheets import peaks
 from plumbing.report.sheets.balances import balance
 from plumbing.report.sheets.broken import broken_sheets
-from plumbing.report.sheets.flown import endurance, tanks
+from plumbing.report.sheets.flown import books, endurance, tanks
 from plumbing.report.sheets.ground import ground_sheets
 from plumbing.report.sheets.missing import missing
 from plumbing.report.sheets.sources import sources
@@ -152,7 +152,7 @@ def _flight(subject: Subject) -> list[Table]:
     sheets = missing([flown]) if isinstance(flown, NotComputed) else [tanks(flown)]
     balanced = balance(case)
     sheets += [balanced] if balanced is not None else []
-    return sheets + ([endurance(flown)] if known(flown) else [])
+    return sheets + ([books(flown), endurance(flown)] if known(flown) else [])
 
 
 def _cards(subject: Subject, foretold: Predictions) -> dict[str, Any]:

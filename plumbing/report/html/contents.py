@@ -10,7 +10,7 @@ from plumbing.report.schedules.table import Table
 from plumbing.report.sheets import peaks
 from plumbing.report.sheets.balances import balance
 from plumbing.report.sheets.broken import broken_sheets
-from plumbing.report.sheets.flown import endurance, tanks
+from plumbing.report.sheets.flown import books, endurance, tanks
 from plumbing.report.sheets.ground import ground_sheets
 from plumbing.report.sheets.missing import missing
 from plumbing.report.sheets.sources import sources
@@ -69,7 +69,9 @@ def tables_of(subject: Subject) -> list[tuple[str, list[Table]]]:
     peak += missing(case.peak.missing)
     flown = case.flight
     flight = (
-        missing([flown]) if isinstance(flown, NotComputed) else [endurance(flown), tanks(flown)]
+        missing([flown])
+        if isinstance(flown, NotComputed)
+        else [endurance(flown), books(flown), tanks(flown)]
     )
     balanced = balance(case)
     flight += [balanced] if balanced is not None else []

@@ -1,9 +1,9 @@
-"""A flight as tables: endurance, and the tanks in the order in which they empty."""
+"""A flight as tables: endurance, where the fuel goes, tanks in the order they empty."""
 
 from __future__ import annotations
 
 from plumbing import units
-from plumbing.report.fly_text import endurance_rows
+from plumbing.report.fly_text import books_rows, endurance_rows, first_out
 from plumbing.report.schedules.table import Cell, Column, Table
 from plumbing.simulation.flight_result import Flown
 from plumbing.units import clock
@@ -41,6 +41,18 @@ def endurance(flown: Flown) -> Table:
         "an engine stops. A measured burn replaces every estimate.",
     )
     return Table("endurance", "Endurance", (Column("what"), Column("value")), tuple(rows), notes)
+
+
+def books(flown: Flown) -> Table:
+    """Where the fuel goes: burnt, left and lost."""
+    columns = (
+        Column("where the fuel goes"),
+        Column("stated flight", "ml", 1),
+        Column(f"until {first_out(flown)} stops", "ml", 1),
+    )
+    rows = tuple((name, one * _ML, other * _ML) for name, one, other in books_rows(flown))
+    notes = ("On board = burnt + left + lost.",)
+    return Table("fuel-books", "Where the fuel goes", columns, rows, notes)
 
 
 def tanks(flown: Flown) -> Table:

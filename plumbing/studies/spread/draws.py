@@ -2,18 +2,23 @@
 
 A tolerance is taken as two standard deviations of a normal distribution, so that 95 of 100 values
 lie within it; nothing lies beyond three halves of it. Fuel temperature is triangular: between the
-coldest and the hottest, likeliest at the usual one. Every bore of a layout is off by the same,
-as from one batch of tube and joints; every line is cut and every tank placed on its own.
+coldest and the hottest, likeliest at the usual one, and so are the pressure coefficient of an
+outlet and the gas share that stops an engine, where none is stated. Every bore of a layout is off
+by the same, as from one batch of tube and joints; every line is cut and every tank placed on its
+own.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
 
 from plumbing.model.layout import Layout
 from plumbing.physics.arrays import Array, Indices
+from plumbing.simulation.airstream import coefficient_of
+from plumbing.simulation.engines import gas_share_of
 
 REPLICATES = 8  # independent scramblings, from which the standard errors follow
 DEVIATIONS = 2.0  # standard deviations in a tolerance
@@ -21,7 +26,8 @@ _FARTHEST = 3.0  # standard deviations; nothing lies beyond
 _LEAST = 0.05  # factors stay above this
 
 BORE, VISCOSITY, FLOW, WARMTH, PORE = "bore", "viscosity", "engine flow", "fuel temperature", "pore"
-PLACE, CUT = "tank position", "cut length"
+PLACE, CUT, STREAM = "tank position", "cut length", "outlet pressure"
+GAS = "gas that stops an engine"
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -44,6 +50,10 @@ class Draws:
         Tanks higher than drawn, shape (N, T) [m].
     longer : Array
         Lines longer than stated, shape (N, L) [m].
+    coefficient : Array
+        Pressure coefficient of every outlet, shape (N, O) [-].
+    gas : Array
+        Gas share at which each engine goes out, shape (N, E) [-].
     """
 
     causes: tuple[str, ...]
@@ -55,11 +65,16 @@ class Draws:
     celsius: Array
     raised: Array
     longer: Array
+    coefficient: Array
+    gas: Array
 
     def rows(self, chosen: Indices) -> Draws:
         """Those samples only."""
         arrays = (self.bore, self.viscosity, self.flow, self.pore, self.celsius)
-        picked = (array[chosen] for array in (self.unit, *arrays, self.raised, self.longer))
+        picked = (
+            array[chosen]
+            for array in (self.unit, *arrays, self.raised, self.longer, self.coefficient, self.gas)
+        )
         return Draws(self.causes, *picked)
 
 
@@ -91,14 +106,18 @@ def draw(layout: Layout, samples: int, seed: int) -> Draws:
 def causes_of(layout: Layout) -> tuple[str, ...]:
     """What each column of the samples varies."""
     tanks, lines = len(layout.tanks), len(layout.lines)
-    return (BORE, VISCOSITY, FLOW, WARMTH, PORE, *(PLACE,) * tanks, *(CUT,) * lines)
+    streams, gases = (sum(low < high for _, low, high in one) for one in _bands(layout))
+    places = (*(PLACE,) * tanks, *(CUT,) * lines, *(STREAM,) * streams, *(GAS,) * gases)
+    return (BORE, VISCOSITY, FLOW, WARMTH, PORE, *places)
 
 
 def drawn(layout: Layout, unit: Array) -> Draws:
     """Values from numbers between 0 and 1, shape (N, C)."""
     from scipy.special import ndtr, ndtri
 
-    tanks = len(layout.tanks)
+    tanks, lines = len(layout.tanks), len(layout.lines)
+    streams, gases = _bands(layout)
+    columns = iter(unit[:, 5 + tanks + lines :].T)
     tail = float(ndtr(-_FARTHEST))
     normal = ndtri(tail + (1.0 - 2.0 * tail) * unit) / DEVIATIONS
     given = layout.tolerances
@@ -111,7 +130,9 @@ def drawn(layout: Layout, unit: Array) -> Draws:
         celsius=_temperatures(layout, unit[:, 3]),
         pore=_factor(given.pore * normal[:, 4]),
         raised=given.position * normal[:, 5 : 5 + tanks],
-        longer=given.cut_length * normal[:, 5 + tanks :],
+        longer=given.cut_length * normal[:, 5 + tanks : 5 + tanks + lines],
+        coefficient=_drawn_from(streams, columns, len(unit)),
+        gas=_drawn_from(gases, columns, len(unit)),
     )
 
 
@@ -120,9 +141,30 @@ def _factor(change: Array) -> Array:
 
 
 def _temperatures(layout: Layout, unit: Array) -> Array:
-    """Inverse of the triangular distribution."""
     warmth = layout.fuel.temperature
-    low, mode, high = warmth.coldest, warmth.usual, warmth.hottest
+    return _triangular(unit, warmth.coldest, warmth.usual, warmth.hottest)
+
+
+Band = tuple[float, float, float]
+
+
+def _bands(layout: Layout) -> tuple[list[Band], list[Band]]:
+    """Likely, low and high value of every outlet's coefficient and every engine's gas share."""
+    streams = [coefficient_of(one) for one in layout.outlets.values()]
+    return streams, [gas_share_of(one) for one in layout.engines.values()]
+
+
+def _drawn_from(bands: list[Band], columns: Iterator[Array], samples: int) -> Array:
+    """Values within their bands, shape (N, K); one column between 0 and 1 for each unsure one."""
+    drawn = [
+        _triangular(next(columns) if low < high else np.zeros(samples), low, likely, high)
+        for likely, low, high in bands
+    ]
+    return np.stack(drawn, axis=1) if drawn else np.zeros((samples, 0))
+
+
+def _triangular(unit: Array, low: float, mode: float, high: float) -> Array:
+    """Inverse of the triangular distribution."""
     if high <= low:
         return np.full(len(unit), mode)
     mode = min(max(mode, low), high)

@@ -8,8 +8,9 @@ import numpy as np
 
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
-from plumbing.physics.arrays import Array, Flags
-from plumbing.simulation import endurance
+from plumbing.physics.arrays import Array
+from plumbing.simulation.airstream import coefficients
+from plumbing.simulation.engines import Engines, Stops, engines_for
 from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.flight import airborne_again, feeding_for, lengthened
 from plumbing.simulation.march import march
@@ -36,7 +37,7 @@ class Flights:
     gathered : Array
         Most air in each tank over what it held, in the stated flight, shape (N, T) [-].
     stranded : Array
-        Fuel left in each tank when the last engine stopped in the dry run, shape (N, T) [m3].
+        Fuel in each tank when it failed the engine that stopped first in the dry run, (N, T) [m3].
     held : Array
         Fuel in each tank at the start, shape (T,) [m3].
     capacity : Array
@@ -56,27 +57,16 @@ class Flights:
 class _Watch:
     """Keeps what counts of every moment of all samples."""
 
-    def __init__(self, samples: int, volume: Array) -> None:
+    def __init__(self, engines: Engines, volume: Array) -> None:
+        self.stops = Stops(engines)
         self.lowest = np.array(volume)
-        self.air = np.zeros(samples, dtype=bool)
-        self.stop = np.full(samples, np.inf)
-        self.usable = np.zeros(samples)
-        self._time, self._burnt = np.zeros(samples), np.zeros(samples)
+        self.air = np.zeros(len(volume), dtype=bool)
 
     def __call__(self, moment: Moment) -> None:
         """See a moment."""
+        self.stops(moment)
         np.minimum(self.lowest, moment.volume, out=self.lowest)
         self.air |= (moment.share < _AIR).any(axis=1)
-        burnt = moment.burnt.sum(axis=1)
-        dry = moment.dry.max(axis=1, initial=0.0)
-        new = np.isinf(self.stop) & (dry >= endurance.STOPS_AFTER)
-        if new.any():
-            stop = moment.time - dry + endurance.STOPS_AFTER
-            step = np.maximum(moment.time - self._time, 1e-12)
-            part = np.clip((stop - self._time) / step, 0.0, 1.0)
-            usable = self._burnt + part * (burnt - self._burnt)
-            self.stop[new], self.usable[new] = stop[new], usable[new]
-        self._time, self._burnt = moment.time, burnt
 
 
 def flights(
@@ -106,54 +96,47 @@ def flights(
         fluids=fluids_of(layout, draws.celsius, draws.viscosity, draws.pore),
         multiplier=factor,
         raised=draws.raised,
+        coefficient=coefficients(layout, drawn.plumbed, draws.coefficient),
     )
     thirstless = replace(drawn, flow=feeding.flow.min(axis=0)[None])
     again, longer = airborne_again(thirstless, profile)
     onwards = lengthened(profile.only(again), longer)
     held = np.array([tank.fill for tank in layout.tanks.values()]) * feeding.tanks.capacity
-    stated, end = _marched(feeding, profile, held)
-    dry, last = _marched(feeding.only(again), onwards, held)
-    usable = np.where(np.isinf(dry.stop), last.burnt.sum(axis=1), dry.usable)
-    stopped = np.isfinite(stated.stop)
-    landed = np.where(stopped, 0.0, np.maximum(usable - end.burnt.sum(axis=1), 0.0))
+    engines = engines_for(layout, survey, feeding.plumbed.demands, draws.gas)
+    stated = _marched(feeding, engines, profile, held)
+    ended, dry = stated.stops, _marched(feeding.only(again), engines, onwards, held).stops
+    usable, end = dry.burnt, ended.end
+    stopped = np.isfinite(ended.stop)
+    more = np.maximum(end.spilt.sum(axis=1) - dry.lost, 0.0)
+    left = np.maximum(usable - end.burnt.sum(axis=1) - more, 0.0)
+    landed = np.where(stopped, 0.0, left)
     full = layout.full_flow
     reserve = np.maximum(
         layout.reserve.share * usable, layout.reserve.full_throttle * full * draws.flow
     )
     return Flights(
-        endurance=_aloft(onwards, np.minimum(dry.stop, last.time)),
+        endurance=onwards.aloft(dry.time),
         margin=landed - reserve,
         air=stated.air.astype(float),
         stopped=stopped.astype(float),
         gathered=(feeding.tanks.capacity - stated.lowest) / np.maximum(held, 1e-9),
-        stranded=np.maximum(last.volume, 0.0),
+        stranded=dry.held,
         held=held,
         capacity=feeding.tanks.capacity,
     )
 
 
-def _marched(feeding: Feeding, profile: Profile, held: Array) -> tuple[_Watch, Moment]:
+def _marched(feeding: Feeding, engines: Engines, profile: Profile, held: Array) -> _Watch:
     samples = len(feeding.flow)
     volume = np.tile(held, (samples, 1))
-    watch = _Watch(samples, volume)
-    end = march(
+    watch = _Watch(engines, volume)
+    march(
         feeding.tanks,
         Stretches(profile.duration, feeding.index),
         volume,
         feeding.remembering(samples),
-        stop=_all_stopped,
+        stop=watch.stops.over,
         see=watch,
-        patience=endurance.STOPS_AFTER,
+        flame_out=engines.flame_out,
     )
-    return watch, end
-
-
-def _all_stopped(moment: Moment) -> Flags:
-    return np.asarray((moment.dry >= endurance.STOPS_AFTER).all(axis=1))
-
-
-def _aloft(profile: Profile, time: Array) -> Array:
-    """Time in the air until then, shape (N,) [s]."""
-    ends = np.concatenate([[0.0], np.cumsum(profile.duration)])
-    flown = np.concatenate([[0.0], np.cumsum(profile.duration * profile.airborne)])
-    return np.asarray(np.interp(time, ends, flown))
+    return watch

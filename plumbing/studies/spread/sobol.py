@@ -15,7 +15,7 @@ from plumbing.studies.spread.computing import Computing
 from plumbing.studies.spread.draws import causes_of, drawn
 from plumbing.studies.spread.result import Outcome, Share
 
-COST = 4.5  # evaluations, at half as many samples as the spread has: (7 causes + 2) / 2
+COST = 4.5  # evaluations, at half as many samples as the spread has: (7 to 9 causes + 2) / 2
 _STILL = 1e-9  # relative spread below which nothing drives anything
 _LEAST = 0.005  # total shares below this are not named
 
