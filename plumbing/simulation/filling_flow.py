@@ -65,7 +65,7 @@ def _searched(run: FillingRun, allowed: Array, most: int, again: Running) -> tup
     """Highest flow [ml/min], and which tank decides: -1 if none does up to the most."""
     good, bad, tank = 0, most + 1, -1
     guess = _guess(run, allowed, most)
-    tried = np.unique(np.clip([guess, guess + 1, most], 1, most))
+    tried = np.unique(np.clip([guess, guess + 1], 1, most))
     while bad - good > 1:
         flows = tried[(tried > good) & (tried < bad)]
         over = np.array([one.highest for one in again(flows * STEP)]) - allowed

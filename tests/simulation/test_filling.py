@@ -18,7 +18,9 @@ from plumbing.model.ground import Filling
 from plumbing.network import survey
 from plumbing.physics.constants import GRAVITY
 from plumbing.simulation.filling import fill, fill_all
+from plumbing.simulation.filling_pump import Pump
 from plumbing.simulation.fluid import fluids_at
+from plumbing.simulation.ground import for_fuelling, node_of
 
 DEMOS = Path(__file__).parents[2] / "layouts"
 LITRE_A_MINUTE = 1e-3 / 60
@@ -354,3 +356,22 @@ def test_the_next_millilitre_a_minute_is_not_safe(name):
         over = [tank.tank for tank in under if tank.pressure > 0.5 * tank.rated]
         over += [tank for tank, most in stands if case.layout.filling.flow > most * (1.0 + 1e-9)]
         assert bool(over) == bool(more)
+
+
+@pytest.mark.parametrize("full", [0.0, 0.5, 1.0])
+@pytest.mark.parametrize("name", ["single-main", "twin"])
+def test_flows_by_continuity_are_those_of_the_whole_network(name, full):
+    """Where closed valves carry nothing, continuity gives what solving for pressures gives."""
+    layout = load(DEMOS / f"{name}.yaml")
+    found = survey(layout)
+    network = for_fuelling(layout, found)
+    port = next(iter(layout.fill_ports))
+    pump = Pump(network, node_of(network, f"{port}.tube"), np.array([LITRE_A_MINUTE]))
+    tapped = pump.at_rest().tapped
+    assert network.blocked.any()
+    held, one = full * network.tanks.capacity[None], np.zeros(1, dtype=np.intp)
+    quick = tapped.remembering(1)(one, one, held, network.tanks.capacity - held)
+    whole = tapped.balance(one, one, held)
+    assert quick.pressure.shape == (1, 0)
+    assert quick.rate == pytest.approx(whole.rate, abs=1e-9 * LITRE_A_MINUTE)
+    assert quick.spilt == pytest.approx(whole.spilt, abs=1e-9 * LITRE_A_MINUTE)
