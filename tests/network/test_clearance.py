@@ -88,7 +88,7 @@ def _near(points, zone):
 
 
 def test_plane_gap():
-    """A plane between the points is at distance nought, one beside them at that of the nearest."""
+    """A plane between the points is at distance zero, one beside them at that of the nearest."""
     wheel = _zone(Disc(at=(1.0, 0.0, 0.0), radius=0.05))
     assert gap_to_plane([(0.9, 0, 0), (1.1, 0, 0)], wheel) == 0.0
     assert gap_to_plane([(0.2, 0, 0), (0.96, 9, 0)], wheel) == pytest.approx(0.04)
