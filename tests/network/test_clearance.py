@@ -61,6 +61,7 @@ def test_tank_to_zone(body, expected):
     assert tank_clearance(TANK, _zone(body)) == pytest.approx(expected, abs=2e-6)
 
 
+@pytest.mark.slow
 def test_tank_distance_agrees_with_sampling():
     """No random point of a capsule's skin is nearer, and one is nearly as near."""
     tank = Tank(
