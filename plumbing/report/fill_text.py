@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from plumbing import units
 from plumbing.model.layout import Layout
+from plumbing.report.books_text import books_line, safe_flow_words
 from plumbing.report.page import Page
 from plumbing.report.words import listed
 from plumbing.simulation.draining_result import Drained
@@ -57,8 +58,10 @@ def _filled(page: Page, filled: Filled) -> None:
         [_tank(one) for one in filled.tanks.values()],
     )
     page.paragraph(
-        "Pressure is at the tank's lowest point with the overflow full of fuel.", indent=2
+        "Pressure is the highest at the tank's lowest point, the overflow full of fuel.", indent=2
     )
+    for tank, why in filled.missed.items():
+        page.paragraph(f"{tank} gets no fuel: {why}.", indent=2)
     page.blank()
     _ends(page, filled)
     page.blank()
@@ -87,6 +90,7 @@ def _ends(page: Page, filled: Filled) -> None:
     """How filling ends: on board, overflow, pump, flow that is safe."""
     board = units.show(filled.on_board, "volume")
     page.paragraph(f"{board} on board after {clock(filled.duration)}.", indent=2)
+    page.paragraph(books_line(filled.books), indent=2)
     for spill in filled.spills:
         count = len(spill.filling)
         still = f"; {listed(spill.filling)} still {'fills' if count == 1 else 'fill'}" * bool(count)
@@ -100,14 +104,8 @@ def _ends(page: Page, filled: Filled) -> None:
         left = units.show(filled.pump_limits, "flow", 2)
         page.paragraph(f"The filling pump then gives only {left}.", indent=2)
     safe = filled.safe
-    if safe is not None and safe.highest is not None:
-        highest = units.show(safe.highest, "flow", 2)
-        who = f", for {safe.tank}" if safe.tank else " or more"
-        page.paragraph(f"Highest safe filling flow: {highest}{who}.", indent=2)
-    elif safe is not None:
-        page.paragraph(
-            "Highest safe filling flow: not known, no tank states its proof pressure.", indent=2
-        )
+    if safe is not None:
+        page.paragraph(f"Highest safe filling flow: {safe_flow_words(safe)}.", indent=2)
     if filled.closed_pressure is not None:
         most = units.show(filled.closed_pressure, "pressure")
         page.paragraph(f"Against a closed vent the pump brings every tank to {most}.", indent=2)
@@ -115,9 +113,9 @@ def _ends(page: Page, filled: Filled) -> None:
 
 def _parts(filled: Filled) -> tuple[tuple[str, ...], list[tuple[str, ...]]]:
     """What each tank holds once a quarter, a half and so on is pushed in: heads and rows."""
-    litres = [share * filled.on_board for share in _QUARTERS]
-    held = [filled.at(pushed) for pushed in litres[:-1]] + [filled.at(filled.litres[-1])]
-    heads = ("pushed in", *(units.show(pushed, "volume") for pushed in litres))
+    pushes = [share * filled.on_board for share in _QUARTERS]
+    held = [filled.at(pushed) for pushed in pushes[:-1]] + [filled.at(filled.pushed_in[-1])]
+    heads = ("pushed in", *(units.show(pushed, "volume") for pushed in pushes))
     return heads, [
         (name, *(units.show(one[name], "volume") for one in held)) for name in filled.tanks
     ]
@@ -151,15 +149,16 @@ def _drained(page: Page, drained: Drained) -> None:
         how = "drawn" if drained.sucked else "runs out"
         left = [
             f"{units.show(volume, 'volume', 2)} in {tank}"
-            for tank, volume in drained.left.items()
+            for tank, volume in drained.books.left.items()
             if volume > _DROP
         ]
         page.paragraph(
-            f"{drained.place}: {units.show(drained.taken, 'volume')} {how} in "
+            f"{drained.place}: {units.show(drained.books.taken, 'volume')} {how} in "
             f"{clock(drained.duration)} at {units.show(drained.flow, 'flow', 2)}; "
             f"{drained.left_share:.1%} stays" + (f": {', '.join(left)}." if left else "."),
             indent=2,
         )
+        page.paragraph(books_line(drained.books), indent=4)
     for tank in drained.flat:
         suction = units.show(drained.suction[tank], "pressure", 2)
         page.paragraph(f"{tank} is sucked flat on the way, at {suction}.", indent=4)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import Any
 
 from plumbing.report.ground_schema import (
-    SAFE_FLOW,
     faults_schema,
     fill_schema,
     filled_schema,
@@ -48,8 +47,5 @@ def faults_json(faults: Faults) -> str:
 
 def _filled(one: Filled) -> dict[str, Any]:
     volume = dict(zip(one.names, one.volume.T, strict=True))
-    safe = one.safe and keyed(
-        one.safe, SAFE_FLOW, pressure_Pa=dict(zip(one.names, one.safe.pressure.T, strict=True))
-    )
-    filled: dict[str, Any] = keyed(one, filled_schema(), volume_m3=volume, safe_flow=safe)
+    filled: dict[str, Any] = keyed(one, filled_schema(), volume_m3=volume, full_s=one.duration)
     return filled

@@ -22,18 +22,19 @@ from plumbing.report.schema_parts import (
 FILL, PARK, FAULTS = "plumbing-fill/1", "plumbing-park/1", "plumbing-faults/1"
 POINT: Schema = {"type": "array", "items": REAL, "minItems": 3, "maxItems": 3}
 WORDS = listed(WORD)
-SAFE_FLOW = record(
-    highest_m3_s=SOME, tank=TEXT, flow_m3_s=listed(REAL), pressure_Pa=by_name(listed(REAL)),
-    port_pressure_Pa=listed(REAL),
+BOOKS: Schema = record(
+    start_m3=POSITIVE, pushed_in_m3=POSITIVE, left_m3=by_name(REAL), taken_m3=REAL,
+    lost_overboard_m3=by_name(REAL), leaked_m3=by_name(REAL),
 )  # fmt: skip
+SAFE_FLOW: Schema = record(highest_m3_s=SOME, tank=TEXT, why_not=TEXT)
 
 
 def fill_schema() -> Schema:
     """Schema of what `plumbing fill --format json` prints."""
     drained = record(
         place=WORD, sucked=FLAG, flow_m3_s=REAL, why_not=TEXT, duration_s=POSITIVE,
-        on_board_m3=POSITIVE, taken_m3=POSITIVE, left_m3=by_name(REAL), suction_Pa=by_name(REAL),
-        flat=WORDS, flat_vent_closed_m3=by_name(REAL), left_share=POSITIVE,
+        books=BOOKS, suction_Pa=by_name(REAL), flat=WORDS, flat_vent_closed_m3=by_name(REAL),
+        left_share=POSITIVE,
     )  # fmt: skip
     return whole(
         "Filling and draining of a fuel system",
@@ -55,10 +56,13 @@ def filled_schema() -> Schema:
         flow_m3_s=REAL,
         flow_assumed=FLAG,
         why_not=TEXT,
+        full_s=POSITIVE,
         time_s=listed(POSITIVE),
         pushed_in_m3=listed(REAL),
         volume_m3=by_name(listed(REAL)),
         tanks=by_name(tank),
+        missed=by_name(TEXT),
+        books=BOOKS,
         spills=listed(record(outlet=WORD, first_s=POSITIVE, flow_m3_s=REAL, filling=WORDS)),
         port_pressure_Pa=REAL,
         pump_limits_m3_s=SOME,

@@ -37,8 +37,6 @@ NAMES = {  # key without its unit: where it stands, if not under that name
     "p50": "middle",
     "p95": "high",
     "part": "fault.part",
-    "port_pressure": "port",
-    "pushed_in": "litres",
     "pushed_to_engines": "pushed",
     "safe_flow": "safe",
     "sobol": "shares",

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from plumbing.simulation.ground_books import GroundBooks
+
 
 @dataclass(frozen=True, slots=True)
 class Drained:
@@ -21,13 +23,9 @@ class Drained:
     why_not : str
         Why nothing comes out, in words; empty if something does.
     duration : float
-        Until nothing but air comes [s].
-    on_board : float
-        Fuel on board before [m3].
-    taken : float
-        Fuel taken out [m3].
-    left : mapping of str to float
-        Fuel left in each tank [m3].
+        Until nothing but air comes, or nothing moves [s].
+    books : GroundBooks
+        Where all the fuel went.
     suction : mapping of str to float
         Largest suction in each tank's gas space on the way [Pa].
     flat : tuple of str
@@ -41,9 +39,7 @@ class Drained:
     flow: float
     why_not: str
     duration: float
-    on_board: float
-    taken: float
-    left: Mapping[str, float]
+    books: GroundBooks
     suction: Mapping[str, float]
     flat: tuple[str, ...]
     flat_vent_closed: Mapping[str, float]
@@ -51,4 +47,5 @@ class Drained:
     @property
     def left_share(self) -> float:
         """Share of the fuel that stays [-]."""
-        return sum(self.left.values()) / self.on_board if self.on_board > 0.0 else 0.0
+        left, start = sum(self.books.left.values()), self.books.start
+        return left / start if start > 0.0 else 0.0

@@ -321,12 +321,14 @@ def _shut_in(feeding: Feeding) -> tuple[Indices, tuple[Shut | None, ...]]:
 def _by_continuity(feeding: Feeding) -> bool:
     """Whether continuity gives all flows: a tree, open to the outside, in which no pump starves.
 
-    So much is sure if with every port just covered no pump needs half the suction it can give:
-    the other half is more than levels and air in the lines can change.
+    What is closed in it carries no flow. That no pump starves is sure if with every port just
+    covered no pump needs half the suction it can give: the other half is more than levels and air
+    in the lines can change.
     """
     plumbed, ends = feeding.plumbed, feeding.ends
     _, shut = _shut_in(feeding)
-    if topology(plumbed.circuit).paths is None or feeding.blocked.any() or shut != (None,):
+    paths = topology(plumbed.circuit).paths
+    if paths is None or shut != (None,):
         return False
     alike = np.concatenate([feeding.gravity, *feeding.flow, feeding.stream[:, None]], axis=1)
     _, first = np.unique(alike, axis=0, return_index=True)
@@ -334,6 +336,12 @@ def _by_continuity(feeding: Feeding) -> bool:
     rows, stretch = (
         one.ravel() for one in np.meshgrid(scenarios, np.asarray(first, np.intp), indexing="ij")
     )
+    demand = feeding._demand(rows, stretch)
+    flow = demand[:, ~plumbed.circuit.fixed] @ paths
+    if (_pick(feeding.blocked, rows).any(axis=2) & (flow != 0.0)).any():
+        return False
+    if (demand <= 0.0).all():
+        return True
     conditions = feeding.conditions(rows, stretch, np.zeros((len(rows), len(plumbed.tanks))))
     weight = feeding.weight(rows, stretch)
     lift = ends.lift[feeding.index[stretch]]
@@ -342,8 +350,8 @@ def _by_continuity(feeding: Feeding) -> bool:
         share=ends.spread(np.ones_like(lift)),
         head=ends.spread(-weight[:, None] * lift),
     )
-    suction = -solve(plumbed.circuit, low).pressure[:, plumbed.demand_node]
-    return bool((suction < 0.5 * feeding.limit).all())
+    suction = -solve(plumbed.circuit, low).pressure
+    return bool(((suction < 0.5 * feeding.limit) | (demand <= 0.0)).all())
 
 
 Kept = TypeVar("Kept", Array, Flags, Indices)

@@ -1,82 +1,97 @@
-"""Pressures over the filling flow with the overflow full of fuel, and the flow that is safe."""
+"""The highest flow at which no tank comes near to its limit while it is filled."""
 
 from __future__ import annotations
 
-from dataclasses import replace
+from collections.abc import Callable
 
 import numpy as np
 
 from plumbing.model.layout import Layout
 from plumbing.physics.arrays import Array
-from plumbing.simulation.feeding import Feeding
+from plumbing.simulation.filling_pump import Pump
 from plumbing.simulation.filling_result import SafeFlow
-from plumbing.simulation.ground import solved
+from plumbing.simulation.filling_run import FillingRun, lowest_of
 
 PROOF_SHARE = 0.5  # of the proof pressure that filling may use; common practice
+STEP = 1e-6 / 60.0  # flows are told to a millilitre a minute [m3/s]
 _MOST = 6e-3 / 60.0  # a large filling pump, 6 L/min [m3/s]; common practice
-_FLOWS = 40
+_AT_ONCE = 40  # flows in one solve
+_RUNS = 6  # flows in one batch of runs
+
+Running = Callable[[Array], tuple[FillingRun, ...]]
 
 
-def safe_flow(layout: Layout, feeding: Feeding, volume: Array, crest: float) -> SafeFlow:
-    """Sweep the flow with the tanks as they are in the end, all flows in one solve.
+def safe_flow(layout: Layout, run: FillingRun, again: Running) -> SafeFlow:
+    """Find the largest flow, in whole ml/min, at which the run trips no tank's limit.
+
+    A first guess comes from the end of the run, all flows in one solve; runs at that flow and at
+    the next decide.
 
     Parameters
     ----------
     layout : Layout
-        For the ratings.
-    feeding : Feeding
-        The network in one attitude, with one flow pushed in.
-    volume : Array
-        Fuel in each tank at the end, shape (1, T) [m3].
-    crest : float
-        Height of the overflow's highest point over its outlet [m]: while its falling part runs
-        with air it gives no help, so this stands on every tank as well.
+        For the limits of the tanks.
+    run : FillingRun
+        The run at the stated flow.
+    again : callable
+        Runs at other flows, shape (S,) [m3/s].
     """
-    flow = np.geomspace(0.02, 1.0, _FLOWS) * max(_MOST, -2.0 * float(feeding.flow[0, 0, 0]))
-    swept = _with_flow(feeding, flow)
-    rows = np.arange(len(flow))
-    same = np.zeros(len(flow), dtype=np.intp)
-    held = np.repeat(volume, len(flow), axis=0)
-    state = solved(swept, rows, same, held)
-    weight = float(feeding.fluids.liquid_density[0] * np.linalg.norm(feeding.gravity[0]))
-    node = feeding.plumbed.tank_node
-    depth = np.array(
-        [
-            float(
-                vessel.level(volume[:, n], feeding.index)[0] - vessel.cut.bottom[feeding.index][0]
-            )
-            for n, vessel in enumerate(feeding.tanks.vessels)
-        ]
-    )
-    gas = np.where(node >= 0, state.pressure[:, node], 0.0) + weight * crest
-    pressure = gas + weight * depth
-    port = state.pressure[:, feeding.plumbed.demand_node[0]] + weight * crest
-    tank, highest = _highest(layout, flow, pressure, volume[0] > 0.0)
-    return SafeFlow(flow, pressure, port, tank, highest)
+    reached = run.volume[-1] > 0.0
+    allowed = np.where(reached, allowed_pressures(layout), np.inf)
+    stated = [t.fill_flow for t in layout.tanks.values()]
+    slowest = np.array([np.inf if flow is None else flow for flow in stated])
+    slowest[~reached] = np.inf
+    if np.isinf(allowed).all() and np.isinf(slowest).all():
+        return SafeFlow(None, "", "no tank that fuel reaches states its proof pressure")
+    most = _whole(min(max(_MOST, 2.0 * run.flow), float(slowest.min())))
+    names = list(layout.tanks)
+    highest, tank = _searched(run, allowed, most, again)
+    if tank < 0 and np.isfinite(slowest).any():
+        tank = int(slowest.argmin()) if slowest.min() < (most + 1) * STEP else -1
+    return SafeFlow(highest * STEP, names[tank] if tank >= 0 else "", "")
 
 
-def _with_flow(feeding: Feeding, flow: Array) -> Feeding:
-    return replace(feeding, flow=-flow[:, None, None])
+def allowed_pressures(layout: Layout) -> Array:
+    """What each tank may come under while it is filled, shape (T,) [Pa]; inf where not stated."""
+    proofs = [tank.wall.proof_pressure if tank.wall else None for tank in layout.tanks.values()]
+    return np.array([np.inf if proof is None else PROOF_SHARE * proof for proof in proofs])
 
 
-def _highest(
-    layout: Layout, flow: Array, pressure: Array, wetted: Array
-) -> tuple[str, float | None]:
-    """Tank that reaches half its proof pressure first, and the flow then; else the largest flow."""
-    rated_any = any(tank.wall and tank.wall.proof_pressure for tank in layout.tanks.values())
-    best: tuple[str, float | None] = ("", float(flow[-1]) if rated_any else None)
-    for number, tank in enumerate(layout.tanks.values()):
-        rated = tank.wall.proof_pressure if tank.wall else None
-        if rated is None or not wetted[number]:
-            continue
-        allowed = PROOF_SHARE * rated
-        reached = float(np.interp(allowed, pressure[:, number], flow, left=0.0))
-        if best[1] is not None and reached < best[1]:
-            best = (tank.name, reached)
-    return best
+def _whole(flow: float) -> int:
+    return int(np.floor(flow / STEP + 1e-6))
 
 
-def far_end(safe: SafeFlow, flow: float) -> tuple[Array, float]:
-    """Pressure of every tank [Pa] and of the fill port [Pa] at one flow [m3/s]."""
-    tanks = [np.interp(flow, safe.flow, column) for column in safe.pressure.T]
-    return np.array(tanks), float(np.interp(flow, safe.flow, safe.port))
+def _searched(run: FillingRun, allowed: Array, most: int, again: Running) -> tuple[int, int]:
+    """Highest flow [ml/min], and which tank decides: -1 if none does up to the most."""
+    good, bad, tank = 0, most + 1, -1
+    guess = _guess(run, allowed, most)
+    tried = np.unique(np.clip([guess, guess + 1, most], 1, most))
+    while bad - good > 1:
+        flows = tried[(tried > good) & (tried < bad)]
+        over = np.array([one.highest for one in again(flows * STEP)]) - allowed
+        trips = (over > 0.0).any(axis=1)
+        if trips.any():
+            first = int(np.argmax(trips))
+            bad, tank = int(flows[first]), int(over[first].argmax())
+            flows = flows[:first]
+        good = int(flows[-1]) if flows.size else good
+        tried = np.unique(np.linspace(good, bad, _RUNS + 2).astype(int))
+    return good, tank
+
+
+def _guess(run: FillingRun, allowed: Array, most: int) -> int:
+    """Highest flow [ml/min] with the tanks as they are at the end, the overflow full of fuel."""
+    good, bad = 0, most + 1
+    while bad - good > 1:
+        flows = np.unique(np.linspace(good, bad, _AT_ONCE + 2).astype(int))[1:-1]
+        rows = np.arange(len(flows))
+        held = np.repeat(run.full.volume[:1], len(flows), axis=0)
+        work = Pump(run.overflow, run.node, flows * STEP).at_rest()
+        gas = np.maximum(run.network.tanks.capacity - held, 0.0)
+        pressure = work.pressures(work.balance(rows, np.zeros_like(rows), held, gas), rows)
+        trips = (lowest_of(run.network, pressure, held) > allowed).any(axis=1)
+        if trips.any():
+            bad = int(flows[int(np.argmax(trips))])
+            flows = flows[flows < bad]
+        good = int(flows[-1]) if flows.size else good
+    return good

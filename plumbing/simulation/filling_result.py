@@ -8,6 +8,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from plumbing.physics.arrays import Array
+from plumbing.simulation.ground_books import GroundBooks
+
+LACKS = 0.01  # share of what it holds in the end that a full tank may lack
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,12 +28,13 @@ class TankFilled:
     trapped : float
         Air left in it at the end, in the filling attitude [m3].
     pressure_before : float
-        Highest pressure at its lowest point before fuel reaches the overflow, gas and liquid
+        Highest pressure at its lowest point before fuel leaves any outlet, gas and liquid
         together [Pa].
     pressure : float
-        The same with the overflow line full of fuel that gets no help from its falling part [Pa].
+        The highest of all, with the overflow line full of fuel up to its highest point and no
+        help from its falling part [Pa].
     gas : float
-        Gauge pressure of its gas space then [Pa].
+        Gauge pressure of its gas space with the overflow full [Pa].
     rated : float or None
         Pressure its wall was proved to [Pa].
     """
@@ -88,35 +92,28 @@ class Pushed:
     volume: float | None
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True)
 class SafeFlow:
-    """Pressures over the filling flow, with the overflow full of fuel.
+    """The highest filling flow at which no tank comes over its limit.
 
     Attributes
     ----------
-    flow : Array
-        Flows of the sweep, rising, shape (F,) [m3/s].
-    pressure : Array
-        Pressure at the lowest point of each tank, shape (F, T) [Pa].
-    port : Array
-        Pressure at the fill port, shape (F,) [Pa].
-    tank : str
-        Tank that decides, or empty where none does within the sweep.
     highest : float or None
-        Flow at which the first tank reaches half of what its wall was proved to, at most the
-        largest of the sweep [m3/s]; None where no wall is rated.
+        In whole ml/min, at most that of a large filling pump [m3/s]; None where not known.
+    tank : str
+        Tank that decides, or empty where none does up to that flow.
+    why_not : str
+        Why it is not known, in words; empty if it is.
     """
 
-    flow: Array
-    pressure: Array
-    port: Array
-    tank: str
     highest: float | None
+    tank: str
+    why_not: str
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Filled:
-    """Filling through one port until nothing changes.
+    """Filling through one port until nothing more is gained.
 
     Attributes
     ----------
@@ -130,23 +127,27 @@ class Filled:
         Why nothing can be filled here, in words; empty if it can.
     time : Array
         Moments, shape (M,) [s].
-    litres : Array
+    pushed_in : Array
         Fuel pushed in until then, shape (M,) [m3].
     volume : Array
         Fuel in each tank of the layout, shape (M, T) [m3].
     tanks : mapping of str to TankFilled
         Every tank fuel reaches.
+    missed : mapping of str to str
+        Every other tank, and why it gets nothing, in words.
+    books : GroundBooks
+        Where all the fuel went.
     spills : tuple of Spill
         Outlets fuel comes out of, first to spill first.
     port_pressure : float
-        Pressure at the fill port at the end [Pa].
+        Pressure at the fill port at the end, the overflow full of fuel [Pa].
     pump_limits : float or None
         Flow left when the overflow runs full, where the filling pump cannot give more [m3/s].
     closed_pressure : float or None
         Pressure that every tank takes if filling goes on against a closed vent [Pa]; None where
         the filling pump's largest pressure is not stated.
     safe : SafeFlow or None
-        Sweep over the flow.
+        The highest safe flow; None where nothing can be filled.
     reversed_filters, reversed_pickups : tuple of str
         Filters and fine-pore pickups that fuel is pushed through backwards.
     pushed : tuple of Pushed
@@ -160,9 +161,11 @@ class Filled:
     assumed: bool
     why_not: str
     time: Array
-    litres: Array
+    pushed_in: Array
     volume: Array
     tanks: Mapping[str, TankFilled]
+    missed: Mapping[str, str]
+    books: GroundBooks
     spills: tuple[Spill, ...]
     port_pressure: float
     pump_limits: float | None
@@ -175,17 +178,17 @@ class Filled:
 
     @property
     def duration(self) -> float:
-        """Time until nothing changes [s]."""
-        return float(self.time[-1]) if len(self.time) else 0.0
+        """Time until all that is gained is on board, but for a stated little [s]."""
+        return float(np.interp((1.0 - LACKS) * self.on_board, self.volume.sum(axis=1), self.time))
 
     @property
     def on_board(self) -> float:
         """Fuel on board at the end [m3]."""
         return float(self.volume[-1].sum()) if len(self.volume) else 0.0
 
-    def at(self, litres: float) -> dict[str, float]:
+    def at(self, pushed_in: float) -> dict[str, float]:
         """Fuel in each tank after so much was pushed in [m3]."""
         return {
-            name: float(np.interp(litres, self.litres, self.volume[:, number]))
+            name: float(np.interp(pushed_in, self.pushed_in, self.volume[:, number]))
             for number, name in enumerate(self.names)
         }

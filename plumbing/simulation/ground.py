@@ -1,188 +1,221 @@
-"""What filling, draining and parking share: the whole network with its ports, standing still."""
+"""A layout on the ground: its ports opened or fed, its vents dry or full, and what to watch."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
+from typing import TypeVar
 
 import numpy as np
 
-from plumbing.hydraulics.plumbed import Plumbed
-from plumbing.hydraulics.solution import Solution
-from plumbing.hydraulics.solver import solve
+from plumbing.errors import SolveError
+from plumbing.geometry.attitude import gravity_body
+from plumbing.hydraulics.conditions import Conditions
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
+from plumbing.network.vent_ways import VentWay, vent_ways
 from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.simulation.feeding import Feeding
-from plumbing.simulation.fluid import Fluids
-from plumbing.simulation.moment import Balance, Moment
-from plumbing.simulation.setup import set_up
-from plumbing.simulation.state import tank_ends
-from plumbing.simulation.tankage import Tankage
+from plumbing.simulation.moment import Balance, Balancing, Moment
+from plumbing.simulation.setup import closed_while, set_up
+from plumbing.units import clock
 
-ALIKE = 1e-3  # of its capacity: a tank that has changed by less holds what it held
-SLOWLY = 100.0  # times `still`: nor may it change faster than that, however small the flow
+Fed = TypeVar("Fed", bound=Feeding)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Ground:
-    """A layout on the ground in K attitudes.
-
-    Attributes
-    ----------
-    plumbed : Plumbed
-        Everything that hangs together with a tank, fill ports and drains as nodes.
-    tanks : Tankage
-        Tanks in the attitudes.
-    gravity : Array
-        Gravity in each attitude, shape (K, 3) [m/s2].
-    index : Indices
-        Direction of each attitude among those of the tankage, shape (K,).
-    fluids : Fluids
-        Fuel and air, one row.
-    """
-
-    plumbed: Plumbed
-    tanks: Tankage
-    gravity: Array
-    index: Indices
-    fluids: Fluids
-
-    @property
-    def weight(self) -> float:
-        """Weight of the fuel by volume [Pa/m]."""
-        return float(self.fluids.liquid_density[0] * np.linalg.norm(self.gravity[0]))
-
-    def node(self, name: str) -> int:
-        """Place of a node in the circuit; -1 if nothing joins it to a tank."""
-        nodes = self.plumbed.circuit.nodes
-        return nodes.index(name) if name in nodes else -1
-
-    def down(self) -> Array:
-        """Unit vector along gravity in each attitude, shape (K, 3)."""
-        return self.tanks.down[self.index]
-
-    def head(self, volume: Array, attitude: Indices) -> Array:
-        """Liquid standing over the lowest point of every tank, shape (S, T) [Pa]."""
-        index = self.index[attitude]
-        depths = [
-            vessel.level(volume[:, number], index) - vessel.cut.bottom[index]
-            for number, vessel in enumerate(self.tanks.vessels)
-        ]
-        return self.weight * np.stack(depths, axis=-1)
+def node_of(feeding: Feeding, name: str) -> int:
+    """Place of a node in the circuit; -1 if nothing joins it to a tank."""
+    nodes = feeding.plumbed.circuit.nodes
+    return nodes.index(name) if name in nodes else -1
 
 
-def ground(layout: Layout, survey: Survey, gravity: Array, celsius: float) -> Ground:
-    """Make a layout ready to stand on the ground.
+def outlet_names(survey: Survey, nodes: Iterable[str]) -> list[str]:
+    """Names of openings by their nodes."""
+    named = {one.node: one.name for one in survey.openings}
+    return [named[node] for node in nodes]
 
-    Parameters
-    ----------
-    layout, survey
-        The layout and its survey.
-    gravity : Array
-        Gravity in K attitudes, shape (K, 3) [m/s2].
-    celsius : float
-        Fuel temperature [degC].
+
+def weight_of(feeding: Feeding) -> float:
+    """Weight of the fuel by volume [Pa/m]."""
+    return float(feeding.fluids.liquid_density[0] * np.linalg.norm(feeding.gravity[0]))
+
+
+def surfaces(feeding: Feeding, volume: Array, attitude: Indices) -> Array:
+    """Heights of the surfaces for fuel (S, T) [m3], shape (S, T) [m]."""
+    index = feeding.index[attitude]
+    levels = [one.level(volume[:, n], index) for n, one in enumerate(feeding.tanks.vessels)]
+    return np.stack(levels, axis=-1)
+
+
+def head_of(feeding: Feeding, volume: Array, attitude: Indices) -> Array:
+    """Liquid standing over the lowest point of every tank, shape (S, T) [Pa]."""
+    index = feeding.index[attitude]
+    floors = [one.cut.bottom[index] for one in feeding.tanks.vessels]
+    return weight_of(feeding) * (surfaces(feeding, volume, attitude) - np.stack(floors, axis=-1))
+
+
+def at_tanks(feeding: Feeding, pressure: Array) -> Array:
+    """Pressure in the gas space of each tank, (S, T) [Pa], of those at nodes, (S, N)."""
+    node = feeding.plumbed.tank_node
+    return np.where(node >= 0, pressure[:, node], 0.0)
+
+
+def for_fuelling(layout: Layout, survey: Survey) -> Vented:
+    """The layout as it stands for filling and draining: attitude, valves, vents dry.
 
     Raises
     ------
     SolveError
-        No line joins a tank to anything.
+        No open line joins a tank to anything.
     """
+    stated = layout.filling
     made = set_up(
         layout,
         survey,
-        gravity,
-        closed=frozenset(),
-        celsius=celsius,
+        gravity_body(stated.pitch, stated.roll)[None],
+        closed=closed_while(layout, "filling"),
+        celsius=stated.temperature,
         ports=True,
         centres=False,
     )
-    return Ground(made.plumbed, made.tanks, gravity, made.index, made.fluids)
+    return vented(made, vent_ways(survey.network))
 
 
-def feeding_at(
-    grounded: Ground,
-    taken: Iterable[tuple[int, Array]] = (),
-    *,
-    blocked: Flags | None = None,
-) -> Feeding:
-    """Network of a layout on the ground, with flows taken out (or pushed in) at some nodes.
+def tapped(feeding: Fed, node: int, flow: Array) -> Fed:
+    """The same with a flow drawn at a node in each scenario, shape (S,) [m3/s].
 
-    Parameters
-    ----------
-    grounded : Ground
-        The layout in K attitudes.
-    taken : iterable of (int, Array)
-        Node and flow taken there in each scenario, shape (S,) [m3/s]; negative is pushed in.
-    blocked : Flags, optional
-        Closed branch ends, shape (S or 1, B, 2).
+    A negative flow is pushed in. It is the last of the demands; an opening is one no more.
     """
-    pairs = list(taken)
-    plumbed, count = grounded.plumbed, len(grounded.gravity)
-    nodes = np.array([node for node, _ in pairs], dtype=np.intp)
-    flow = np.zeros((1, count, 0))
-    if pairs:
-        rows = np.stack([np.atleast_1d(one) for _, one in pairs], axis=-1)
-        flow = np.repeat(rows[:, None, :], count, axis=1)
-    names = tuple(plumbed.circuit.nodes[node] for node in nodes)
-    branches = len(plumbed.circuit.branches)
-    return Feeding(
-        ends=tank_ends(_drawn_at(plumbed, names, nodes), grounded.tanks),
-        gravity=grounded.gravity,
-        index=grounded.index,
-        flow=flow,
-        fluids=grounded.fluids,
-        stream=np.zeros(count),
-        coefficient=np.zeros((1, len(plumbed.circuit.nodes))),
-        blocked=plumbed.one_way[None] if blocked is None else blocked,
-        multiplier=np.ones((1, branches)),
-        dirt=np.ones((1, len(plumbed.dirty))),
-    )
-
-
-def _drawn_at(plumbed: Plumbed, names: tuple[str, ...], nodes: Indices) -> Plumbed:
-    """Demands at these nodes instead of the pumps; an opening among them is one no more."""
-    circuit = plumbed.circuit
-    if circuit.fixed[nodes].any():
-        fixed, mixing = circuit.fixed.copy(), circuit.mixing.copy()
-        fixed[nodes], mixing[nodes] = False, True
-        circuit = replace(circuit, fixed=fixed, mixing=mixing)
-    kept = [not here for here in np.isin(plumbed.outlet_node, nodes)]
-    return replace(
+    plumbed, circuit = feeding.plumbed, feeding.plumbed.circuit
+    fixed, mixing = circuit.fixed.copy(), circuit.mixing.copy()
+    fixed[node], mixing[node] = False, True
+    kept = plumbed.outlet_node != node
+    plumbed = replace(
         plumbed,
-        circuit=circuit,
-        demands=names,
-        demand_node=nodes,
-        outlets=tuple(name for name, stays in zip(plumbed.outlets, kept, strict=True) if stays),
+        circuit=replace(circuit, fixed=fixed, mixing=mixing),
+        demands=(*plumbed.demands, circuit.nodes[node]),
+        demand_node=np.append(plumbed.demand_node, node),
+        outlets=tuple(n for n, stays in zip(plumbed.outlets, kept, strict=True) if stays),
         outlet_node=plumbed.outlet_node[kept],
     )
+    stretches = len(feeding.gravity)
+    before = np.zeros((len(flow), stretches, len(plumbed.demands) - 1)) + feeding.flow
+    more = np.repeat(flow[:, None, None], stretches, axis=1)
+    ends = replace(feeding.ends, plumbed=plumbed)
+    return replace(feeding, ends=ends, flow=np.concatenate([before, more], axis=2))
 
 
-def solved(feeding: Feeding, rows: Indices, attitude: Indices, volume: Array) -> Solution:
-    """Flows and pressures of scenarios (R,) in attitudes (R,) with fuel (R, T) [m3]."""
-    return solve(feeding.plumbed.circuit, feeding.conditions(rows, attitude, volume))
+def opened(feeding: Fed, node: int) -> Fed:
+    """The same with an opening at a node; the last of the outlets."""
+    plumbed, circuit = feeding.plumbed, feeding.plumbed.circuit
+    fixed, mixing = circuit.fixed.copy(), circuit.mixing.copy()
+    fixed[node], mixing[node] = True, False
+    kept = plumbed.outlet_node != node
+    names = tuple(n for n, stays in zip(plumbed.outlets, kept, strict=True) if stays)
+    plumbed = replace(
+        plumbed,
+        circuit=replace(circuit, fixed=fixed, mixing=mixing),
+        outlets=(*names, circuit.nodes[node]),
+        outlet_node=np.append(plumbed.outlet_node[kept], node),
+    )
+    return replace(feeding, ends=replace(feeding.ends, plumbed=plumbed))
+
+
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
+class Vented(Feeding):
+    """A network that knows where its vents rise.
+
+    A vent full of fuel pulls with all the height from the surface down to its outlet. One that
+    is not must first be filled up to its highest point, and its falling part gives no help.
+
+    Attributes
+    ----------
+    rise : Array
+        Highest point of a vent over its outlet, at the end in the tank, shape (K, B, 2) [m]; 0 at
+        all other ends.
+    primed : Flags
+        Vents full of fuel, shape (S or 1, B).
+    wetted : Flags
+        Ends that give nothing but fuel, whatever the level, shape (S or 1, B, 2).
+    imposed : Array
+        Gauge pressure that something keeps up at each node that is an opening, shape (N,) [Pa].
+    """
+
+    rise: Array
+    primed: Flags
+    wetted: Flags
+    imposed: Array
+
+    def outside(self, rows: Indices, stretch: Indices) -> Array:
+        """Gauge pressure at the openings, with what is imposed there, shape (R, N) [Pa]."""
+        return Feeding.outside(self, rows, stretch) + self.imposed
+
+    def conditions(self, rows: Indices, stretch: Indices, volume: Array) -> Conditions:
+        """Conditions with the rise of every vent that is not full of fuel as a threshold."""
+        given = Feeding.conditions(self, rows, stretch, volume)
+        share = np.where(self._of(self.wetted, rows), 1.0, given.share)
+        weight = given.liquid_density * np.linalg.norm(given.gravity, axis=1)
+        still = ~self._of(self.primed, rows)[:, :, None]
+        over = weight[:, None, None] * self.rise[stretch] * still * share
+        return replace(given, share=share, threshold=given.threshold + over)
+
+    @staticmethod
+    def _of(flags: Flags, rows: Indices) -> Flags:
+        return flags[rows] if len(flags) > 1 else flags
+
+
+def vented(feeding: Feeding, ways: Iterable[VentWay]) -> Vented:
+    """The same network with its vents empty of fuel."""
+    branches = len(feeding.plumbed.circuit.branches)
+    down = feeding.tanks.down[feeding.index]
+    crest = np.full((len(down), branches, 2), np.inf)
+    rise = np.zeros_like(crest)
+    for way in open_ways(feeding, ways):
+        branch, end = way_end(feeding, way)
+        highest = way.crest(down)
+        lower = highest < crest[:, branch, end]
+        over = highest + down @ np.array(way.outlet.at)
+        rise[lower, branch, end] = np.maximum(over, 0.0)[lower]
+        crest[lower, branch, end] = highest[lower]
+    return Vented(
+        **{one.name: getattr(feeding, one.name) for one in fields(Feeding)},
+        rise=rise,
+        primed=np.zeros((1, branches), dtype=bool),
+        wetted=np.zeros((1, branches, 2), dtype=bool),
+        imposed=np.zeros(len(feeding.plumbed.circuit.nodes)),
+    )
+
+
+def open_ways(feeding: Feeding, ways: Iterable[VentWay]) -> list[VentWay]:
+    """Ways from a tank to an outlet that is open, of those that are in the network."""
+    plumbed = feeding.plumbed
+    return [
+        way
+        for way in ways
+        if way.lines
+        and way.lines[0] in plumbed.line_branch
+        and f"{way.outlet.name}.tube" in plumbed.outlets
+    ]
+
+
+def way_end(feeding: Feeding, way: VentWay) -> tuple[int, int]:
+    """Branch by which a way leaves its tank, and which end of it lies in the tank."""
+    plumbed = feeding.plumbed
+    branch = plumbed.line_branch[way.lines[0]][0]
+    tank = plumbed.tanks.index(way.tank.name)
+    return branch, 0 if plumbed.end_tank[branch, 0] == tank else 1
 
 
 class Watch:
     """A balance in which each scenario has an attitude of its own, and an end when nothing moves.
 
     The balance asked for to see whether anything moves is the one the next step begins with, so
-    it is worked out once; each begins from the flows found last. A tank that gains as much as it
-    loses never comes quite to rest in finite steps: it hovers, and after `patience` seconds in
-    which no tank is fuller or emptier than before a scenario is over as well.
+    it is worked out once.
     """
 
-    def __init__(
-        self, feeding: Feeding, attitude: Indices, still: Array, patience: float = np.inf
-    ) -> None:
+    def __init__(self, found: Balancing, attitude: Indices, still: Array) -> None:
         self.attitude, self.still = attitude, still
-        self.patience = patience
-        slowly = SLOWLY * patience * still[:, None]
-        self.alike = np.minimum(ALIKE * feeding.tanks.capacity, slowly)
-        self._since = np.zeros(len(attitude))
-        self._before = np.full(self.alike.shape, np.inf)
-        self._found = feeding.remembering(len(attitude))
+        self._found = found
         self._over = np.zeros(len(attitude), dtype=bool)
         self._known: tuple[Indices, Array, Balance] | None = None
 
@@ -201,10 +234,7 @@ class Watch:
         return self._found(rows, self.attitude[rows], volume, gas)
 
     def settled(self, moment: Moment) -> Flags:
-        """Scenarios in which no tank gains or loses more than `still` [m3/s], or hovers, (S,)."""
-        due = moment.time - self._since >= self.patience
-        self._over |= due & (np.abs(moment.volume - self._before) <= self.alike).all(axis=1)
-        self._since[due], self._before[due] = moment.time[due], moment.volume[due]
+        """Scenarios in which no tank gains or loses more than `still` [m3/s], shape (S,)."""
         rows = np.flatnonzero(~self._over)
         if not rows.size:
             return self._over.copy()
@@ -214,6 +244,14 @@ class Watch:
         self._over[rows[~moving]] = True
         self._known = (rows[moving], volume[moving], found.rows(moving))
         return self._over.copy()
+
+
+def require_met(last: Moment) -> None:
+    """Raise SolveError if a run ended because no state met the laws of its network."""
+    bad = np.flatnonzero(~last.met)
+    if bad.size:
+        after = clock(float(last.time[bad[0]]))
+        raise SolveError(f"no steady state of the network was found after {after}")
 
 
 class Moments:
@@ -233,3 +271,7 @@ class Moments:
     def volume(self, scenario: int) -> Array:
         """Fuel in the tanks of one scenario [m3], shape (M, T)."""
         return np.array([moment.volume[scenario] for moment in self.seen])
+
+    def spilt(self, scenario: int) -> Array:
+        """Liquid lost through each outlet of one scenario so far [m3], shape (M, O)."""
+        return np.array([moment.spilt[scenario] for moment in self.seen])

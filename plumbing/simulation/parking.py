@@ -14,8 +14,8 @@ from plumbing.network.vent_ways import VentWay, vent_ways
 from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.results import NotComputed, Results
 from plumbing.simulation.flight import profile_for
-from plumbing.simulation.ground import Ground, ground
 from plumbing.simulation.parking_engines import engines_parked, shut, surfaces
+from plumbing.simulation.parking_ground import Ground, ground
 from plumbing.simulation.parking_heat import warmed
 from plumbing.simulation.parking_moving import moved
 from plumbing.simulation.parking_result import Around, Parked, Parkings

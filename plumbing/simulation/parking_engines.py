@@ -10,7 +10,7 @@ from plumbing.model.parts import Valve
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array, Indices
 from plumbing.simulation.filling import LEAK_AT
-from plumbing.simulation.ground import Ground
+from plumbing.simulation.parking_ground import Ground
 from plumbing.simulation.parking_result import EngineParked
 
 

@@ -9,7 +9,7 @@ from plumbing.network.vent_ways import VentWay
 from plumbing.physics import thermal
 from plumbing.physics.arrays import Array
 from plumbing.simulation.fluid import blend_of
-from plumbing.simulation.ground import Ground
+from plumbing.simulation.parking_ground import Ground
 from plumbing.simulation.parking_result import Warmed
 
 

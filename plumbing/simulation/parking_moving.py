@@ -12,9 +12,9 @@ from plumbing.hydraulics.topology import topology
 from plumbing.network.vent_ways import VentWay
 from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.simulation.feeding import Feeding
-from plumbing.simulation.ground import Ground, Moments, Watch, feeding_at
 from plumbing.simulation.march import march
 from plumbing.simulation.moment import Stretches
+from plumbing.simulation.parking_ground import Ground, Moments, Watch, feeding_at
 from plumbing.simulation.parking_vents import vent_branches
 
 _STILL = 1e-9  # a drop a minute [m3/s]

@@ -13,7 +13,7 @@ from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.physics.bubbles import capillary_lock_bore
 from plumbing.physics.constants import ATMOSPHERE
 from plumbing.simulation.area import area_under
-from plumbing.simulation.ground import Ground, feeding_at
+from plumbing.simulation.parking_ground import Ground, feeding_at
 from plumbing.simulation.parking_result import OutletParked, State
 
 _LEVELS = 10  # levels between full and lost at which the flow is worked out

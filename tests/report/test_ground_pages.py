@@ -52,7 +52,7 @@ def test_fill_page_says_what_matters(layout, results):
 def test_fill_page_stays_narrow_with_many_tanks(layout, results):
     """A tank more is a row more of what is held when filled in part, never a column more."""
     lines = fill_text(layout, results[0]).splitlines()
-    at = next(number for number, line in enumerate(lines) if "pushed in" in line)
+    at = next(number for number, line in enumerate(lines) if line.strip().startswith("pushed in "))
     assert len(re.findall(r"[\d.]+ (?:ml|L)", lines[at])) == 4
     assert [line.split()[0] for line in lines[at + 1 : at + 4]] == ["header", "starboard", "port"]
 

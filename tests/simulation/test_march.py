@@ -13,7 +13,6 @@ from plumbing.errors import SolveError
 from plumbing.network import survey
 from plumbing.simulation.flight import feeding_for
 from plumbing.simulation.fluid import fluids_at
-from plumbing.simulation.ground import Watch
 from plumbing.simulation.march import march
 from plumbing.simulation.moment import Balance, FlameOut, Stretches
 from plumbing.simulation.tankage import tankage
@@ -254,40 +253,3 @@ def test_volume_and_burnt_always_add_up(start, rates, lasts):
     end = run(change, start * CAPACITY, lasts, lasts)
     assert end.volume[0, 0] + end.burnt[0, 0] == pytest.approx(start * CAPACITY, abs=1e-15)
     assert -1e-12 <= end.volume[0, 0] / CAPACITY <= 1.0 + 1e-12
-
-
-class Leaky:
-    """As much of a network as a watch asks for: a tank filled at `q` that leaks above `mark`."""
-
-    def __init__(self, q, mark, steep):
-        self.tanks, self.q, self.mark, self.steep = TANKS, q, mark, steep
-
-    def remembering(self, _scenarios):
-        """Its balance."""
-        leak = balanced(lambda v: self.q - self.steep * np.maximum(v - self.mark, 0.0))
-
-        def balance(rows, attitude, volume, gas):
-            assert rows.size  # a network is not asked about no scenarios
-            return leak(rows, attitude, volume, gas)
-
-        return balance
-
-
-def test_a_tank_that_leaks_as_fast_as_it_is_filled_is_filled_no_longer():
-    """It comes to where leak and filling are alike, and is not watched for hours there."""
-    q, mark, steep = 1e-6, 0.25 * CAPACITY, 4.0  # a leak that answers within a quarter second
-    rising = mark / q
-    watch = Watch(Leaky(q, mark, steep), np.zeros(1, dtype=np.intp), np.array([1e-4 * q]), 600.0)
-    end = march(TANKS, going(4 * 3600.0), np.zeros((1, 1)), watch.balance, stop=watch.settled)
-    assert end.volume[0, 0] == pytest.approx(mark + q / steep, abs=2e-3 * CAPACITY)
-    assert rising < end.time[0] < rising + 1900.0
-
-
-@pytest.mark.parametrize("gain", [1.2e-3, 2e-4])
-def test_a_tank_that_fills_slowly_is_watched_to_the_end(gain):
-    """All that flows in stays: that is filling, however little of its capacity in ten minutes."""
-    q = gain * CAPACITY / 600.0
-    watch = Watch(Leaky(q, 10.0, 0.0), np.zeros(1, dtype=np.intp), np.array([1e-4 * q]), 600.0)
-    minutes = going(*[60.0] * 240)  # it is looked at every minute
-    end = march(TANKS, minutes, np.zeros((1, 1)), watch.balance, stop=watch.settled)
-    assert end.volume[0, 0] == pytest.approx(q * 4 * 3600.0, rel=1e-9)

@@ -26,8 +26,8 @@ def find(case: Case, limit: float) -> Says:
     drained = tuple(case.draining.values())
     if not drained:
         return
-    board = drained[0].on_board
-    left = {name: min(one.left[name] for one in drained) for name in case.layout.tanks}
+    board = drained[0].books.start
+    left = {name: min(one.books.left[name] for one in drained) for name in case.layout.tanks}
     share = sum(left.values()) / board if board > 0.0 else 0.0
     if share > limit:
         most = max(left, key=lambda name: left[name])

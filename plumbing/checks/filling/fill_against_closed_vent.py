@@ -25,6 +25,6 @@ def find(case: Case, limit: float) -> Says:
         if filled.why_not:
             rises = ""
             if filled.closed_pressure is not None:
-                rises = f": the pressure rises to {show(filled.closed_pressure, 'pressure')}"
-            what = f"Filling at {filled.port}, nothing lets the air out{rises}."
+                rises = f"; the pressure rises to {show(filled.closed_pressure, 'pressure')}"
+            what = f"Nothing can be filled at {filled.port}: {filled.why_not}{rises}."
             yield Found(filled.port, what)

@@ -18,6 +18,7 @@ from plumbing.units import show
 SEVERITY = Severity.FAULT
 SOURCE = "common practice"
 RESTS_ON = "filling"
+_ROUNDING = 1e-9  # flows are told in whole ml/min
 
 
 def find(case: Case, limit: float) -> Says:
@@ -28,22 +29,13 @@ def find(case: Case, limit: float) -> Says:
     for filled in case.filling.values():
         if filled.why_not:
             continue
-        stated = {
-            name: most
-            for name in filled.tanks
-            if (most := case.layout.tanks[name].fill_flow) is not None
-        }
-        if filled.safe is not None and filled.safe.tank and filled.safe.highest is not None:
-            name = filled.safe.tank
-            stated[name] = min(stated.get(name, filled.safe.highest), filled.safe.highest)
-        if not stated:
+        safe = filled.safe
+        if safe is None or safe.highest is None:
             yield Lacking(f"fill-flow or proof-pressure of a tank filled at {filled.port}")
-            continue
-        tank = min(stated, key=lambda name: stated[name])
-        if flow > stated[tank]:
+        elif safe.tank and flow > safe.highest * (1.0 + _ROUNDING):
             what = (
-                f"Filled at {filled.port} with {show(flow, 'flow')}; {tank} stands no more than "
-                f"{show(stated[tank], 'flow')}."
+                f"Filled at {filled.port} with {show(flow, 'flow', 5)}; {safe.tank} stands no more "
+                f"than {show(safe.highest, 'flow', 5)}."
             )
-            figures = Figure(flow, "flow"), Figure(stated[tank], "flow")
-            yield Found(tank, what, *figures, parts=(filled.port,))
+            figures = Figure(flow, "flow"), Figure(safe.highest, "flow")
+            yield Found(safe.tank, what, *figures, parts=(filled.port,))

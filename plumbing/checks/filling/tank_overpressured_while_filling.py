@@ -15,12 +15,13 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.simulation.filling_flow import PROOF_SHARE
 from plumbing.units import show
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "common practice"
 RESTS_ON = "filling"
-LIMIT = Limit("50 %", "share")
+LIMIT = Limit(f"{100 * PROOF_SHARE:.0f} %", "share")
 
 
 def find(case: Case, limit: float) -> Says:
@@ -32,12 +33,12 @@ def find(case: Case, limit: float) -> Says:
             if tank.rated is None:
                 yield Lacking(f"tanks.{tank.tank}.wall.proof-pressure", tank.tank)
                 continue
-            highest = max(tank.pressure, tank.pressure_before)
-            if highest > limit * tank.rated:
+            if tank.pressure > limit * tank.rated:
                 what = (
-                    f"Filled at {filled.port}, {tank.tank} comes under {show(highest, 'pressure')} "
+                    f"Filled at {filled.port}, {tank.tank} comes under "
+                    f"{show(tank.pressure, 'pressure')} "
                     f"with the overflow full of fuel; it is proved to "
                     f"{show(tank.rated, 'pressure')}."
                 )
-                figures = Figure(highest, "pressure"), Figure(limit * tank.rated, "pressure")
+                figures = Figure(tank.pressure, "pressure"), Figure(limit * tank.rated, "pressure")
                 yield Found(tank.tank, what, *figures, "wall", (filled.port,))

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterable
 
 from plumbing.checks.case import Case
+from plumbing.report.books_text import books_line, safe_flow_words
 from plumbing.report.schedules.table import Cell, Column, Table
 from plumbing.report.sheets.missing import missing
 from plumbing.results import NotComputed, known
@@ -41,6 +42,7 @@ _DRAINED = (
     Column("not possible"),
     Column("takes", "s"),
     Column("taken out", "ml"),
+    Column("lost overboard", "ml", 1),
     Column("stays", "%", 1),
     Column("stays in"),
     Column("tanks that fold"),
@@ -83,18 +85,18 @@ def _notes(one: Filled) -> list[str]:
         return [f"Nothing can be filled here: {one.why_not}."]
     assumed = " (assumed)" if one.assumed else ""
     notes = [
-        f"At {one.flow * 6e4:.3g} L/min{assumed}: {one.duration:.0f} s until nothing changes, "
+        f"At {one.flow * 6e4:.3g} L/min{assumed}: {one.duration:.0f} s until it is full, "
         f"{one.on_board * 1e3:.2f} L on board, {one.port_pressure * _KILO:.1f} kPa at the fill "
         "port in the end."
     ]
     for spill in one.spills:
         waits = f", while {', '.join(spill.filling)} still fills" if spill.filling else ""
         notes.append(f"Fuel runs from {spill.outlet} after {spill.first:.0f} s{waits}.")
-    if one.safe is not None and one.safe.highest is not None:
-        tank = f" ({one.safe.tank} decides)" if one.safe.tank else ""
+    notes.append(f"Where the fuel went: {books_line(one.books)}")
+    if one.safe is not None:
         notes.append(
-            f"Fill at no more than {one.safe.highest * 6e4:.2g} L/min{tank}: half of what the wall "
-            "was proved to, with the overflow full of fuel."
+            f"Highest safe filling flow: {safe_flow_words(one.safe)}; no tank comes over half of "
+            "what its wall was proved to, with the overflow full of fuel."
         )
     for pushed in one.pushed:
         notes.append(
@@ -114,9 +116,10 @@ def drainings(found: Iterable[Drained]) -> Table | None:
             "sucked" if one.sucked else "runs out",
             one.why_not or "",
             None if one.why_not else one.duration,
-            one.taken * _ML,
+            one.books.taken * _ML,
+            one.books.overboard * _ML,
             one.left_share * 100.0,
-            ", ".join(f"{tank} {left * _ML:.0f} ml" for tank, left in one.left.items()),
+            ", ".join(f"{tank} {left * _ML:.0f} ml" for tank, left in one.books.left.items()),
             ", ".join(one.flat),
         )
         for one in found

@@ -123,9 +123,9 @@ def _filled(fillings: tuple[Filled, ...]) -> Iterator[Prediction]:
         litres = 6e4 * filled.flow
         how = f"through {filled.port} at {litres:.2g} L/min until fuel runs steadily"
         for tank in filled.tanks.values():
-            low = min(tank.pressure_before, tank.pressure)
+            low = (1.0 - SHARE) * tank.pressure_before
             high = (1.0 + SHARE) * tank.pressure
-            figure = Figure(tank.pressure, "pressure", (1.0 - SHARE) * low, high)
+            figure = Figure(tank.pressure, "pressure", low, high)
             yield Prediction("fill-pressure", tank.tank, figure, how)
         figure = _band(filled.on_board, "volume", VOLUME)
         yield Prediction("fill-volume", filled.port, figure, how)
