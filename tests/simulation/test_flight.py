@@ -232,8 +232,8 @@ class TestOddFlights:
     def test_empty_tanks(self):
         """With nothing in the tanks the engine burns what stands in the lines, and no more."""
         rigs = ((single, 0.4), (chained, 0.5), (teed, 0.7))  # way to the engine [m]
-        for rig, way in rigs:
-            flight = flown(_filled(rig(), 0.0), steady(60.0))
+        for made, way in rigs:
+            flight = flown(_filled(made(), 0.0), steady(60.0))
             assert finite(flight)
             assert flight.usable == pytest.approx(0.0, abs=1e-12)
             in_lines = way * 0.25 * math.pi * BORE**2 / (160.0 * PER_MINUTE)
