@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -101,6 +102,8 @@ def fly(
     layout: Layout | str | os.PathLike[str],
     flight: str | None = None,
     log: str | os.PathLike[str] | None = None,
+    *,
+    slugs: bool = True,
 ) -> Flown:
     """Fly a layout: the stated flight, and its airborne part again until the engines stop.
 
@@ -112,6 +115,8 @@ def fly(
         Name of a flight in the layout; by default its first, or the usual one for its style.
     log : path, optional
         A flight recorded as CSV with the usual column names, to fly instead.
+    slugs : bool
+        Whether air takes its time through the lines, unless the layout says that it does not.
 
     Returns
     -------
@@ -131,6 +136,8 @@ def fly(
     from plumbing.simulation import flight as flights
 
     loaded = opened(layout)
+    if not slugs:
+        loaded = replace(loaded, simulation=replace(loaded.simulation, slugs=False))
     if log is not None:
         from plumbing.simulation.recorded import profile_of_file
 

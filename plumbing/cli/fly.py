@@ -23,6 +23,9 @@ from plumbing.cli import common
     help="Draw the history; the ending chooses SVG, PNG or PDF.",
 )
 @click.option("--dry-run", is_flag=True, help="History until the engines stop, for --csv and -o.")
+@click.option(
+    "--no-slugs", is_flag=True, help="Air is at the engine as soon as it leaves the tank."
+)
 @common.force_option
 def command(
     layout: str,
@@ -32,6 +35,7 @@ def command(
     csv: str | None,
     output: str | None,
     dry_run: bool,
+    no_slugs: bool,
     force: bool,
 ) -> None:
     """Fly LAYOUT: fuel in every tank, air, feed order, endurance, timer and balance."""
@@ -39,7 +43,7 @@ def command(
     door = api.Door((*api.read_for(loaded), *([log] if log else [])), force)
     for path in filter(None, (csv, output)):
         door.ask(path)
-    flown = api.fly(loaded, flight, log)
+    flown = api.fly(loaded, flight, log, slugs=not no_slugs)
     made: dict[api.AnyPath, bytes] = {}
     if csv is not None:
         from plumbing.report.fly_json import history_csv

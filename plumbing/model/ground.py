@@ -92,6 +92,15 @@ class Reserve(Written):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Simulation(Written):
+    """What a run takes into account."""
+
+    slugs: Annotated[
+        bool, "air takes its time through the lines to pump and engine", Usual("yes", "plug flow")
+    ] = True
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Tolerances(Written):
     """How uncertain the stated values are, one standard case each."""
 

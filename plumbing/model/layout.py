@@ -19,6 +19,7 @@ from plumbing.model.ground import (
     Parking,
     Reserve,
     Safety,
+    Simulation,
     Tolerances,
 )
 from plumbing.model.line import Line, Tube
@@ -108,6 +109,7 @@ class Layout(Written):
         tuple[Annotated[str, Refers("tanks")], ...], "tanks in the order meant to empty"
     ] = ()
     reserve: Annotated[Reserve, "what must be left at touchdown"] = Reserve()
+    simulation: Annotated[Simulation, "what a run takes into account"] = Simulation()
     tolerances: Annotated[Tolerances, "how uncertain the values are"] = Tolerances()
     safety: Annotated[Safety, "safety at the field"] = Safety()
     papers: Annotated[Papers, "care and papers"] = Papers()

@@ -25,7 +25,7 @@ _UNUSED = 3_000_000_000
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """Tanks that empty together, or in an order nobody can foretell.
+    """Tanks that empty together, or in an order nobody can predict.
 
     Attributes
     ----------

@@ -72,7 +72,7 @@ def walther_z(nu: ArrayLike) -> Array:
 def viscosity_of_z(z: ArrayLike) -> Array:
     """Kinematic viscosity [m2/s] for Z of ASTM D341 [-], by the published inverse."""
     mm2 = floats(z) - 0.7
-    small = np.clip(mm2, 0.0, 20.0)  # beyond 20 the correction is nought
+    small = np.clip(mm2, 0.0, 20.0)  # beyond 20 the correction is zero
     correction = np.exp(-0.7487 - 3.295 * small + 0.6119 * small**2 - 0.3193 * small**3)
     return np.maximum(mm2 - correction, THINNEST / MM2_PER_S) * MM2_PER_S
 

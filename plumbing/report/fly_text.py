@@ -8,7 +8,7 @@ from plumbing.model.layout import Layout
 from plumbing.physics.arrays import Array
 from plumbing.report.page import Page
 from plumbing.report.words import opening, shown
-from plumbing.simulation.flight_result import Books, Flown
+from plumbing.simulation.flight_result import Books, Flown, Gasp
 from plumbing.units import clock
 
 _DROP = 5e-8  # less fuel than this is not told [m3]
@@ -102,7 +102,7 @@ def _outcome(page: Page, flown: Flown) -> None:
         left = units.show(flown.landed_with, "volume")
         need = units.show(flown.reserve, "volume")
         page.paragraph(
-            f"Flown to the end in {clock(flown.history.time[-1])}, with {left} of usable fuel "
+            f"Flown to the end in {clock(flown.profile.length)}, with {left} of usable fuel "
             f"left; the reserve is {need}.",
             indent=2,
         )
@@ -149,10 +149,28 @@ def _air(page: Page, flown: Flown) -> None:
             words = "no air arrives"
         else:
             words = (
-                f"air arrives after {clock(gasp.first)} ({gasp.phase}); longest without fuel "
-                f"{units.show(gasp.longest, 'time', 2)}"
+                f"air arrives after {clock(gasp.first)} ({gasp.phase}), {at_engine(gasp)}; "
+                f"longest without fuel {units.show(gasp.longest, 'time', 2)}"
             )
         page.paragraph(f"{pump}: {words}", indent=2)
+        page.paragraph(f"{pump}: {on_the_way(flown, pump)}", indent=2)
+
+
+def on_the_way(flown: Flown, pump: str) -> str:
+    """What air passes between the tank and a pump's engine, in words."""
+    near, far = flown.line_to_pump[pump], flown.line_to_engine[pump]
+    if not far:
+        return "air is taken to be at the engine as soon as it leaves the tank"
+    return (
+        f"the line holds {units.show(near, 'volume', 2)} from the tank to the pump, "
+        f"{units.show(far, 'volume', 2)} to the engine; that much is burnt after air enters it"
+    )
+
+
+def at_engine(gasp: Gasp) -> str:
+    """When the air that came to a pump comes to its engine, in words."""
+    time = gasp.at_engine
+    return "not yet at the engine" if time is None else f"at the engine after {clock(time)}"
 
 
 def _ranges(flown: Flown) -> list[tuple[str, str, str]]:

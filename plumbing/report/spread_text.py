@@ -41,7 +41,7 @@ def spread_text(layout: Layout, found: Spreading, width: int = 80, colour: bool 
     page.blank()
     page.paragraph(_error_words(found), indent=2)
     page.heading("Spread", f"flight {found.flight}" if found.flight else "no flight")
-    page.paragraph("5, 50 and 95 of 100 samples lie below.", indent=2)
+    page.paragraph("The 5th, 50th and 95th percentiles.", indent=2)
     for one in found.spreads:
         page.blank()
         page.line(f"  {_named(one)}")

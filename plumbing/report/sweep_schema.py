@@ -82,7 +82,7 @@ def asbuilt_schema() -> Schema:
         fitted_value=figure, not_computed=by_name(TEXT),
     )  # fmt: skip
     return whole(
-        "Measured beside foretold",
+        "Measured beside predicted",
         format={"const": ASBUILT},
         title=TEXT,
         file=TEXT,

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 import numpy as np
 
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
-from plumbing.physics.arrays import Array
+from plumbing.physics.arrays import Array, Indices
 from plumbing.simulation.engines import STOPS_AFTER
 from plumbing.simulation.flight_result import Gasp, History
 from plumbing.simulation.profile import Profile
+from plumbing.simulation.slugs import Slugs
 
 APPROACH = 60.0  # a circuit and approach before the reserve is touched [s]; common practice
 TIMER_STEP = 15.0  # timers are set in steps of this [s]
@@ -21,8 +22,10 @@ _NEXT_TO_NOTHING = 0.01  # share of what it held below which a tank gives nothin
 _AIR = 1.0 - 1e-6
 
 
-def flame_outs(history: History, dry: Array) -> dict[str, float | None]:
-    """When each pump had been without fuel for `STOPS_AFTER` [s], by pump.
+def failures(history: History, dry: Array) -> tuple[Array, Indices]:
+    """When fuel began to fail each pump, for `STOPS_AFTER` at least, shape (P,) [s]; else infinite.
+
+    The moment that shows it comes second, shape (P,).
 
     Parameters
     ----------
@@ -31,14 +34,18 @@ def flame_outs(history: History, dry: Array) -> dict[str, float | None]:
     dry : Array
         Time each pump had been without fuel at each moment, shape (N, P) [s].
     """
-    found: dict[str, float | None] = {}
-    for number, pump in enumerate(history.pumps):
-        stopped = np.flatnonzero(dry[:, number] >= STOPS_AFTER)
-        found[pump] = None
-        if stopped.size:
-            at = int(stopped[0])
-            found[pump] = float(history.time[at] - dry[at, number]) + STOPS_AFTER
-    return found
+    stopped = dry >= STOPS_AFTER
+    at, pumps = stopped.argmax(axis=0), np.arange(dry.shape[1])
+    failed = np.where(stopped.any(axis=0), history.time[at] - dry[at, pumps], np.inf)
+    return np.asarray(failed), at
+
+
+def flame_outs(pumps: Sequence[str], felt: Array) -> dict[str, float | None]:
+    """When engines stop [s], by pump, where they feel that fuel fails at times (P,) [s]."""
+    return {
+        pump: float(time) + STOPS_AFTER if np.isfinite(time) else None
+        for pump, time in zip(pumps, felt, strict=True)
+    }
 
 
 def engines_stopped(survey: Survey, stops: Mapping[str, float | None]) -> dict[str, float]:
@@ -52,16 +59,22 @@ def engines_stopped(survey: Survey, stops: Mapping[str, float | None]) -> dict[s
     return found
 
 
-def gasps(history: History, dry: Array, profile: Profile) -> dict[str, Gasp]:
-    """Air at each pump."""
-    found = {}
+def gasps(history: History, dry: Array, profile: Profile, slugs: Slugs) -> dict[str, Gasp]:
+    """Air at each pump and its engine."""
+    airy = history.share < _AIR
+    entered = np.where(airy.any(axis=0), history.time[airy.argmax(axis=0)], np.inf)[None]
+    ends, found = np.cumsum(profile.duration), {}
+    arrivals = (slugs.at_pump(entered)[0], slugs.at_engine(entered)[0])
     for number, pump in enumerate(history.pumps):
-        airy = np.flatnonzero(history.share[:, number] < _AIR)
-        first = int(airy[0]) if airy.size else None
+        first, at_engine = (
+            float(times[number]) if np.isfinite(times[number]) else None for times in arrivals
+        )
+        place = min(int(np.searchsorted(ends, first or 0.0, side="right")), len(ends) - 1)
         found[pump] = Gasp(
-            first=None if first is None else float(history.time[first]),
+            first=first,
+            at_engine=at_engine,
             longest=float(dry[:, number].max(initial=0.0)),
-            phase="" if first is None else profile.phase[history.stretch[first]],
+            phase="" if first is None else profile.phase[place],
         )
     return found
 

@@ -13,6 +13,7 @@ from plumbing.network import Survey
 from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.physics.demand import FLAME_OUT_GAS
 from plumbing.simulation.moment import FlameOut, Moment
+from plumbing.simulation.slugs import Slugs
 
 STOPS_AFTER = 0.5  # time without fuel that stops an engine [s]; common practice
 _LEAST = 1e-3  # liquid share that every engine needs
@@ -76,11 +77,13 @@ def engines_for(
 class Stops:
     """Watches a march of S scenarios for the engines that stop.
 
-    Of every demand it keeps where the fuel was when it began to fail it for good.
+    Of every demand it keeps where the fuel was when it began to fail it for good. The engine stops
+    when it feels that.
     """
 
-    def __init__(self, engines: Engines) -> None:
+    def __init__(self, engines: Engines, slugs: Slugs) -> None:
         self._engines = engines
+        self._slugs = slugs
         self._last: Moment | None = None
 
     def __call__(self, moment: Moment) -> None:
@@ -88,6 +91,7 @@ class Stops:
         if self._last is None:
             shape = moment.dry.shape
             self._failed: Array = np.full(shape, np.inf)
+            self._gas: Flags = np.ones(shape, dtype=bool)
             self._burnt: Array = np.zeros(shape)
             self._lost: Array = np.zeros(shape)
             self._held: Array = np.zeros((*shape, moment.volume.shape[1]))
@@ -110,6 +114,8 @@ class Stops:
             def between(one: Array, other: Array) -> Array:
                 return np.asarray(one[rows] + part * (other[rows] - one[rows]))
 
+            liquid = np.broadcast_to(self._engines.flame_out.liquid, running.shape)
+            self._gas[rows, at] = (now.ended.mix < liquid)[rows, at]
             self._burnt[rows, at] = between(before.burnt, now.burnt).sum(axis=1)
             self._lost[rows, at] = between(before.spilt, now.spilt).sum(axis=1)
             self._held[rows, at] = between(before.volume, now.volume)
@@ -117,15 +123,25 @@ class Stops:
         self._failed[stops] = (now.time[:, None] - now.dry)[stops]
 
     @property
+    def failed(self) -> Array:
+        """When fuel failed each demand for good, shape (S, P) [s]; infinite if it did not."""
+        return self._failed
+
+    @property
+    def running(self) -> Flags:
+        """Whether fuel has failed no engine yet, shape (S,)."""
+        return np.asarray(np.isinf(self._last_of_each(self._failed)).all(axis=1))
+
+    @property
     def stop(self) -> Array:
         """When the first engine stopped, shape (S,) [s]; infinite if none did."""
-        first = self._each.min(axis=1, initial=np.inf)
+        first = self._last_of_each(self._felt).min(axis=1, initial=np.inf)
         return np.asarray(first + self._engines.flame_out.patience)
 
     @property
     def time(self) -> Array:
         """When that engine stopped, or the end, shape (S,) [s]."""
-        return np.minimum(self.stop, self.end.time)
+        return np.asarray(np.where(np.isfinite(self.stop), self.stop, self.end.time))
 
     @property
     def burnt(self) -> Array:
@@ -149,10 +165,14 @@ class Stops:
         return self._last
 
     @property
-    def _each(self) -> Array:
-        """When fuel failed each engine, with the last of its demands, shape (S, E) [s]."""
+    def _felt(self) -> Array:
+        """When their engines felt it, shape (S, P) [s]."""
+        return self._slugs.felt(self._failed, self._gas)
+
+    def _last_of_each(self, times: Array) -> Array:
+        """Times (S, P) of the last demand of each engine, shape (S, E) [s]."""
         serves = self._engines.serves
-        return np.asarray(np.where(serves, self._failed[:, None, :], -np.inf).max(axis=2))
+        return np.asarray(np.where(serves, times[:, None, :], -np.inf).max(axis=2))
 
     def _then(self, noted: Array, end: Array) -> Array:
         """Values as fuel failed the engine that stopped first, or at the end."""
@@ -160,7 +180,7 @@ class Stops:
         if not stopped.any():
             return end
         rows = np.arange(len(end))
-        first = self._engines.serves[self._each.argmin(axis=1)]
-        pump: Indices = np.where(first, self._failed, -np.inf).argmax(axis=1)
+        first = self._engines.serves[self._last_of_each(self._felt).argmin(axis=1)]
+        pump: Indices = np.where(first, self._felt, -np.inf).argmax(axis=1)
         stopped = stopped if end.ndim == 1 else stopped[:, None]
         return np.asarray(np.where(stopped, noted[rows, pump], end))

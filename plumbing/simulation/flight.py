@@ -9,13 +9,13 @@ import numpy as np
 from plumbing.errors import SolveError
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
-from plumbing.physics.arrays import Array, Indices
+from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.physics.vents import dynamic_pressure
 from plumbing.simulation import endurance
 from plumbing.simulation.airstream import coefficients, with_airspeed
 from plumbing.simulation.books import books_of
 from plumbing.simulation.demand import demands
-from plumbing.simulation.engines import STOPS_AFTER, Engines, Stops, engines_for
+from plumbing.simulation.engines import Engines, Stops, engines_for
 from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.flight_result import Flown, History
 from plumbing.simulation.history import Record, history_of
@@ -24,6 +24,7 @@ from plumbing.simulation.moment import Stretches
 from plumbing.simulation.profile import Profile, profile_of
 from plumbing.simulation.recorded import profile_of_log
 from plumbing.simulation.setup import closed_while, set_up
+from plumbing.simulation.slugs import Slugs, slugs_for
 from plumbing.simulation.usual_flights import usual_profile
 from plumbing.units import clock
 
@@ -81,21 +82,51 @@ def fly(layout: Layout, survey: Survey, profile: Profile | None = None) -> Flown
         raise SolveError("no engine that a pump could feed has a fuel flow")
     again, longer = airborne_again(feeding, flown)
     engines = engines_for(layout, survey, feeding.plumbed.demands)
-    stated = _marched(layout, feeding, engines, flown)
-    dry = _marched(layout, feeding.only(again), engines, lengthened(flown.only(again), longer))
+    slugs = slugs_for(layout, survey, feeding.plumbed.demands, flown.duration, feeding.flow)
+    stated = _marched(layout, feeding, engines, slugs, flown)
+    farther, onwards = feeding.only(again), lengthened(flown.only(again), longer)
+    slugs = replace(slugs, duration=onwards.duration, flow=farther.flow)
+    dry = _marched(layout, farther, engines, slugs, onwards)
     return _summed(layout, survey, feeding, stated, dry)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _March:
-    """One marched flight: its profile, history, and time each pump was dry, (N, P) [s]."""
+    """One marched flight.
+
+    Attributes
+    ----------
+    profile, history, slugs
+        What was flown, what came of it, and the lines it was flown with.
+    dry : Array
+        Time each pump was dry, shape (N, P) [s].
+    gas : Flags
+        Whether the gas in what each pump draws stops an engine by itself, shape (N, P).
+    """
 
     profile: Profile
     history: History
+    slugs: Slugs
     dry: Array
+    gas: Flags
+
+    @property
+    def failed(self) -> dict[str, float]:
+        """When fuel failed each pump [s]; infinite if it did not."""
+        times, _ = endurance.failures(self.history, self.dry)
+        return dict(zip(self.history.pumps, times.tolist(), strict=True))
+
+    @property
+    def flame_out(self) -> dict[str, float | None]:
+        """When each pump's engine stops [s]."""
+        failed, at = endurance.failures(self.history, self.dry)
+        gas = self.gas[at, np.arange(len(at))]
+        return endurance.flame_outs(self.history.pumps, self.slugs.felt(failed[None], gas[None])[0])
 
 
-def _marched(layout: Layout, feeding: Feeding, engines: Engines, profile: Profile) -> _March:
+def _marched(
+    layout: Layout, feeding: Feeding, engines: Engines, slugs: Slugs, profile: Profile
+) -> _March:
     record = Record()
     filled = np.array([[tank.fill for tank in layout.tanks.values()]])
     end = march(
@@ -103,7 +134,7 @@ def _marched(layout: Layout, feeding: Feeding, engines: Engines, profile: Profil
         Stretches(profile.duration, feeding.index),
         filled * feeding.tanks.capacity,
         feeding.remembering(1),
-        stop=Stops(engines).over,
+        stop=Stops(engines, slugs).over,
         see=record,
         flame_out=engines.flame_out,
     )
@@ -112,7 +143,8 @@ def _marched(layout: Layout, feeding: Feeding, engines: Engines, profile: Profil
         when = f"after {clock(float(end.time[0]))}, in {profile.phase[place]}"
         raise SolveError(f"no steady state of the network was found {when}")
     history = history_of(layout, feeding, profile, record)
-    return _March(profile, history, record.doubled("dry"))
+    gas = record.found("mix") < engines.flame_out.liquid[0]
+    return _March(profile, history, slugs, record.doubled("dry"), gas)
 
 
 def feeding_for(layout: Layout, survey: Survey, profile: Profile) -> Feeding:
@@ -164,17 +196,17 @@ def _summed(layout: Layout, survey: Survey, feeding: Feeding, stated: _March, dr
     profile, history, spent = stated.profile, stated.history, dry.history
     capacity = feeding.tanks.capacity
     books = books_of(layout, survey, profile, history, float(history.time[-1]))
-    stops = endurance.engines_stopped(survey, endurance.flame_outs(spent, dry.dry))
+    stops = endurance.engines_stopped(survey, dry.flame_out)
     out = min(stops, key=lambda engine: stops[engine], default="")
     first = stops.get(out, float(spent.time[-1]))
-    failed = first - STOPS_AFTER if out else first
+    failed = endurance.engines_stopped(survey, dry.failed).get(out, first)
     dry_books = books_of(layout, survey, dry.profile, spent, failed)
     usable = sum(dry_books.burnt.values())
     aloft = dry.profile.aloft(spent.time)
     reserve = endurance.reserve_of(layout, usable)
     to_reserve = endurance.time_to_reserve(spent, aloft, usable, reserve)
     entered, most = endurance.header_air(layout, history, capacity)
-    stopped = endurance.flame_outs(history, stated.dry)
+    stopped = stated.flame_out
     more = max(books.gone - dry_books.gone, 0.0)  # lost in the flight and not in the dry run
     landed = usable - sum(books.burnt.values()) - more
     return Flown(
@@ -182,7 +214,9 @@ def _summed(layout: Layout, survey: Survey, feeding: Feeding, stated: _March, dr
         history=history,
         dry_run=spent,
         flame_out=stopped,
-        air_at_pump=endurance.gasps(history, stated.dry, profile),
+        air_at_pump=endurance.gasps(history, stated.dry, profile, stated.slugs),
+        line_to_pump=dict(zip(history.pumps, stated.slugs.to_pump.tolist(), strict=True)),
+        line_to_engine=dict(zip(history.pumps, stated.slugs.to_engine.tolist(), strict=True)),
         air_in_header=entered,
         header_air=most,
         order=endurance.emptying_order(spent),

@@ -67,19 +67,22 @@ class History:
 
 @dataclass(frozen=True, slots=True)
 class Gasp:
-    """Air that reaches a place.
+    """Air that reaches a pump and its engine.
 
     Attributes
     ----------
     first : float or None
-        When it first arrives [s]; None if never.
+        When it first arrives at the pump [s]; None if never.
+    at_engine : float or None
+        When that air arrives at the engine [s]; None if never.
     longest : float
         Longest time without fuel [s].
     phase : str
-        Phase in which it first arrives.
+        Phase in which it first arrives at the pump.
     """
 
     first: float | None
+    at_engine: float | None
     longest: float
     phase: str
 
@@ -130,6 +133,9 @@ class Flown:
         When each pump's engine stops in the stated flight [s]; None if it does not.
     air_at_pump : mapping of str to Gasp
         Air at each pump in the stated flight.
+    line_to_pump, line_to_engine : mapping of str to float
+        Volume of the lines that air passes from the tank to each pump, and on to its engine [m3];
+        0 where it is taken to arrive at once.
     air_in_header : mapping of str to float or None
         When air first enters each header in the stated flight [s].
     header_air : mapping of str to float
@@ -161,6 +167,8 @@ class Flown:
     dry_run: History
     flame_out: Mapping[str, float | None]
     air_at_pump: Mapping[str, Gasp]
+    line_to_pump: Mapping[str, float]
+    line_to_engine: Mapping[str, float]
     air_in_header: Mapping[str, float | None]
     header_air: Mapping[str, float]
     order: tuple[tuple[str, float], ...]

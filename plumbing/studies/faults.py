@@ -12,6 +12,7 @@ from plumbing.simulation.flight import profile_for
 from plumbing.simulation.march import march
 from plumbing.simulation.moment import Moment, Stretches
 from plumbing.simulation.profile import Profile
+from plumbing.simulation.slugs import slugs_for
 from plumbing.studies.fault_batch import Batch, batches
 from plumbing.studies.fault_course import Course
 from plumbing.studies.fault_outcome import outcomes, ranked
@@ -62,7 +63,11 @@ def faults(layout: Layout, survey: Survey, profile: Profile | None = None) -> Fa
 
 def _flown(layout: Layout, survey: Survey, made: Batch, profile: Profile) -> Course:
     seen: list[Moment] = []
-    engines = engines_for(layout, survey, made.feeding.plumbed.demands)
+    demands = made.feeding.plumbed.demands
+    engines = engines_for(layout, survey, demands)
+    flow = made.feeding.flow[:, : len(profile.duration)]
+    slugs = slugs_for(layout, survey, demands, profile.duration, flow)
+    leaks = any(one.leak for one in made.effects)  # at the ends of branches towards the pump
     march(
         made.tanks,
         Stretches(profile.duration, made.index),
@@ -73,14 +78,17 @@ def _flown(layout: Layout, survey: Survey, made: Batch, profile: Profile) -> Cou
         tolerance=_TOLERANCE,
         flame_out=engines.flame_out,
     )
+    mix = np.stack([moment.ended.mix for moment in seen])
     return Course(
-        pumps=made.feeding.plumbed.demands,
+        pumps=demands,
         time=_stacked(seen, "time"),
         stretch=np.minimum(_stacked(seen, "stretch").astype(np.intp), len(profile.duration) - 1),
         volume=_stacked(seen, "volume"),
         burnt=_stacked(seen, "burnt"),
-        mix=np.stack([moment.ended.mix for moment in seen]),
+        mix=mix,
         dry=_stacked(seen, "dry"),
+        gas=mix < engines.flame_out.liquid,
+        slugs=slugs.beyond_pump() if leaks else slugs,
     )
 
 

@@ -26,6 +26,7 @@ from plumbing.simulation.fluid import Fluids, fluids_at
 from plumbing.simulation.march import march
 from plumbing.simulation.moment import Stretches
 from plumbing.simulation.profile import Profile
+from plumbing.simulation.slugs import Slugs, slugs_for
 from plumbing.studies.variants_seen import Seen
 
 CHUNK = 1000
@@ -119,7 +120,9 @@ def fly_variants(
     """
     _examine(layout, variants)
     base = feeding_for(layout, survey, profile)
-    course = _Course(base, profile, engines_for(layout, survey, base.plumbed.demands))
+    engines = engines_for(layout, survey, base.plumbed.demands)
+    slugs = slugs_for(layout, survey, base.plumbed.demands, profile.duration, base.flow)
+    course = _Course(base, profile, engines, slugs)
     parts = (variants.part(n, n + CHUNK) for n in range(0, len(variants), CHUNK))
     chunks = ((part, fluids_at(layout, part.celsius)) for part in parts)
     if workers == 1:
@@ -145,11 +148,12 @@ def _examine(layout: Layout, variants: Variants) -> None:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Course:
-    """The network compiled for one flight, the flight and the engines."""
+    """The network compiled for one flight, the flight, the engines and the lines to them."""
 
     base: Feeding
     profile: Profile
     engines: Engines
+    slugs: Slugs
 
     def fates(self, variants: Variants, fluids: Fluids) -> Fates:
         """Fates of one chunk."""
@@ -175,7 +179,8 @@ class _Course:
         )
 
     def _marched(self, feeding: Feeding, profile: Profile, fill: Array, watched: int) -> Seen:
-        seen = Seen(self.engines, watched)
+        slugs = replace(self.slugs, duration=profile.duration, flow=feeding.flow)
+        seen = Seen(self.engines, slugs, watched)
         march(
             feeding.tanks,
             Stretches(profile.duration, feeding.index),

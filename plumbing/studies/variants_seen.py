@@ -7,6 +7,7 @@ import numpy as np
 from plumbing.physics.arrays import Array, Flags
 from plumbing.simulation.engines import Engines, Stops
 from plumbing.simulation.moment import Moment
+from plumbing.simulation.slugs import Slugs
 
 
 class Seen:
@@ -16,6 +17,8 @@ class Seen:
     ----------
     engines : Engines
         The engines.
+    slugs : Slugs
+        The lines to them.
     watched : int
         Stretch at whose beginning the fuel is noted, or -1.
 
@@ -29,8 +32,8 @@ class Seen:
         Fuel in each tank as it began, shape (S, T) [m3].
     """
 
-    def __init__(self, engines: Engines, watched: int) -> None:
-        self.stops = Stops(engines)
+    def __init__(self, engines: Engines, slugs: Slugs, watched: int) -> None:
+        self.stops = Stops(engines, slugs)
         self.watched = watched
         self.reached: Flags = np.zeros(0, dtype=bool)
 
@@ -42,6 +45,6 @@ class Seen:
             self.watched_volume: Array = moment.volume.copy()
         begun = (moment.stretch == self.watched) & ~self.reached
         if begun.any():
-            begun &= np.isinf(self.stops.stop)
+            begun &= self.stops.running
             self.watched_volume[begun] = moment.volume[begun]
             self.reached |= begun

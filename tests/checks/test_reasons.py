@@ -48,6 +48,7 @@ def nothing() -> Subject:
     return Subject(Examined(case, judge(case)))
 
 
+@pytest.mark.quick("peak")
 @pytest.mark.parametrize("name", reasons())
 def test_every_reason_is_in_each_report(nothing, name):
     """Text, JSON, page and dossier of a check each hold the very words of each reason."""

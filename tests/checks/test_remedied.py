@@ -81,6 +81,7 @@ def test_a_teed_pair_is_cured_by_a_chain() -> None:
     assert "clears this" in stranded.remedies[0].buys
 
 
+@pytest.mark.slow
 def test_slower_filling_holds_for_the_file_as_well() -> None:
     """Writing the smaller flow into the file's text gives the finding the remedy promises."""
     check = next(one for one in checks() if one.name == "vent-too-narrow-for-filling")
@@ -96,6 +97,7 @@ def test_slower_filling_holds_for_the_file_as_well() -> None:
     assert all(f.measured.value < before.measured.value for f in after if f.measured)
 
 
+@pytest.mark.slow
 def test_the_layout_itself_is_never_changed() -> None:
     """Trying remedies leaves the layout as it was read."""
     layout = layouts.load(LAYOUTS / "bad.yaml")

@@ -8,8 +8,8 @@ from overlay import overlaid
 
 from plumbing.checks.kit import Case, Found
 from plumbing.checks.suction.teed_pickups_draw_air import find
-from plumbing.checks.tee_legs import drop, head, legs, pickup_of
 from plumbing.simulation.setup import reference_of
+from plumbing.simulation.tee_legs import drop, head, legs, pickup_of
 
 
 @pytest.fixture
@@ -21,7 +21,7 @@ def case() -> Case:
 def test_legs_end_where_the_branches_meet(case):
     """A branch is the lines from the tank's port to the tee, and no line they share."""
     (teed,) = case.survey.teed
-    found = {leg.tank: [line.name for line in leg.lines] for leg in legs(case, teed)}
+    found = {leg.tank: [line.name for line in leg.lines] for leg in legs(case.survey, teed)}
     assert found == {"port": ["port branch"], "starboard": ["starboard branch"]}
 
 
@@ -36,8 +36,8 @@ def test_a_metre_more_costs_what_the_laminar_law_says(case):
     drops = []
     for each in (case, Case(replace(case.layout, lines=lines))):
         (teed,) = each.survey.teed
-        leg = next(leg for leg in legs(each, teed) if leg.tank == "port")
-        drops.append(drop(each, leg, flow, 805.0, mu))
+        leg = next(leg for leg in legs(each.survey, teed) if leg.tank == "port")
+        drops.append(drop(each.survey, leg, flow, 805.0, mu))
     assert drops[1] - drops[0] == pytest.approx(by_hand, rel=1e-6)
 
 
@@ -47,14 +47,14 @@ def test_pickup_counts_at_the_flow_and_viscosity_it_is_stated_for(case):
     reference = reference_of(case.layout)
     mu = reference.viscosity
     (teed,) = case.survey.teed
-    leg = next(leg for leg in legs(case, teed) if leg.tank == "port")
-    stated = pickup_of(case, leg).clean_drop
+    leg = next(leg for leg in legs(case.survey, teed) if leg.tank == "port")
+    stated = pickup_of(case.survey, leg).clean_drop
     port = "{pickup: {clean-drop: %g Pa}}" % (2.0 * stated)
     twice = Case(overlaid("teed-pair", f"tanks: {{port: {{ports: {{feed: {port}}}}}}}"))
     (again,) = twice.survey.teed
-    other = next(leg for leg in legs(twice, again) if leg.tank == "port")
-    more = drop(twice, other, reference.flow, 805.0, mu) - drop(
-        case, leg, reference.flow, 805.0, mu
+    other = next(leg for leg in legs(twice.survey, again) if leg.tank == "port")
+    more = drop(twice.survey, other, reference.flow, 805.0, mu) - drop(
+        case.survey, leg, reference.flow, 805.0, mu
     )
     assert more == pytest.approx(stated, rel=1e-6)
 
@@ -62,8 +62,8 @@ def test_pickup_counts_at_the_flow_and_viscosity_it_is_stated_for(case):
 def test_head_between_pickups_at_one_height_is_nothing(case):
     """Two tanks that mirror each other put no fuel column between their pickups."""
     (teed,) = case.survey.teed
-    one, other = legs(case, teed)
-    assert head(case, one, other, 805.0) == pytest.approx(0.0, abs=1.0)
+    one, other = legs(case.survey, teed)
+    assert head(case.survey, one, other, 805.0) == pytest.approx(0.0, abs=1.0)
 
 
 @pytest.mark.outside("rho n g h, worked by hand", "fuel column between two pickups")
@@ -83,8 +83,8 @@ def test_head_of_a_tank_that_stands_higher():
         )
     )
     (teed,) = case.survey.teed
-    port, starboard = sorted(legs(case, teed), key=lambda leg: leg.tank)
-    assert head(case, port, starboard, 805.0) == pytest.approx(805.0 * 7 * 9.80665 * 0.05)
+    port, starboard = sorted(legs(case.survey, teed), key=lambda leg: leg.tank)
+    assert head(case.survey, port, starboard, 805.0) == pytest.approx(805.0 * 7 * 9.80665 * 0.05)
 
 
 @pytest.mark.parametrize(("pore", "breaks"), [("20 um", False), ("150 um", True)])

@@ -23,6 +23,7 @@ def posed(seed, gas):
     return pose(network, conditions, np.array(conditions.demand), np.array(share), flow)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("gas", [False, True])
 def test_every_scenario_of_random_networks_is_solved_from_nothing(gas):
     """About 1 200 scenarios with valves shut and pickups wet: laws met, volume conserved."""

@@ -61,6 +61,7 @@ def test_tank_to_zone(body, expected):
     assert tank_clearance(TANK, _zone(body)) == pytest.approx(expected, abs=2e-6)
 
 
+@pytest.mark.slow
 def test_tank_distance_agrees_with_sampling():
     """No random point of a capsule's skin is nearer, and one is nearly as near."""
     tank = Tank(
@@ -88,7 +89,7 @@ def _near(points, zone):
 
 
 def test_plane_gap():
-    """A plane between the points is at distance nought, one beside them at that of the nearest."""
+    """A plane between the points is at distance zero, one beside them at that of the nearest."""
     wheel = _zone(Disc(at=(1.0, 0.0, 0.0), radius=0.05))
     assert gap_to_plane([(0.9, 0, 0), (1.1, 0, 0)], wheel) == 0.0
     assert gap_to_plane([(0.2, 0, 0), (0.96, 9, 0)], wheel) == pytest.approx(0.04)

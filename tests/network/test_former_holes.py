@@ -46,13 +46,13 @@ def _former(**holes):
     ("centre", "expected"), [((0, 0), 0.1), ((0.07, 0.02), 0.03), ((0.13, 0.14), -0.05)]
 )
 def test_edge_distance(centre, expected):
-    """Inside it is the distance to the nearest side, outside the same below nought."""
+    """Inside it is the distance to the nearest side, outside the same below zero."""
     former = _former(p=(*centre, 0.01))
     assert edge_distance(former, former.passages["p"]) == pytest.approx(expected)
 
 
 def test_box_distance():
-    """Corners may be given in any order; inside the box the distance is nought."""
+    """Corners may be given in any order; inside the box the distance is zero."""
     hole = Passage(name="p", at=(0.03, 0.04), diameter=0.01)
     assert box_distance(((0.0, 0.0), (-1.0, -1.0)), hole) == pytest.approx(0.05)
     assert box_distance(((1.0, -1.0), (-1.0, 1.0)), hole) == 0.0

@@ -33,7 +33,7 @@ LAWS = {
 @pytest.mark.parametrize("law", LAWS.values(), ids=LAWS)
 @given(flow=FLOW, bore=BORE, rho=RHO, mu=MU)
 def test_odd_finite_and_growing(law, flow, bore, rho, mu):
-    """Every loss is finite, odd in the flow and has a slope above nought."""
+    """Every loss is finite, odd in the flow and has a slope above zero."""
     drop, slope = law(flow, bore, rho, mu)
     back, same = law(-flow, bore, rho, mu)
     assert np.isfinite(drop)
@@ -95,7 +95,7 @@ def test_bore_changes_grow(bores):
 
 @given(st.floats(0.0, 1e300), st.floats(0.0, 1e3))
 def test_factor_for_any_number(number, rough):
-    """The friction factor is finite and above nought for every Reynolds number and wall."""
+    """The friction factor is finite and above zero for every Reynolds number and wall."""
     factor = churchill(number, rough)
     assert np.isfinite(factor)
     assert factor >= 0.0

@@ -226,7 +226,7 @@ def test_one_temperature_is_not_a_line():
     st.floats(-60.0, 120.0), st.floats(100.0, 3000.0), st.floats(1e-7, 1e-2), st.floats(0.0, 1.0)
 )
 def test_always_finite(celsius, density_15, nu, share):
-    """Every fuel the layout file accepts has finite properties above nought."""
+    """Every fuel the layout file accepts has finite properties above zero."""
     base = fuel.Liquid(
         density_15=density_15, cold_celsius=-20, nu_cold=nu, warm_celsius=40, nu_warm=0.5 * nu
     )

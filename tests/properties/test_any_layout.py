@@ -15,6 +15,7 @@ QUICK = settings(
 )
 
 
+@pytest.mark.slow
 @QUICK
 @given(st.integers(0, 10**6))
 def test_any_layout_is_flown(seed):
@@ -22,6 +23,7 @@ def test_any_layout_is_flown(seed):
     assert judged(layout_text(seed), fly=True, thorough=False).wrong == ()
 
 
+@pytest.mark.slow
 def test_twelve_tanks_whose_fuel_turns_a_line_round_have_a_steady_state():
     """What the soak found: liquid turned a line one way and air the other, round after round."""
     assert judged(layout_text("3 20"), fly=True, thorough=False).wrong == ()
@@ -34,6 +36,7 @@ def test_any_layout_is_examined(case):
     assert judged(layout_text(f"1 {case}"), fly=True, thorough=True).wrong == ()
 
 
+@pytest.mark.slow
 def test_layouts_are_mostly_flown():
     """The generator writes layouts that can be read: faults in one of ten at most."""
     outcomes = [judged(layout_text(f"mix {n}"), fly=False, thorough=False) for n in range(20)]

@@ -118,7 +118,7 @@ def test_every_finding_is_in_it(name):
 
 
 def test_bench_values_stand_beside_their_boxes():
-    """Each value that is to be measured is foretold on the card."""
+    """Each value that is to be measured is predicted on the card."""
     said = plain(words("twin"))
     for row in contents(subject("twin"))["cards"]["bench"][0]["rows"]:
         assert plain(row[0]) in said

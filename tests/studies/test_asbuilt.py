@@ -35,7 +35,7 @@ def layout():
 
 
 @cache
-def foretold():
+def predicted():
     """Its predictions."""
     found = survey(layout())
     return predict(layout(), found, peak_flow(layout(), found))
@@ -75,8 +75,8 @@ def test_a_bore_narrowed():
     ],
 )
 def test_the_predicted_value_is_inside_its_band(what, field):
-    """Whoever measures exactly what was foretold is inside the band."""
-    one = foretold().find(what, None)
+    """Whoever measures exactly what was predicted is inside the band."""
+    one = predicted().find(what, None)
     compared = measured(what=what, part=one.part or None, **{field: one.figure.value})
     assert compared.verdict == "inside"
     assert compared.meaning is None
@@ -84,7 +84,7 @@ def test_the_predicted_value_is_inside_its_band(what, field):
 
 def test_every_band_holds_its_value():
     """No prediction lies outside its own band, and none is negative."""
-    for one in foretold().values:
+    for one in predicted().values:
         assert one.figure.low <= one.figure.value <= one.figure.high
         assert one.figure.low >= 0.0 or one.what == "inlet-suction"
         assert all(math.isfinite(v) for v in (one.figure.low, one.figure.value, one.figure.high))
@@ -122,7 +122,7 @@ def test_a_suction_below_the_band_points_to_a_leak():
 @pytest.mark.slow
 def test_fuel_left_over_is_read_as_stranded():
     """More fuel left than expected names the difference."""
-    expected = foretold().find("left-over", "port main").figure
+    expected = predicted().find("left-over", "port main").figure
     compared = measured(what="left-over", part="port main", volume=expected.high + 1e-4)
     assert compared.verdict == "above"
     assert "stranded" in compared.meaning.words

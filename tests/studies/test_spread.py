@@ -31,7 +31,9 @@ title: One line
 origin: nose
 fuel: {{temperature: {{coldest: 19 degC, usual: 20 degC, hottest: 21 degC}}}}
 engines:
-  engine: {{at: [900 mm, 0 mm, 0 mm], full-flow: 40 ml/min, idle-flow: 40 ml/min}}
+  engine:
+    {{at: [900 mm, 0 mm, 0 mm], full-flow: 40 ml/min, idle-flow: 40 ml/min,
+     flame-out-gas-share: 30 %}}
 tanks:
   main:
     shape: {{box: {{at: [200 mm, 0 mm, 25 mm], size: [200 mm, 100 mm, 50 mm]}}}}

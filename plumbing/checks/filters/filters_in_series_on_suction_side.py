@@ -16,9 +16,9 @@ Good::
 """
 
 from plumbing import units
-from plumbing.checks.flow_paths import strainers_before_pump, whole_ways
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
 from plumbing.checks.words import listed
+from plumbing.network.fuel_ways import strainers_before_pump, whole_ways
 
 SEVERITY = Severity.ADVICE
 SOURCE = "common practice"
@@ -27,8 +27,8 @@ LIMIT = Limit("2", "count")
 
 def find(case: Case, limit: float) -> Says:
     for engine in case.layout.engines:
-        for way in whole_ways(case, engine):
-            strainers = strainers_before_pump(case, way)
+        for way in whole_ways(case.survey, engine):
+            strainers = strainers_before_pump(case.survey, way)
             if len(strainers) > limit:
                 yield Found(
                     way.tank,

@@ -15,9 +15,9 @@ Good::
 """
 
 from plumbing import units
-from plumbing.checks.flow_paths import filters_after_pump
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
 from plumbing.checks.words import called, subject
+from plumbing.network.fuel_ways import filters_after_pump
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice"
@@ -28,7 +28,7 @@ def find(case: Case, limit: float) -> Says:
     for engine, feed in case.survey.feeds.items():
         if feed.path is None:
             continue
-        elements = filters_after_pump(case, feed.path)
+        elements = filters_after_pump(case.survey, feed.path)
         if not elements:
             yield Found(
                 engine, f"No filter stands between the pump and {called('engine', engine)}."

@@ -14,9 +14,9 @@ Good::
       shut-off: {outside: yes}
 """
 
-from plumbing.checks.flow_paths import valves_on_way, whole_ways
 from plumbing.checks.kit import Case, Found, Lacking, Says, Severity
 from plumbing.checks.words import called
+from plumbing.network.fuel_ways import valves_on_way, whole_ways
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "Canadian association's turbine guidelines, as posted by a club; national rules decide"
@@ -25,8 +25,8 @@ SOURCE = "Canadian association's turbine guidelines, as posted by a club; nation
 def find(case: Case, limit: float) -> Says:
     for engine in case.layout.engines:
         ways = [
-            [v for v in valves_on_way(case, way) if v.kind == "shut-off"]
-            for way in whole_ways(case, engine)
+            [v for v in valves_on_way(case.survey, way) if v.kind == "shut-off"]
+            for way in whole_ways(case.survey, engine)
         ]
         wanting = [valves for valves in ways if not any(valve.outside for valve in valves)]
         unsaid = {v.name: None for valves in wanting for v in valves if v.outside is None}

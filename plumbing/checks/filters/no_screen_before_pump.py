@@ -14,9 +14,9 @@ Good::
       screen: {pore: 100 um}
 """
 
-from plumbing.checks.flow_paths import strainers_before_pump, whole_ways
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
 from plumbing.checks.words import called
+from plumbing.network.fuel_ways import strainers_before_pump, whole_ways
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice; 14 CFR 25.997 places a filter before the pump, used as an analogy"
@@ -25,8 +25,8 @@ LIMIT = Limit("150 um", "length")
 
 def find(case: Case, limit: float) -> Says:
     for engine in case.layout.engines:
-        for way in whole_ways(case, engine):
-            strainers = strainers_before_pump(case, way)
+        for way in whole_ways(case.survey, engine):
+            strainers = strainers_before_pump(case.survey, way)
             if any(one.pore is not None and one.pore <= limit for one in strainers):
                 continue
             unknown = [one for one in strainers if one.pore is None]

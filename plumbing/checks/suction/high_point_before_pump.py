@@ -17,9 +17,9 @@ Good::
 from collections.abc import Iterator
 
 from plumbing import units
-from plumbing.checks.flow_paths import lines_before_pump
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
 from plumbing.checks.words import subject
+from plumbing.network.fuel_ways import lines_before_pump
 from plumbing.network.lengths import route_points
 
 SEVERITY = Severity.FAULT
@@ -57,7 +57,7 @@ def find(case: Case, limit: float) -> Says:
 def _routes(case: Case, engine: str) -> Iterator[tuple[str, list[float]]]:
     """Lines from the last tank to the pump with the heights along them, in flow order [m]."""
     way = case.survey.feeds[engine].path
-    for line in lines_before_pump(case, way) if way else ():
+    for line in lines_before_pump(case.survey, way) if way else ():
         heights = [point[2] for point in route_points(case.layout, line)]
         use = case.survey.lines[line.name]
         yield line.name, heights[::-1] if use.upstream == use.end else heights

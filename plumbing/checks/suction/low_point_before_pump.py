@@ -17,11 +17,11 @@ Good::
 from collections.abc import Iterator
 
 from plumbing import units
-from plumbing.checks.flow_paths import lines_before_pump
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
 from plumbing.checks.words import subject
 from plumbing.geometry.humps import extrema
 from plumbing.model.fields import Vector
+from plumbing.network.fuel_ways import lines_before_pump
 from plumbing.network.lengths import route_points
 
 SEVERITY = Severity.ADVICE
@@ -57,7 +57,7 @@ def find(case: Case, limit: float) -> Says:
 def _points(case: Case, engine: str) -> Iterator[tuple[str, Vector]]:
     """Points from the last tank to the pump with the line they belong to, in flow order [m]."""
     way = case.survey.feeds[engine].path
-    for line in lines_before_pump(case, way) if way else ():
+    for line in lines_before_pump(case.survey, way) if way else ():
         points = route_points(case.layout, line)
         use = case.survey.lines[line.name]
         for point in points[::-1] if use.upstream == use.end else points:

@@ -25,11 +25,11 @@ import numpy as np
 
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Says, Severity
-from plumbing.checks.tee_legs import Leg, drop, head, legs, pickup_of
 from plumbing.checks.words import listed, subject
 from plumbing.network.chains import Teed
 from plumbing.physics.pickups import bubble_point
 from plumbing.simulation.fluid import fluids_at
+from plumbing.simulation.tee_legs import Leg, drop, head, legs, pickup_of
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "common practice; bubble point by Young-Laplace"
@@ -42,7 +42,7 @@ def find(case: Case, limit: float) -> Says:
         if teed.balanced:
             yield from _balance(case, teed)
         elif teed.fine_pore:
-            yield from _pores(case, teed, legs(case, teed))
+            yield from _pores(case, teed, legs(case.survey, teed))
         else:
             yield Found(
                 teed.tees[0] if teed.tees else teed.tanks[0],
@@ -79,7 +79,7 @@ def _pores(case: Case, teed: Teed, branches: tuple[Leg, ...]) -> Says:
         if set(teed.tanks) & set(case.survey.tanks_feeding(engine))
     )
     for dry in branches:
-        pickup = pickup_of(case, dry)
+        pickup = pickup_of(case.survey, dry)
         if pickup is None or pickup.pore is None:
             yield Lacking(f"tanks.{dry.tank}.ports.{dry.port}.pickup.pore", dry.tank)
     worst: dict[str, tuple[float, float, str]] = {}
@@ -93,10 +93,10 @@ def _pores(case: Case, teed: Teed, branches: tuple[Leg, ...]) -> Says:
     )
     for rho, mu, tension in states:
         for dry, wet in permutations(branches, 2):
-            pickup = pickup_of(case, dry)
+            pickup = pickup_of(case.survey, dry)
             if pickup is None or pickup.pore is None:
                 continue
-            pull = drop(case, wet, flow, rho, mu) + head(case, dry, wet, rho)
+            pull = drop(case.survey, wet, flow, rho, mu) + head(case.survey, dry, wet, rho)
             holds = float(bubble_point(tension, pickup.pore))
             known = worst.get(dry.tank)
             if known is None or pull - holds > known[0] - known[1]:

@@ -1,4 +1,4 @@
-"""The bench test card: every value that can be foretold, beside room for the measured one."""
+"""The bench test card: every value that can be predicted, beside room for the measured one."""
 
 from __future__ import annotations
 

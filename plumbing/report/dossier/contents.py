@@ -45,7 +45,7 @@ def contents(subject: Subject) -> dict[str, Any]:
     """Gather everything the template sets."""
     case = subject.examined.case
     layout = case.layout
-    foretold = predict(
+    predicted = predict(
         layout,
         case.survey,
         case.peak,
@@ -74,7 +74,7 @@ def contents(subject: Subject) -> dict[str, Any]:
         "ground": [typeset(one) for one in ground_sheets(case)],
         "faults": [typeset(one) for one in broken_sheets(case.faults)],
         "schedules": [typeset(one) for one in schedules(layout, case.survey)],
-        "cards": _cards(subject, foretold),
+        "cards": _cards(subject, predicted),
         "lacking": [
             [text(name), text("; ".join(all_))] for name, all_ in subject.lacking().items()
         ],
@@ -155,7 +155,7 @@ def _flight(subject: Subject) -> list[Table]:
     return sheets + ([books(flown), endurance(flown)] if known(flown) else [])
 
 
-def _cards(subject: Subject, foretold: Predictions) -> dict[str, Any]:
+def _cards(subject: Subject, predicted: Predictions) -> dict[str, Any]:
     case = subject.examined.case
     layout = case.layout
     return {
@@ -168,11 +168,11 @@ def _cards(subject: Subject, foretold: Predictions) -> dict[str, Any]:
                     for one in group.rows
                 ],
             }
-            for group in bench_card(foretold)
+            for group in bench_card(predicted)
         ],
-        "missing": [typeset(one) for one in missing(foretold.missing)],
-        "order": [text(name) for name, _ in foretold.run.order] if known(foretold.run) else [],
-        "trapped": [[text(name), volume] for name, volume in trapped(foretold)],
+        "missing": [typeset(one) for one in missing(predicted.missing)],
+        "order": [text(name) for name, _ in predicted.run.order] if known(predicted.run) else [],
+        "trapped": [[text(name), volume] for name, volume in trapped(predicted)],
         "before": list(BEFORE),
         "steps": [[one.name, one.how, one.passes] for one in leak_tests(layout)],
         "tanks": typeset(tank_tests(layout)),

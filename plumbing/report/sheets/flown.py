@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from plumbing import units
-from plumbing.report.fly_text import books_rows, endurance_rows, first_out
+from plumbing.report.fly_text import at_engine, books_rows, endurance_rows, first_out, on_the_way
 from plumbing.report.schedules.table import Cell, Column, Table
 from plumbing.simulation.flight_result import Flown
 from plumbing.units import clock
@@ -33,8 +33,11 @@ def endurance(flown: Flown) -> Table:
         said = "none enters" if first is None else f"from {clock(first)} on, at most {most}"
         rows.append((f"air in {header}", said))
     for pump, gasp in flown.air_at_pump.items():
-        said = "none arrives" if gasp.first is None else f"from {clock(gasp.first)}, {gasp.phase}"
+        said = "none arrives"
+        if gasp.first is not None:
+            said = f"from {clock(gasp.first)}, {gasp.phase}; {at_engine(gasp)}"
         rows.append((f"air at {pump}", said))
+        rows.append((f"line to {pump} and its engine", on_the_way(flown, pump)))
     assumed = " (assumed: the file states no flight)" if flown.profile.assumed else ""
     notes = (
         f"Flight: {flown.profile.name}{assumed}. Endurance: the airborne part flown again until "

@@ -1,4 +1,4 @@
-"""Bench tests foretold, and compared with what was measured on the built aircraft."""
+"""Predicted bench tests, compared with what was measured on the built aircraft."""
 
 from plumbing.studies.bench.asbuilt import Compared, compare
 from plumbing.studies.bench.predictions import Prediction, Predictions, predict

@@ -46,7 +46,7 @@ class Prediction:
 
 @dataclass(frozen=True, slots=True)
 class Predictions:
-    """All values that can be foretold, and what they were computed from.
+    """All values that can be predicted, and what they were computed from.
 
     Attributes
     ----------
@@ -85,7 +85,7 @@ def predict(
     parkings: Parkings | NotComputed | None = None,
     fillings: Results[Filled] | None = None,
 ) -> Predictions:
-    """Foretell the bench tests.
+    """Predict the bench tests.
 
     Parameters
     ----------

@@ -8,7 +8,7 @@ import numpy as np
 
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
-from plumbing.physics.arrays import Array
+from plumbing.physics.arrays import Array, Flags
 from plumbing.simulation.airstream import coefficients
 from plumbing.simulation.engines import Engines, Stops, engines_for
 from plumbing.simulation.feeding import Feeding
@@ -16,6 +16,7 @@ from plumbing.simulation.flight import airborne_again, feeding_for, lengthened
 from plumbing.simulation.march import march
 from plumbing.simulation.moment import Moment, Stretches
 from plumbing.simulation.profile import Profile
+from plumbing.simulation.slugs import Slugs, slugs_for
 from plumbing.studies.spread.draws import Draws
 from plumbing.studies.spread.steady import fluids_of
 
@@ -57,16 +58,23 @@ class Flights:
 class _Watch:
     """Keeps what counts of every moment of all samples."""
 
-    def __init__(self, engines: Engines, volume: Array) -> None:
-        self.stops = Stops(engines)
+    def __init__(self, engines: Engines, slugs: Slugs, volume: Array) -> None:
+        self.stops = Stops(engines, slugs)
         self.lowest = np.array(volume)
-        self.air = np.zeros(len(volume), dtype=bool)
+        self.slugs = slugs
+        self.entered: Array = np.full((len(volume), slugs.flow.shape[2]), np.inf)
 
     def __call__(self, moment: Moment) -> None:
         """See a moment."""
         self.stops(moment)
         np.minimum(self.lowest, moment.volume, out=self.lowest)
-        self.air |= (moment.share < _AIR).any(axis=1)
+        first = (moment.share < _AIR) & np.isinf(self.entered)
+        self.entered = np.where(first, moment.time[:, None], self.entered)
+
+    @property
+    def air(self) -> Flags:
+        """Whether air reaches a pump, shape (N,)."""
+        return np.asarray(np.isfinite(self.slugs.at_pump(self.entered)).any(axis=1))
 
 
 def flights(
@@ -103,8 +111,11 @@ def flights(
     onwards = lengthened(profile.only(again), longer)
     held = np.array([tank.fill for tank in layout.tanks.values()]) * feeding.tanks.capacity
     engines = engines_for(layout, survey, feeding.plumbed.demands, draws.gas)
-    stated = _marched(feeding, engines, profile, held)
-    ended, dry = stated.stops, _marched(feeding.only(again), engines, onwards, held).stops
+    slugs = slugs_for(layout, survey, feeding.plumbed.demands, profile.duration, feeding.flow)
+    stated = _marched(feeding, engines, slugs, held)
+    farther = feeding.only(again)
+    longer_slugs = replace(slugs, duration=onwards.duration, flow=farther.flow)
+    ended, dry = stated.stops, _marched(farther, engines, longer_slugs, held).stops
     usable, end = dry.burnt, ended.end
     stopped = np.isfinite(ended.stop)
     more = np.maximum(end.spilt.sum(axis=1) - dry.lost, 0.0)
@@ -126,13 +137,13 @@ def flights(
     )
 
 
-def _marched(feeding: Feeding, engines: Engines, profile: Profile, held: Array) -> _Watch:
+def _marched(feeding: Feeding, engines: Engines, slugs: Slugs, held: Array) -> _Watch:
     samples = len(feeding.flow)
     volume = np.tile(held, (samples, 1))
-    watch = _Watch(engines, volume)
+    watch = _Watch(engines, slugs, volume)
     march(
         feeding.tanks,
-        Stretches(profile.duration, feeding.index),
+        Stretches(slugs.duration, feeding.index),
         volume,
         feeding.remembering(samples),
         stop=watch.stops.over,

@@ -95,7 +95,7 @@ class Spread:
     what, part, kind : str
         The number.
     low, middle, high : float
-        5, 50 and 95 of 100 samples lie below [SI].
+        The 5th, 50th and 95th percentiles [SI].
     error : float
         Standard error of the middle [SI].
     drivers : mapping of str to float

@@ -6,7 +6,6 @@ from itertools import takewhile
 
 import numpy as np
 
-from plumbing.checks.kit import Case
 from plumbing.geometry.attitude import direction, specific_force_to_gravity
 from plumbing.geometry.pickup import clunk_position
 from plumbing.hydraulics.along import line_rows, part_rows
@@ -16,6 +15,7 @@ from plumbing.model.line import Line
 from plumbing.model.meshes import tank_mesh
 from plumbing.model.tank import Pickup
 from plumbing.network.chains import Teed
+from plumbing.network.survey import Survey
 from plumbing.physics.arrays import Array
 from plumbing.simulation.setup import reference_of
 
@@ -38,54 +38,55 @@ class Leg:
         return self.reference.partition(".")[2]
 
 
-def legs(case: Case, teed: Teed) -> tuple[Leg, ...]:
+def legs(survey: Survey, teed: Teed) -> tuple[Leg, ...]:
     """Branches of tanks that give side by side, each up to the first line they share."""
-    ways = {reference: _way(case, reference) for reference in teed.ports}
+    ways = {reference: _way(survey, reference) for reference in teed.ports}
     passed = Counter(name for way in ways.values() for name in way)
     return tuple(
         Leg(
-            reference, tuple(case.layout.lines[n] for n in takewhile(lambda n: passed[n] == 1, way))
+            reference,
+            tuple(survey.network.layout.lines[n] for n in takewhile(lambda n: passed[n] == 1, way)),
         )
         for reference, way in ways.items()
     )
 
 
-def _way(case: Case, reference: str) -> tuple[str, ...]:
+def _way(survey: Survey, reference: str) -> tuple[str, ...]:
     """Lines from a tank's port to an engine it feeds."""
     tank = reference.partition(".")[0]
-    for engine in case.layout.engines:
-        found = case.survey.fuel_path(tank, engine)
+    for engine in survey.network.layout.engines:
+        found = survey.fuel_path(tank, engine)
         if found is not None and found.port == reference:
             return found.path.lines
     return ()
 
 
-def drop(case: Case, leg: Leg, flow: float, density: float, viscosity: float) -> float:
+def drop(survey: Survey, leg: Leg, flow: float, density: float, viscosity: float) -> float:
     """Pressure lost in a branch that carries all the flow, its pickup clean [Pa]."""
-    layout, reference = case.layout, reference_of(case.layout)
+    layout, reference = survey.network.layout, reference_of(survey.network.layout)
     rows = backwards(part_rows(layout.tanks[leg.tank], leg.port, reference, layout.joints))
     for line in leg.lines:
-        rows += line_rows(layout, line, case.survey.lines[line.name].length, reference)
+        rows += line_rows(layout, line, survey.lines[line.name].length, reference)
     return drop_along(rows, flow, density, viscosity).value
 
 
-def head(case: Case, dry: Leg, wet: Leg, density: float) -> float:
+def head(survey: Survey, dry: Leg, wet: Leg, density: float) -> float:
     """Most a dry pickup stands over a wet one in any load flown, as pressure [Pa].
 
     A pickup that stands higher has less pressure behind it, by the fuel column between them.
     """
-    most = case.layout.aircraft.load_factors
+    most = survey.network.layout.aircraft.load_factors
     felt = [(0.0, 0.0, 1.0), (0.0, 0.0, most.positive), (0.0, 0.0, most.negative)]
     felt += [(-most.forward, 0.0, 1.0), (most.braking, 0.0, 1.0)]
     gravity = np.array([specific_force_to_gravity(*load) for load in felt])
-    apart = _places(case, dry, gravity) - _places(case, wet, gravity)
+    apart = _places(survey, dry, gravity) - _places(survey, wet, gravity)
     return density * float(np.max(np.sum(-gravity * apart, axis=1)))
 
 
-def _places(case: Case, leg: Leg, gravity: Array) -> Array:
+def _places(survey: Survey, leg: Leg, gravity: Array) -> Array:
     """Where a branch's pickup opens under each effective gravity [m], shape (G, 3)."""
-    tank = case.layout.tanks[leg.tank]
-    port, pickup = tank.ports[leg.port], pickup_of(case, leg)
+    tank = survey.network.layout.tanks[leg.tank]
+    port, pickup = tank.ports[leg.port], pickup_of(survey, leg)
     if pickup is None or not (pickup.kind == "clunk" or pickup.swings):
         rest = (pickup.rest if pickup is not None else None) or port.opens_at or port.at
         return np.broadcast_to(np.asarray(rest, float), gravity.shape)
@@ -96,6 +97,6 @@ def _places(case: Case, leg: Leg, gravity: Array) -> Array:
     return clunk_position(mesh, port.at, reach, direction(gravity))
 
 
-def pickup_of(case: Case, leg: Leg) -> Pickup | None:
+def pickup_of(survey: Survey, leg: Leg) -> Pickup | None:
     """Pickup at the branch's port."""
-    return case.layout.tanks[leg.tank].ports[leg.port].pickup
+    return survey.network.layout.tanks[leg.tank].ports[leg.port].pickup
