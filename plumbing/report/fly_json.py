@@ -18,7 +18,6 @@ def fly_data(flown: Flown) -> dict[str, Any]:
     flight: dict[str, Any] = keyed(
         flown,
         flight_schema(),
-        duration_s=float(flown.history.time[-1]),
         order=[{"tank": name, "empty_after_s": time} for name, time in flown.order],
         airstream_Pa={
             opening(outlet): {

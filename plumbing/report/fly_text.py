@@ -102,7 +102,7 @@ def _outcome(page: Page, flown: Flown) -> None:
         left = units.show(flown.landed_with, "volume")
         need = units.show(flown.reserve, "volume")
         page.paragraph(
-            f"Flown to the end in {clock(flown.profile.length)}, with {left} of usable fuel "
+            f"Flown to the end in {clock(flown.duration)}, with {left} of usable fuel "
             f"left; the reserve is {need}.",
             indent=2,
         )

@@ -183,6 +183,12 @@ class Flown:
     mean_flow: float
 
     @property
+    def duration(self) -> float:
+        """Time until the stated flight ends, or the last engine has stopped before [s]."""
+        stops = [time for time in self.flame_out.values() if time is not None]
+        return max(stops) if len(stops) == len(self.flame_out) else self.profile.length
+
+    @property
     def usable(self) -> float:
         """Fuel burnt until fuel failed the engine that stopped first in the dry run [m3]."""
         return sum(self.dry_books.burnt.values())

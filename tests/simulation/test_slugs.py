@@ -74,6 +74,7 @@ def test_the_engine_stops_later_by_what_the_lines_hold():
     assert flight.flame_out["pump"] - at_once.flame_out["pump"] == pytest.approx(
         far / FLOW, abs=1e-3
     )
+    assert flight.duration == flight.flame_out["pump"]
     assert flight.endurance - at_once.endurance == pytest.approx(far / FLOW, abs=1e-3)
     assert flight.usable == pytest.approx(at_once.usable)
     assert flight.stranded == pytest.approx(at_once.stranded)
