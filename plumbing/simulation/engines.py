@@ -70,7 +70,7 @@ def engines_for(
     return Engines(
         names=tuple(names[number] for number in np.flatnonzero(served)),
         serves=serves[served],
-        flame_out=FlameOut(np.maximum(burns, _LEAST), STOPS_AFTER),
+        flame_out=FlameOut(np.maximum(burns, _LEAST), STOPS_AFTER, serves[served]),
     )
 
 

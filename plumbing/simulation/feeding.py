@@ -10,18 +10,19 @@ import numpy as np
 
 from plumbing.hydraulics.circuit import Circuit
 from plumbing.hydraulics.conditions import Conditions
-from plumbing.hydraulics.mixing import mixed
 from plumbing.hydraulics.plumbed import Plumbed
 from plumbing.hydraulics.solver import PRESSURE, VOLUME, solve
-from plumbing.hydraulics.topology import topology
 from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.physics.pumps import SUCTION_LIMIT
+from plumbing.simulation.continuity import Ways
 from plumbing.simulation.fluid import Fluids
 from plumbing.simulation.moment import Balance, Balancing
 from plumbing.simulation.sealed import Pockets, Shut, shut_in
 from plumbing.simulation.starving import Drawn, drawn
 from plumbing.simulation.state import TankEnds
 from plumbing.simulation.tankage import Tankage
+
+_SAFE = 0.9  # of a pump's limit, suction with twice the losses up to which no pump starves
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -123,16 +124,14 @@ class Feeding:
     def remembering(self, scenarios: int) -> Balancing:
         """Balances that begin from the flows last found for each of so many scenarios.
 
-        That is quicker, and it is what fluids do: a siphon that runs goes on running. Where the
-        network is a tree, continuity alone gives every flow; if no pump can starve, pressures are
-        not solved for.
+        That is quicker, and it is what fluids do: a siphon that runs goes on running.
         """
-        if _by_continuity(self):
-            return self._passed_on
         last = Last.of(self.plumbed.circuit, scenarios)
 
-        def balance(rows: Indices, stretch: Indices, volume: Array, gas: Array) -> Balance:
-            return self.balance(rows, stretch, volume, gas, last)
+        def balance(
+            rows: Indices, stretch: Indices, volume: Array, gas: Array, draws: Flags
+        ) -> Balance:
+            return self.balance(rows, stretch, volume, gas, draws, last)
 
         return balance
 
@@ -142,9 +141,12 @@ class Feeding:
         stretch: Indices,
         volume: Array,
         gas: Array | None = None,
+        draws: Flags | None = None,
         last: Last | None = None,
     ) -> Balance:
         """Balance of some scenarios, as `march` asks for it.
+
+        Where continuity alone gives every flow, pressures are not solved for.
 
         Parameters
         ----------
@@ -155,63 +157,62 @@ class Feeding:
         gas : Array, optional
             Gas in each tank as the volume it has at ambient pressure, shape (R, T) [m3]; by
             default all tanks are at ambient pressure.
+        draws : Flags, optional
+            Which demands draw, shape (R, P) or (R, 1); all by default.
         last : Last, optional
             What was last found for all scenarios, read and written.
         """
         if gas is None:
             gas = self.tanks.capacity - volume
+        wanted = self.flow[_of(self.flow, rows), stretch]
+        if draws is not None:
+            wanted = np.where(draws, wanted, 0.0)
+        ways, spare = _ways(self)
+        easy = np.broadcast_to(_pick(spare, rows) > 0.0, rows.shape)
+        if not easy.any():
+            found = self._solved(rows, stretch, volume, gas, wanted, last)
+        else:
+            which = np.broadcast_to(_pick(ways.of, rows), rows.shape)
+            held = (volume, gas, wanted, _pick(self.blocked, rows))
+            found, holds = ways.passed_on(
+                which, self.index[stretch], *held, suction=_pick(spare, rows)
+            )
+            hard = np.flatnonzero(~(easy & holds))
+            if hard.size:
+                given = (rows[hard], stretch[hard], volume[hard], gas[hard], wanted[hard])
+                found = found.put(hard, self._solved(*given, last))
+        return found if draws is None else replace(found, share=np.where(draws, found.share, 0.0))
+
+    def pressures(self, found: Balance, rows: Indices, stretch: Indices) -> Array:
+        """Gauge pressures at all nodes of scenarios that were balanced, shape (R, N) [Pa]."""
+        pressure, left = found.pressure.copy(), np.flatnonzero(~found.solved)
+        if left.size:
+            some = found.rows(left)
+            given = (rows[left], stretch[left], some.volume, some.held, some.drawn)
+            pressure[left] = self._solved(*given, None).pressure
+        return pressure
+
+    def _solved(
+        self,
+        rows: Indices,
+        stretch: Indices,
+        volume: Array,
+        gas: Array,
+        wanted: Array,
+        last: Last | None,
+    ) -> Balance:
+        """Balance of scenarios, pressures solved for; `wanted` by the demands (R, P) [m3/s]."""
         which, shut = _shut_in(self)
         of = np.broadcast_to(_pick(which, rows), rows.shape)
         parts = []
         for number in np.unique(of):
             at = np.flatnonzero(of == number)
-            given = (rows[at], stretch[at], volume[at], gas[at])
+            given = (rows[at], stretch[at], volume[at], gas[at], wanted[at])
             parts.append((at, self._alike(shut[number], *given, last)))
         if len(parts) == 1:
             return parts[0][1]
         order = np.argsort(np.concatenate([at for at, _ in parts]))
         return Balance.joined([found for _, found in parts]).rows(order)
-
-    def pressures(self, known: Array, rows: Indices, stretch: Indices, volume: Array) -> Array:
-        """Gauge pressures at all nodes of scenarios that were balanced, shape (R, N) [Pa].
-
-        Parameters
-        ----------
-        known : Array
-            Pressures the balances hold; none where continuity alone gave the flows.
-        rows, stretch : Indices
-            As for `balance`.
-        volume : Array
-            Volumes the balances are for.
-        """
-        if known.shape[1]:
-            return known
-        return solve(self.plumbed.circuit, self.conditions(rows, stretch, volume)).pressure
-
-    def _passed_on(self, rows: Indices, stretch: Indices, volume: Array, gas: Array) -> Balance:  # noqa: ARG002
-        """Balance of a tree in which no pump starves, by continuity alone."""
-        plumbed = self.plumbed
-        shape = topology(plumbed.circuit)
-        assert shape.paths is not None
-        demand = self._demand(rows, stretch)
-        flow = demand[:, shape.free] @ shape.paths
-        share = self.ends.spread(self.ends.share(volume, self.index[stretch]))
-        nodes = mixed(plumbed.circuit, flow, share, np.ones(demand.shape))
-        first = np.where(shape.mixing_end[:, 0], nodes[:, plumbed.circuit.start], share[:, :, 0])
-        last = np.where(shape.mixing_end[:, 1], nodes[:, plumbed.circuit.end], share[:, :, 1])
-        gained = (flow * np.where(flow >= 0.0, first, last)) @ plumbed.gains
-        drawn, mix = demand[:, plumbed.demand_node], nodes[:, plumbed.demand_node]
-        return Balance(
-            volume=volume,
-            rate=np.where(plumbed.tank_node >= 0, gained[:, plumbed.tank_node], 0.0),
-            gas=np.zeros_like(volume),
-            drawn=drawn,
-            burnt=drawn * mix,
-            share=mix,
-            spilt=gained[:, plumbed.outlet_node],
-            pressure=np.zeros((len(rows), 0)),
-            met=np.ones(len(rows), dtype=bool),
-        )
 
     def _alike(
         self,
@@ -220,10 +221,12 @@ class Feeding:
         stretch: Indices,
         volume: Array,
         gas: Array,
+        wanted: Array,
         last: Last | None,
     ) -> Balance:
         """Balance of scenarios in which the same tanks are shut in."""
         conditions = self.conditions(rows, stretch, volume)
+        conditions = replace(conditions, demand=self.plumbed.demand(wanted))
         pockets = shut.pockets(self.tanks.capacity, volume, gas) if shut else None
         plumbed = shut.plumbed if shut else self.plumbed
         start = None
@@ -233,8 +236,7 @@ class Feeding:
         got = drawn(plumbed, conditions, start=start, pockets=pockets, limit=self.limit)
         if last is not None:
             last.flow[rows], last.share[rows] = got.solution.flow, got.solution.node_share
-        wanted = np.broadcast_to(conditions.demand, (len(rows), len(plumbed.circuit.nodes)))
-        return self._balanced(volume, wanted[:, plumbed.demand_node], got, pockets)
+        return self._balanced(volume, gas, wanted, got, pockets)
 
     def conditions(self, rows: Indices, stretch: Indices, volume: Array) -> Conditions:
         """Conditions of some scenarios in some stretches, for fuel volumes of shape (R, T) [m3]."""
@@ -288,7 +290,7 @@ class Feeding:
         return self.plumbed.demand(self.flow[_of(self.flow, rows), stretch])
 
     def _balanced(
-        self, volume: Array, wanted: Array, got: Drawn, pockets: Pockets | None
+        self, volume: Array, held: Array, wanted: Array, got: Drawn, pockets: Pockets | None
     ) -> Balance:
         """Liquid gained by tanks, taken by demands (wanted: (R, P)) and lost through openings."""
         plumbed, found = self.plumbed, got.solution
@@ -300,6 +302,7 @@ class Feeding:
         short = got.flow < wanted
         return Balance(
             volume=volume,
+            held=held,
             rate=np.where(node >= 0, gained[:, node], 0.0),
             gas=gas,
             drawn=got.flow,
@@ -307,6 +310,7 @@ class Feeding:
             share=np.where(short, burnt / np.where(short, wanted, 1.0), mix),
             spilt=gained[:, plumbed.outlet_node],
             pressure=found.pressure,
+            solved=np.ones(len(volume), dtype=bool),
             met=(found.volume_residual <= VOLUME) & (found.pressure_residual <= PRESSURE),
         )
 
@@ -318,40 +322,47 @@ def _shut_in(feeding: Feeding) -> tuple[Indices, tuple[Shut | None, ...]]:
 
 
 @lru_cache(maxsize=16)
-def _by_continuity(feeding: Feeding) -> bool:
-    """Whether continuity gives all flows: a tree, open to the outside, in which no pump starves.
+def _ways(feeding: Feeding) -> tuple[Ways, Array]:
+    """What closed branches leave, and how far gas may be stretched there, (S or 1,) [Pa].
 
-    What is closed in it carries no flow. That no pump starves is sure if with every port just
-    covered no pump needs half the suction it can give: the other half is more than levels and air
-    in the lines can change.
+    Up to that suction of shut-in gas continuity alone gives every flow: the network is a tree,
+    and twice the suction its pumps need with every port just covered is within their limit. It is
+    negative where pressures must always be solved for.
+    """
+    ways = Ways.left_by(feeding.ends, feeding.blocked)
+    tree = ways.tree[ways.of]
+    if not tree.any():
+        return ways, np.full(tree.shape, -1.0)
+    spare = _SAFE * feeding.limit - 2.0 * _suction(feeding)
+    return ways, np.where(tree, spare, -1.0)
+
+
+def _suction(feeding: Feeding) -> Array:
+    """Highest suction at a pump with every port just covered and no fault closing anything, (S,).
+
+    In pascals, above that of gas which is shut in.
     """
     plumbed, ends = feeding.plumbed, feeding.ends
-    _, shut = _shut_in(feeding)
-    paths = topology(plumbed.circuit).paths
-    if paths is None or shut != (None,):
-        return False
     alike = np.concatenate([feeding.gravity, *feeding.flow, feeding.stream[:, None]], axis=1)
     _, first = np.unique(alike, axis=0, return_index=True)
     scenarios = np.arange(feeding.scenarios)
     rows, stretch = (
         one.ravel() for one in np.meshgrid(scenarios, np.asarray(first, np.intp), indexing="ij")
     )
-    demand = feeding._demand(rows, stretch)
-    flow = demand[:, ~plumbed.circuit.fixed] @ paths
-    if (_pick(feeding.blocked, rows).any(axis=2) & (flow != 0.0)).any():
-        return False
-    if (demand <= 0.0).all():
-        return True
     conditions = feeding.conditions(rows, stretch, np.zeros((len(rows), len(plumbed.tanks))))
     weight = feeding.weight(rows, stretch)
     lift = ends.lift[feeding.index[stretch]]
+    closed: Flags = np.asarray(feeding.blocked.all(axis=0))[None]
     low = replace(
         conditions,
         share=ends.spread(np.ones_like(lift)),
         head=ends.spread(-weight[:, None] * lift),
+        blocked=closed,
     )
-    suction = -solve(plumbed.circuit, low).pressure
-    return bool(((suction < 0.5 * feeding.limit) | (demand <= 0.0)).all())
+    _, shut = shut_in(plumbed, closed)
+    circuit = shut[0].plumbed.circuit if shut[0] else plumbed.circuit
+    suction = -solve(circuit, low).pressure[:, plumbed.demand_node]
+    return np.asarray(suction.reshape(len(scenarios), -1).max(axis=1, initial=0.0))
 
 
 Kept = TypeVar("Kept", Array, Flags, Indices)

@@ -225,13 +225,14 @@ class Watch:
         stretch: Indices,  # noqa: ARG002
         volume: Array,
         gas: Array,
+        draws: Flags,
     ) -> Balance:
         """Balance of scenarios (R,) with fuel (R, T) [m3]."""
         if self._known is not None:
             known, held, found = self._known
             if np.array_equal(known, rows) and np.array_equal(held, volume):
                 return found
-        return self._found(rows, self.attitude[rows], volume, gas)
+        return self._found(rows, self.attitude[rows], volume, gas, draws)
 
     def settled(self, moment: Moment) -> Flags:
         """Scenarios in which no tank gains or loses more than `still` [m3/s], shape (S,)."""
@@ -239,7 +240,8 @@ class Watch:
         if not rows.size:
             return self._over.copy()
         volume = moment.volume[rows]
-        found = self._found(rows, self.attitude[rows], volume, moment.gas[rows])
+        draw = np.ones((len(rows), 1), dtype=bool)
+        found = self._found(rows, self.attitude[rows], volume, moment.gas[rows], draw)
         moving = np.abs(found.rate).max(axis=1, initial=0.0) > self.still[rows]
         self._over[rows[~moving]] = True
         self._known = (rows[moving], volume[moving], found.rows(moving))

@@ -11,7 +11,7 @@ from plumbing.physics.arrays import Array, Indices
 from plumbing.physics.constants import GRAVITY
 from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.flight_result import History
-from plumbing.simulation.moment import Moment
+from plumbing.simulation.moment import Balance, Moment
 from plumbing.simulation.profile import Profile
 
 
@@ -36,13 +36,11 @@ class Record:
         values = np.array([getattr(moment, name)[0] for moment in self.moments])
         return _in_turn(values[:-1], values[1:])
 
-    def found(self, name: str) -> Array:
-        """A quantity of the network at the start and end of every step, shape (N, ...)."""
-        began, ended = (
-            np.array([getattr(balance, name)[0] for balance in side])
-            for side in zip(*((m.began, m.ended) for m in self.moments[1:]), strict=True)
+    def balances(self) -> Balance:
+        """The network at the start and end of every step, N of them."""
+        return Balance.joined(
+            [side.rows([0]) for one in self.moments[1:] for side in (one.began, one.ended)]
         )
-        return _in_turn(began, ended)
 
     @property
     def stretch(self) -> Indices:
@@ -73,8 +71,8 @@ def history_of(layout: Layout, feeding: Feeding, profile: Profile, record: Recor
     stretch, volume = record.stretch, record.doubled("volume")
     level = np.zeros(len(stretch), dtype=np.intp)
     plumbed = feeding.plumbed
-    known, held = record.found("pressure"), record.found("volume")
-    pressure = feeding.pressures(known, level, stretch, held)
+    found = record.balances()
+    pressure = feeding.pressures(found, level, stretch)
     weights = feeding.fluids.liquid_density[0] * volume
     fuel = _centres(feeding, volume, feeding.index[stretch])
     beside = _centres(feeding, volume, level)[:, :, 1]
@@ -85,8 +83,8 @@ def history_of(layout: Layout, feeding: Feeding, profile: Profile, record: Recor
         time=record.doubled("time"),
         stretch=stretch,
         volume=volume,
-        share=record.found("share"),
-        flow=record.found("drawn"),
+        share=found.share,
+        flow=found.drawn,
         burnt=record.doubled("burnt"),
         outlets=plumbed.outlets,
         spilt=record.doubled("spilt"),

@@ -66,9 +66,9 @@ def march(
     SolveError
         The run is not over after very many steps, or stands still.
     """
-    every = np.arange(len(volume))
+    every, all_draw = np.arange(len(volume)), np.ones((len(volume), 1), dtype=bool)
     gas = np.maximum(tanks.capacity - volume, 0.0)
-    state = Moment.first(volume, gas, balance(every, np.zeros_like(every), volume, gas))
+    state = Moment.first(volume, gas, balance(every, np.zeros_like(every), volume, gas, all_draw))
     if see is not None:
         see(state)
     course = Course(tanks, stretches, _marks(tanks), balance, tolerance, flame_out)

@@ -21,17 +21,30 @@ class FlameOut:
         Liquid share below which each demand is without fuel, shape (S or 1, P) [-].
     patience : float
         Time without fuel that stops the engine [s].
+    serves : Flags
+        Which demands serve each of E engines, shape (E, P).
     """
 
     liquid: Array
     patience: float
+    serves: Flags
 
     def least(self, rows: Indices) -> Array:
         """Liquid share that some scenarios need, shape (R or 1, P) [-]."""
         return self.liquid[rows] if len(self.liquid) > 1 else self.liquid
 
+    def running(self, dry: Array) -> Flags:
+        """Demands that still draw, shape (S, P), having been without fuel for `dry` (S, P) [s].
 
-NO_ENGINES = FlameOut(np.zeros((1, 1)), np.inf)
+        A pump stops with the last of the engines it serves (common practice: the engine's own
+        electronics cut its pump off); an engine stops with the last of its pumps.
+        """
+        gone = (dry >= self.patience)[:, None, :]
+        turns = self.serves & (~gone & self.serves).any(axis=2, keepdims=True)
+        return np.asarray(turns.any(axis=1) | ~self.serves.any(axis=0))
+
+
+NO_ENGINES = FlameOut(np.zeros((1, 1)), np.inf, np.zeros((0, 1), dtype=bool))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -42,6 +55,8 @@ class Balance:
     ----------
     volume : Array
         Fuel in each tank that it is worked out for, shape (S, T) [m3].
+    held : Array
+        Gas in each tank then, as volume at ambient pressure, shape (S, T) [m3].
     rate : Array
         Liquid gained by each tank, shape (S, T) [m3/s].
     gas : Array
@@ -55,13 +70,15 @@ class Balance:
     spilt : Array
         Liquid leaving through each outlet, less liquid entering there, shape (S, O) [m3/s].
     pressure : Array
-        Gauge pressure at every node, shape (S, N) [Pa]; (S, 0) where continuity alone gave the
-        flows.
+        Gauge pressure at every node, shape (S, N) [Pa]; 0 where not solved for.
+    solved : Flags
+        Whether pressures were solved for, or continuity alone gave the flows, shape (S,).
     met : Flags
         Whether a state was found that meets all laws, shape (S,).
     """
 
     volume: Array
+    held: Array
     rate: Array
     gas: Array
     drawn: Array
@@ -69,6 +86,7 @@ class Balance:
     share: Array
     spilt: Array
     pressure: Array
+    solved: Flags
     met: Flags
 
     @property
@@ -77,7 +95,7 @@ class Balance:
         some = self.drawn != 0.0
         return np.asarray(np.where(some, self.burnt / np.where(some, self.drawn, 1.0), 1.0))
 
-    def rows(self, which: Flags | Indices) -> Balance:
+    def rows(self, which: Flags | Indices | list[int]) -> Balance:
         """The same for some scenarios."""
         return self._made({name: array[which] for name, array in self._arrays().items()})
 
@@ -100,9 +118,12 @@ class Balance:
         """Mean of this for a part of the time, shape (S,) [-], and another for the rest."""
         by, also = part[:, None], other._arrays()
         mean = {
-            n: by * one + (1.0 - by) * also[n] for n, one in self._arrays().items() if n != "met"
+            n: by * one + (1.0 - by) * also[n]
+            for n, one in self._arrays().items()
+            if n not in ("met", "solved")
         }
-        return self._made(mean | {"met": self.met & other.met})
+        both = {"met": self.met & other.met, "solved": self.solved & other.solved}
+        return self._made(mean | both)
 
     def _arrays(self) -> dict[str, Any]:
         return {name: getattr(self, name) for name in self.__slots__}
@@ -189,5 +210,8 @@ class Moment:
         return self.began.met & self.ended.met
 
 
-Balancing = Callable[[Indices, Indices, Array, Array], Balance]
-"""From rows of scenarios (R,), their stretch (R,), fuel and gas (R, T) to the balance there."""
+Balancing = Callable[[Indices, Indices, Array, Array, Flags], Balance]
+"""From rows of scenarios (R,), their stretch (R,), fuel and gas (R, T) to the balance there.
+
+The last says which demands still draw, shape (R, P) or (R, 1).
+"""

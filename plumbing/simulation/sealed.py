@@ -39,24 +39,9 @@ class Shut:
     tanks: Array
 
     def pockets(self, capacity: Array, volume: Array, gas: Array) -> Pockets:
-        """Gas of R scenarios.
-
-        Parameters
-        ----------
-        capacity : Array
-            Of each tank, shape (T,) [m3].
-        volume, gas : Array
-            Fuel in each tank, and its gas as the volume it has at ambient pressure, (R, T) [m3].
-        """
-        bubble = _BUBBLE * capacity
-        space = np.maximum(capacity - volume, 0.0) + bubble
-        total = space @ self.tanks.T
-        pressure = ATMOSPHERE * ((gas + bubble) @ self.tanks.T / total - 1.0)
-        parts = self.tanks * space[:, None, :] / total[:, :, None]
-        among = np.zeros((*total.shape, self.nodes.shape[1]))
-        reached = self.plumbed.tank_node >= 0
-        among[:, :, self.plumbed.tank_node[reached]] = parts[:, :, reached]
-        return Pockets(self, pressure, among, parts)
+        """Gas of R scenarios, as `pockets` says."""
+        sets = self.nodes[None], self.tanks[None]
+        return replace(pockets(self.plumbed, sets, capacity, volume, gas), first=self.first)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -65,15 +50,21 @@ class Pockets:
 
     Attributes
     ----------
-    shut : Shut
-        G closed sets.
+    demand_node : Indices
+        Nodes of the demands, shape (P,).
+    nodes : Array
+        1 for the nodes of each of G closed sets, else 0, shape (R or 1, G, N).
+    first : Indices
+        Nodes of given pressure, which give what is left over.
     pressure : Array
         Mean gauge pressure of the gas of each set, shape (R, G) [Pa].
     among, parts : Array
         Part of the gas of each set at each node, shape (R, G, N), and in each tank, (R, G, T) [-].
     """
 
-    shut: Shut
+    demand_node: Indices
+    nodes: Array
+    first: Indices
     pressure: Array
     among: Array
     parts: Array
@@ -82,6 +73,7 @@ class Pockets:
         """The same for some scenarios."""
         return replace(
             self,
+            nodes=self.nodes[which] if len(self.nodes) > 1 else self.nodes,
             pressure=self.pressure[which],
             among=self.among[which],
             parts=self.parts[which],
@@ -89,16 +81,12 @@ class Pockets:
 
     def drawn_from(self, flow: Array) -> Array:
         """What demands (R, P) [m3/s] draw from each set, shape (R, G) [m3/s]."""
-        drawn: Array = flow @ self.shut.nodes[:, self.shut.plumbed.demand_node].T
-        return drawn
+        return np.asarray(np.einsum("rp,rgp->rg", flow, self.nodes[:, :, self.demand_node]))
 
     def swelling(self, flow: Array) -> Array:
-        """Drawn at every node by gas that gains as demands (R, P) draw, shape (R, N) [m3/s].
-
-        Nothing at the nodes of given pressure, which give what is left over.
-        """
+        """Drawn at every node by gas that gains as demands (R, P) draw, shape (R, N) [m3/s]."""
         taken: Array = -np.einsum("rg,rgn->rn", self.drawn_from(flow), self.among)
-        taken[:, self.shut.first] = 0.0
+        taken[:, self.first] = 0.0
         return taken
 
     def lost(self, drawn: Array) -> Array:
@@ -107,10 +95,51 @@ class Pockets:
         lost: Array = np.einsum("rg,rgt->rt", dense * self.drawn_from(drawn), self.parts)
         return lost
 
+    def spread(self, each: Array) -> Array:
+        """A pressure of each set (R, G) [Pa] at all of its nodes, shape (R, N) [Pa]."""
+        return np.asarray(np.einsum("rg,rgn->rn", each, self.nodes))
+
     def offset(self, pressure: Array) -> Array:
         """How much too low pressures (R, N) [Pa] stand in each set, shape (R, G) [Pa]."""
         mean = np.einsum("rn,rgn->rg", pressure, self.among)
         return np.asarray(self.pressure - mean)
+
+
+def pockets(
+    plumbed: Plumbed, sets: tuple[Array, Array], capacity: Array, volume: Array, gas: Array
+) -> Pockets:
+    """Gas that is shut in, of R scenarios.
+
+    Parameters
+    ----------
+    plumbed : Plumbed
+        The circuit.
+    sets : (Array, Array)
+        1 for the nodes and the tanks of each closed set, (R or 1, G, N) and (R or 1, G, T); all 0
+        for a set that a scenario has not.
+    capacity : Array
+        Of each tank, shape (T,) [m3].
+    volume, gas : Array
+        Fuel in each tank, and its gas as the volume it has at ambient pressure, (R, T) [m3].
+    """
+    nodes, tanks = sets
+    bubble = _BUBBLE * capacity
+    spaces = tanks * (np.maximum(capacity - volume, 0.0) + bubble)[:, None]
+    total = spaces.sum(axis=2)
+    there = np.where(total > 0.0, total, 1.0)
+    held = (tanks * (gas + bubble)[:, None]).sum(axis=2)
+    parts = spaces / there[:, :, None]
+    among = np.zeros((*total.shape, nodes.shape[2]))
+    reached = plumbed.tank_node >= 0
+    among[:, :, plumbed.tank_node[reached]] = parts[:, :, reached]
+    return Pockets(
+        demand_node=plumbed.demand_node,
+        nodes=nodes,
+        first=np.zeros(0, dtype=np.intp),
+        pressure=np.where(total > 0.0, ATMOSPHERE * (held / there - 1.0), 0.0),
+        among=among,
+        parts=parts,
+    )
 
 
 def shut_in(plumbed: Plumbed, blocked: Flags) -> tuple[Indices, tuple[Shut | None, ...]]:
@@ -135,18 +164,17 @@ def shut_in(plumbed: Plumbed, blocked: Flags) -> tuple[Indices, tuple[Shut | Non
     made: list[Shut | None] = []
     place = np.zeros(len(ways), dtype=np.intp)
     for number, way in enumerate(ways):
-        groups = _groups(plumbed, way.reshape(-1, 2))
+        groups = _groups(plumbed, way.reshape(-1, 2).all(axis=1))
         place[number] = known.setdefault(groups.tobytes(), len(made))
         if place[number] == len(made):
             made.append(_shut(plumbed, groups))
     return place[np.asarray(which).reshape(-1)], tuple(made)
 
 
-def _groups(plumbed: Plumbed, blocked: Flags) -> Indices:
-    """Number of the closed set of each node, -1 for nodes of none, shape (N,)."""
+def _groups(plumbed: Plumbed, closed: Flags) -> Indices:
+    """Number of the closed set of each node, -1 for none, (N,); `closed` branches, (B,)."""
     circuit = plumbed.circuit
-    passes = ~blocked.all(axis=1)
-    start, end = circuit.start[passes], circuit.end[passes]
+    start, end = circuit.start[~closed], circuit.end[~closed]
     label, before = np.arange(len(circuit.nodes)), None
     while before is None or (label != before).any():
         before = label.copy()
@@ -157,15 +185,23 @@ def _groups(plumbed: Plumbed, blocked: Flags) -> Indices:
     return np.where(np.isin(label, closed), np.searchsorted(closed, label), -1)
 
 
+def sets_of(plumbed: Plumbed, closed: Flags) -> tuple[Array, Array]:
+    """Closed sets that closed branches (B,) leave: their nodes (G, N) and tanks (G, T)."""
+    return _sets(plumbed, _groups(plumbed, closed))
+
+
+def _sets(plumbed: Plumbed, groups: Indices) -> tuple[Array, Array]:
+    nodes = groups == np.arange(int(groups.max()) + 1)[:, None]
+    tanks = (plumbed.tank_node >= 0) & nodes[:, plumbed.tank_node]
+    return nodes.astype(float), tanks.astype(float)
+
+
 def _shut(plumbed: Plumbed, groups: Indices) -> Shut | None:
-    count = int(groups.max()) + 1
-    if not count:
+    nodes, tanks = _sets(plumbed, groups)
+    if not len(nodes):
         return None
-    nodes = groups == np.arange(count)[:, None]
-    reached = plumbed.tank_node >= 0
-    tanks = reached & nodes[:, plumbed.tank_node]
     first = plumbed.tank_node[tanks.argmax(axis=1)]
-    return Shut(given(plumbed, first), first, nodes.astype(float), tanks.astype(float))
+    return Shut(given(plumbed, first), first, nodes, tanks)
 
 
 def given(plumbed: Plumbed, nodes: Indices) -> Plumbed:

@@ -114,14 +114,14 @@ class _Task:
         if self.pockets is None:
             return solve(self.plumbed.circuit, conditions, start)
         found = solve(self.plumbed.circuit, self._pressed(conditions, self.pockets.pressure), start)
-        moved = self.pockets.offset(found.pressure) @ self.pockets.shut.nodes
+        moved = self.pockets.spread(self.pockets.offset(found.pressure))
         return replace(found, pressure=found.pressure + moved)
 
     def _pressed(self, conditions: Conditions, pressure: Array) -> Conditions:
         """Conditions with pressures (S, G) [Pa] at the first tank of each closed set."""
         assert self.pockets is not None
         fixed = np.array(np.broadcast_to(conditions.fixed_pressure, self.whole.shape))
-        fixed[:, self.pockets.shut.first] = pressure
+        fixed[:, self.pockets.first] = pressure
         return replace(conditions, fixed_pressure=fixed)
 
     def starved(self, wanted: Array, short: Flags, found: Solution) -> tuple[Array, Solution]:
@@ -153,7 +153,7 @@ class _Task:
                 demand[:, nodes] = 0.0
                 conditions = replace(part.conditions, demand=demand)
                 if part.pockets is not None:
-                    first = found.pressure[which][:, part.pockets.shut.first]
+                    first = found.pressure[which][:, part.pockets.first]
                     conditions = part._pressed(conditions, first)
                 fixed = np.array(np.broadcast_to(conditions.fixed_pressure, part.whole.shape))
                 fixed[:, nodes] = -self.limit

@@ -99,13 +99,14 @@ def step(course: Course, state: Moment, rows: Indices, trial: Trial) -> tuple[Mo
     """Step every row; one whose error is too large stays and tries a shorter step."""
     stretch, before, gas = state.stretch[rows], state.volume[rows], state.gas[rows]
     capacity, trial = course.tanks.capacity, trial.copy()
-    now = course.balance(rows, stretch, before, gas)
+    draws = course.flame_out.running(state.dry[rows])
+    now = course.balance(rows, stretch, before, gas, draws)
     left = _left(course, state, rows)
     length = np.minimum(_ahead(course, state, rows, now), trial.plain[rows])
     length = np.where(left <= _SHORTEST, left, np.maximum(length, np.minimum(_SHORTEST, left)))
     guess = np.clip(before + _SHY * length[:, None] * now.rate, 0.0, capacity)
     gas = _gas_after(gas, _SHY * length, now)
-    plain = _Step(length, now, course.balance(rows, stretch, guess, gas))
+    plain = _Step(length, now, course.balance(rows, stretch, guess, gas, draws))
     made, hung = _hanging(course, state, rows, trial, plain, guess)
     error = made.error(capacity)
     late = _late(course, state, rows, made)
@@ -150,8 +151,9 @@ def _hanging(
     there = here.copy()
     there[each, at] = guess[which, at]
     gas = _gas_after(state.gas[some], _SHY * length, now)
-    one = course.balance(some, state.stretch[some], here, gas)
-    other = course.balance(some, state.stretch[some], there, gas)
+    draws = course.flame_out.running(state.dry[some])
+    one = course.balance(some, state.stretch[some], here, gas, draws)
+    other = course.balance(some, state.stretch[some], there, gas, draws)
     then = hanging.at_rest(one, other, at)
     part = np.minimum(1.0, _factor(course, _Step(length, now, then).error(capacity)))
     made = _Step(part * length, now, then.mean(now, part))
@@ -242,7 +244,8 @@ def _moved(course: Course, state: Moment, rows: Indices, made: _Step) -> Moment:
     dry = state.dry.copy()
     least = course.flame_out.least(rows)
     lasting = dry[rows] + by * _dry_part(now.share, then.share, least)
-    dry[rows] = np.where((by > 0) & (then.share >= least), 0.0, lasting)
+    again = (by > 0.0) & (then.share >= least) & course.flame_out.running(dry[rows])
+    dry[rows] = np.where(again, 0.0, lasting)
     went = length > 0.0
     began, ended = (
         kept.put(rows[went], new.rows(went))

@@ -13,7 +13,7 @@ from plumbing.hydraulics.solution import Solution
 from plumbing.hydraulics.solver import solve
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
-from plumbing.physics.arrays import Array, Indices
+from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.physics.vents import dynamic_pressure
 from plumbing.simulation.airstream import coefficients
 from plumbing.simulation.feeding import Feeding
@@ -62,8 +62,10 @@ class Batch:
         """Balances, as `march` asks for them."""
         found = self.feeding.remembering(len(self.start))
 
-        def balance(rows: Indices, stretch: Indices, volume: Array, gas: Array) -> Balance:
-            return found(rows, self._laid_out(rows, stretch), volume, gas)
+        def balance(
+            rows: Indices, stretch: Indices, volume: Array, gas: Array, draws: Flags
+        ) -> Balance:
+            return found(rows, self._laid_out(rows, stretch), volume, gas, draws)
 
         return balance
 

@@ -9,6 +9,7 @@ from flight_rigs import ML, PER_MINUTE, chained, closure, flown, single, steady,
 from plumbing.model.parts import Filter, Plug
 from plumbing.network import survey
 from plumbing.physics.constants import ATMOSPHERE
+from plumbing.physics.demand import FLAME_OUT_GAS
 from plumbing.physics.pumps import SUCTION_LIMIT
 from plumbing.simulation.flight import feeding_for
 from plumbing.simulation.march import march
@@ -71,13 +72,15 @@ def test_tanks_that_hang_together_share_their_gas(near):
 def test_a_blocked_vent_seals_the_tank_it_serves_and_no_other():
     """Of two teed tanks with a vent each, the blocked one keeps its fuel, the other gives all.
 
-    By hand: nothing replaces what the one would give; the other alone lasts its fuel over flow.
+    By hand: nothing replaces what the one would give; the other alone lasts its fuel over flow,
+    until the bore of its port, which lies on the floor, is as dry as the engine may get gas.
     """
     layout = plugged(filled(teed(), near=0.9, far=0.9), "near vent")
     flight = flown(layout, steady(600.0))
     assert flight.stranded["near"] == pytest.approx(648.0 * ML, rel=1e-3)
-    assert flight.stranded["far"] < 30.0 * ML
-    assert flight.flame_out["pump"] == pytest.approx(648.0 * ML / FLOW, rel=0.03)
+    wet = (1.0 - FLAME_OUT_GAS[0]) * 4.0 * 150.0 * 80.0 * 1e-9
+    assert flight.stranded["far"] == pytest.approx(wet, rel=0.01)
+    assert flight.flame_out["pump"] == pytest.approx((648.0 * ML - wet) / FLOW, rel=0.02)
     assert -flight.history.pressure.min() < 2e3
 
 
@@ -91,7 +94,9 @@ def test_filling_a_capped_tank_presses_its_gas_together():
     end = march(feeding.tanks, stretches, start, feeding.remembering(1))
     tank = feeding.plumbed.tank_node[0]
     assert end.volume[0, 0] == pytest.approx(690.0 * ML, rel=1e-6)
-    assert end.ended.pressure[0, tank] == pytest.approx(ATMOSPHERE, rel=5e-3)
+    zero = np.zeros(1, dtype=np.intp)
+    pressure = feeding.pressures(end.ended, zero, zero)
+    assert pressure[0, tank] == pytest.approx(ATMOSPHERE, rel=5e-3)
 
 
 def choked(drop):
