@@ -36,7 +36,9 @@ def faults_section(page: Page, faults: Faults) -> None:
     aside = "assumed: the file states no flight" if faults.assumed else ""
     page.heading(f"One thing wrong at a time: {faults.flight}", aside)
     flown = f"{clock(faults.duration)} flown, take-off after {clock(faults.take_off)}"
-    page.paragraph(f"{counted(len(faults.outcomes), 'fault')}; {flown}.", indent=2)
+    page.paragraph(
+        f"{counted(len(faults.outcomes) + len(faults.unknown), 'fault')}; {flown}.", indent=2
+    )
     for pump, when in faults.nominal_stops.items():
         page.paragraph(
             f"Without any fault {pump} already runs dry after {clock(when)}; what a fault would do "
@@ -49,6 +51,10 @@ def faults_section(page: Page, faults: Faults) -> None:
             page.severity(severity, _MEANING[severity])
         for one in group:
             _outcome(page, one)
+    if faults.unknown:
+        page.heading("Not computed", counted(len(faults.unknown), "fault"))
+        for missing in faults.unknown:
+            page.paragraph(f"{missing.why.reason}.", indent=2)
     harmless = [one.fault.what for one in faults.outcomes if one.severity is None]
     if harmless:
         page.heading("Not felt in this flight", counted(len(harmless), "fault"))

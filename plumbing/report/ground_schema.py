@@ -164,4 +164,5 @@ def faults_schema() -> Schema:
         take_off_s=SOME,
         dry_without_a_fault_s=by_name(SOME),
         faults=listed(fault),
+        not_computed=listed(record(kind=WORD, part=TEXT, what=WORD, reason=WORD)),
     )

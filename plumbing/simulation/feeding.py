@@ -79,6 +79,8 @@ class Feeding:
         How much higher than drawn each tank stands, shape (S or 1, T) [m].
     limit : float
         Suction at which a demand gets no more flow [Pa].
+    slug : Array or None
+        Height of liquid that flow entering at each branch end pushes up, (S or 1, B, 2) [m].
     """
 
     ends: TankEnds
@@ -94,6 +96,7 @@ class Feeding:
     band: float = 0.5
     raised: Array | None = None
     limit: float = SUCTION_LIMIT
+    slug: Array | None = None
 
     def only(self, chosen: Indices) -> Feeding:
         """The same for those stretches only, in that order."""
@@ -259,12 +262,19 @@ class Feeding:
                 weight[:, None] * depth + self._head_of_place(rows, stretch, density, share)
             ),
             share=self.ends.spread(share),
-            threshold=self.ends.threshold(volume, index, _pick(fluids.surface_tension, rows)),
+            threshold=self._threshold(rows, volume, index, weight),
             blocked=_pick(self.blocked, rows),
             multiplier=_pick(self.multiplier, rows),
             dirt=_pick(self.dirt, rows),
             band=self.band,
         )
+
+    def _threshold(self, rows: Indices, volume: Array, index: Indices, weight: Array) -> Array:
+        """Pressures that hold each end shut, shape (R, B, 2) [Pa]."""
+        held = self.ends.threshold(volume, index, _pick(self.fluids.surface_tension, rows))
+        if self.slug is None:
+            return held
+        return np.asarray(held + weight[:, None, None] * _pick(self.slug, rows))
 
     def weight(self, rows: Indices, stretch: Indices) -> Array:
         """Weight of the fuel by volume, shape (R,) [Pa/m]."""

@@ -9,8 +9,6 @@ import numpy as np
 from plumbing.errors import SolveError
 from plumbing.hydraulics.compile import compile_suction
 from plumbing.hydraulics.plumbed import Plumbed
-from plumbing.hydraulics.solution import Solution
-from plumbing.hydraulics.solver import solve
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array, Flags, Indices
@@ -23,6 +21,7 @@ from plumbing.simulation.profile import Profile
 from plumbing.simulation.setup import LEVEL, reference_of
 from plumbing.simulation.tankage import Tankage, distinct_directions, tankage
 from plumbing.studies import fault_setup as setup
+from plumbing.studies.fault_laws import with_laws
 from plumbing.studies.fault_list import Effect, effects
 from plumbing.studies.fault_variants import OutOfReach, tank_variants
 from plumbing.studies.leaky import leaky
@@ -69,10 +68,9 @@ class Batch:
 
         return balance
 
-    def solution(self, rows: Indices, stretch: Indices, volume: Array) -> Solution:
-        """Flows and pressures of some scenarios."""
-        conditions = self.feeding.conditions(rows, self._laid_out(rows, stretch), volume)
-        return solve(self.feeding.plumbed.circuit, conditions)
+    def pressures(self, found: Balance, rows: Indices, stretch: Indices) -> Array:
+        """Gauge pressures at all nodes of scenarios that were balanced, shape (R, N) [Pa]."""
+        return self.feeding.pressures(found, rows, self._laid_out(rows, stretch))
 
     def _laid_out(self, rows: Indices, stretch: Indices) -> Indices:
         return stretch + len(self.index) * self.variant[rows]
@@ -110,6 +108,7 @@ def _batch(
 ) -> Batch:
     """Lay out some faults as a batch."""
     fluids = fluids_at(layout, np.array([layout.fuel.temperature.usual]))
+    plumbed, dirt = with_laws(layout, plumbed, found, fluids, setup.dirt(plumbed, found))
     down, index = distinct_directions(np.concatenate([LEVEL, profile.gravity]))
     tanks = tankage(layout, down, moments=False)
     ends, variant, beyond = tank_variants(layout, plumbed, tanks, found, int(index[0]))
@@ -123,8 +122,9 @@ def _batch(
         stream=np.tile(dynamic_pressure(profile.airspeed), len(times)),
         coefficient=coefficients(layout, plumbed),
         blocked=setup.blocked(layout, plumbed, found),
-        multiplier=setup.multiplier(layout, plumbed, found, fluids, reference_of(layout)),
-        dirt=setup.dirt(plumbed, found),
+        multiplier=np.ones((1, len(plumbed.circuit.branches))),
+        dirt=dirt,
+        slug=setup.slug(plumbed, found),
     )
     return Batch(
         effects=found,

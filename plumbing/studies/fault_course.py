@@ -1,4 +1,4 @@
-"""A batch of faults as it went: histories, one scenario each."""
+"""A batch of faults as it went: what happened in each scenario, and when."""
 
 from __future__ import annotations
 
@@ -7,8 +7,13 @@ from dataclasses import dataclass
 import numpy as np
 
 from plumbing.physics.arrays import Array, Flags, Indices
+from plumbing.physics.constants import ATMOSPHERE
 from plumbing.simulation.engines import STOPS_AFTER
+from plumbing.simulation.moment import Balance, Moment
+from plumbing.simulation.profile import Profile
 from plumbing.simulation.slugs import Slugs
+from plumbing.studies.fault_batch import Batch
+from plumbing.units import clock
 
 _AIR = 1.0 - 1e-6
 
@@ -21,37 +26,82 @@ class Course:
     ----------
     pumps : tuple of str
         Names.
-    time, stretch : Array
-        Shape (M, S) [s], and the stretch each is in.
+    time : Array
+        Shape (M, S) [s].
+    stretch : Indices
+        Stretch each is in, shape (M, S).
     volume : Array
         Shape (M, S, T) [m3].
-    burnt, mix, dry : Array
-        Fuel taken [m3], liquid share of what is drawn, time without fuel [s], shape (M, S, P).
-    gas : Flags
+    mix, dry : Array
+        Liquid share of what is drawn, time without fuel [s], shape (M, S, P).
+    gassy : Flags
         Whether the gas in what is drawn stops an engine by itself, shape (M, S, P).
     slugs : Slugs
         The lines that air passes on its way to the engines.
+    met : Flags
+        Scenarios whose network found a state to the end, shape (S,).
+    suction : Array
+        At the pumps while they draw, at the start and the end of every step, 0 else,
+        shape (2, M - 1, S, P) [Pa].
+    gas : Array
+        Gauge pressure in the tanks likewise, shape (2, M - 1, S, T) [Pa].
     """
 
     pumps: tuple[str, ...]
     time: Array
     stretch: Indices
     volume: Array
-    burnt: Array
     mix: Array
     dry: Array
-    gas: Flags
+    gassy: Flags
     slugs: Slugs
+    met: Flags
+    suction: Array
+    gas: Array
+
+    @classmethod
+    def of(cls, made: Batch, seen: list[Moment], liquid: Array, slugs: Slugs) -> Course:
+        """What was seen of a batch whose engines need a share of liquid, (1, P) [-]."""
+        plumbed = made.feeding.plumbed
+        time = np.stack([one.time for one in seen])
+        stretch = np.minimum(np.stack([one.stretch for one in seen]), len(made.index) - 1)
+        went = np.diff(time, axis=0) > 0.0
+        step, rows = np.nonzero(went)
+        suction = np.zeros((2, *went.shape, len(plumbed.demands)))
+        gas = np.zeros((2, *went.shape, len(plumbed.tanks)))
+        for side, name in enumerate(("began", "ended")):
+            found = Balance.joined(
+                [getattr(one, name).rows(moved) for one, moved in zip(seen[1:], went, strict=True)]
+            )
+            pressure = made.pressures(found, rows, stretch[step, rows])
+            pulls = found.drawn > 0.0
+            suction[side, step, rows] = np.where(pulls, -pressure[:, plumbed.demand_node], 0.0)
+            at = plumbed.tank_node
+            gas[side, step, rows] = np.where(at >= 0, pressure[:, at], 0.0)
+        mix = np.stack([one.ended.mix for one in seen])
+        return cls(
+            pumps=plumbed.demands,
+            time=time,
+            stretch=stretch,
+            volume=np.stack([one.volume for one in seen]),
+            mix=mix,
+            dry=np.stack([one.dry for one in seen]),
+            gassy=mix < liquid,
+            slugs=slugs,
+            met=seen[-1].met,
+            suction=suction,
+            gas=gas,
+        )
 
     def stops(self, scenario: int) -> dict[str, float]:
         """Pumps that are without fuel for long enough to stop their engine, and when [s]."""
         dry, time = self.dry[:, scenario], self.time[:, scenario]
-        failed, gas = np.full((1, len(self.pumps)), np.inf), self.gas[-1:, scenario].copy()
+        failed, gas = np.full((1, len(self.pumps)), np.inf), self.gassy[-1:, scenario].copy()
         for number in range(len(self.pumps)):
             at = np.flatnonzero(dry[:, number] >= STOPS_AFTER)
             if at.size:
                 failed[0, number] = time[at[0]] - dry[at[0], number]
-                gas[0, number] = self.gas[at[0], scenario, number]
+                gas[0, number] = self.gassy[at[0], scenario, number]
         return self._known(self.slugs.of(scenario).felt(failed, gas)[0] + STOPS_AFTER)
 
     def air(self, scenario: int) -> dict[str, float]:
@@ -68,6 +118,30 @@ class Course:
         """Times (P,) [s] by pump, where there are any."""
         named = zip(self.pumps, times.tolist(), strict=True)
         return {pump: time for pump, time in named if np.isfinite(time)}
+
+    def passes(self, scenario: int, tank: int, suction: float) -> float | None:
+        """When the suction in a tank first passes a value [s]; None where it never does.
+
+        Within a step shut-in gas gains volume evenly: Boyle's law.
+        """
+        began, ended = self.gas[:, :, scenario, tank]
+        at = np.flatnonzero(np.minimum(began, ended) < -suction)
+        if not at.size:
+            return None
+        first, second = (1.0 / (ATMOSPHERE + one[at[0]]) for one in (began, ended))
+        part = (1.0 / (ATMOSPHERE - suction) - first) / (second - first) if second > first else 0.0
+        start, end = self.time[at[0], scenario], self.time[at[0] + 1, scenario]
+        return float(start + np.clip(part, 0.0, 1.0) * (end - start))
+
+    def highest_suction(self) -> tuple[Array, Array]:
+        """Highest suction at the pumps (S, P) and in the tanks (S, T) at any moment [Pa]."""
+        return self.suction.max(axis=(0, 1), initial=0.0), -self.gas.min(axis=(0, 1), initial=0.0)
+
+    def breaks_off(self, scenario: int, profile: Profile) -> str:
+        """When and where a scenario found no state of its network, in words."""
+        phase = profile.phase[int(self.stretch[-1, scenario])]
+        when = clock(float(self.time[-1, scenario]))
+        return f"no steady state of the network was found after {when}, in {phase}"
 
     def left(self, scenario: int, when: float) -> float:
         """Fuel on board at a time [m3]."""

@@ -42,7 +42,7 @@ class Effect:
     leak : str
         Port at which a joint leaks; empty for none.
     slug : mapping of str to float
-        Depth of fuel in the vent of outlets [m].
+        Depth of the fuel that stands in vent lines [m].
     swapped : (int, int)
         Elements that change places: a tee's branch and one leg of its run; (-1, -1) for none.
     """
@@ -103,7 +103,7 @@ def _vents(layout: Layout, survey: Survey, plumbed: Plumbed) -> Iterator[Effect]
             what = f"Fuel stands in the low point of the vent of {way.tank.name}"
             yield Effect(
                 Fault("vent slugged with fuel", way.lines[0], what, "blow through it"),
-                slug={f"{way.outlet.name}.tube": sag},
+                slug={way.lines[0]: sag},
             )
 
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from plumbing.findings import Severity
+from plumbing.results import NotComputed
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,11 +52,11 @@ class Outcome:
     folds : mapping of str to float
         Tanks whose walls fold, and when [s].
     suction : mapping of str to float
-        Suction at each pump in the stretch that is worst without faults [Pa].
+        Highest suction at each pump in the flight, while it draws [Pa].
     suction_change : float
-        Largest change of it at any pump [Pa].
+        Largest change of it at any pump, 0 where an engine stops [Pa].
     tank_suction : mapping of str to float
-        Suction in each tank then [Pa].
+        Highest suction in each tank [Pa].
     stranded : float
         Fuel left on board when the first engine stops [m3]; 0 where none does.
     short : float
@@ -85,6 +86,22 @@ class Outcome:
 
 
 @dataclass(frozen=True, slots=True)
+class Unknown:
+    """A fault whose flight could not be computed.
+
+    Attributes
+    ----------
+    fault : Fault
+        The fault.
+    why : NotComputed
+        The reason, with the time.
+    """
+
+    fault: Fault
+    why: NotComputed
+
+
+@dataclass(frozen=True, slots=True)
 class Faults:
     """Every single fault through one flight.
 
@@ -100,6 +117,8 @@ class Faults:
         When it leaves the ground [s].
     outcomes : tuple of Outcome
         Worst first.
+    unknown : tuple of Unknown
+        Faults that could not be computed: nothing is known of what they do.
     nominal_stops : mapping of str to float
         Engines that stop without any fault, and when [s].
     """
@@ -109,4 +128,5 @@ class Faults:
     duration: float
     take_off: float
     outcomes: tuple[Outcome, ...]
+    unknown: tuple[Unknown, ...]
     nominal_stops: Mapping[str, float]

@@ -6,24 +6,15 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from plumbing.hydraulics.along import Reference
-from plumbing.hydraulics.circuit import Circuit
-from plumbing.hydraulics.conditions import Conditions
-from plumbing.hydraulics.losses import Moving, branch_loss, compile_losses
 from plumbing.hydraulics.plumbed import Plumbed
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array, Flags
-from plumbing.physics.bores import change_band
 from plumbing.simulation.demand import demands
-from plumbing.simulation.fluid import Fluids
 from plumbing.simulation.profile import Profile
 from plumbing.simulation.tankage import Tankage
 from plumbing.studies.fault_list import Effect
 from plumbing.studies.leaky import hole_at
-
-PINCH = 0.4  # of its bore, what a pinched line has left; common practice
-PINCHED = 2.0  # length of the narrow place, in outer diameters; common practice
 
 
 def flows(
@@ -73,59 +64,10 @@ def start(layout: Layout, tanks: Tankage, found: Sequence[Effect]) -> Array:
     return result
 
 
-def multiplier(
-    layout: Layout,
-    plumbed: Plumbed,
-    found: Sequence[Effect],
-    fluids: Fluids,
-    reference: Reference,
-) -> Array:
-    """Factor on the loss of each branch, shape (S, B).
-
-    A pinch adds its own loss at full flow, and the legs of a reversed tee change places.
-    """
-    circuit = plumbed.circuit
-    result = np.ones((len(found) + 1, len(circuit.branches)))
-    flow = reference.flow / max(len(layout.engines), 1)
-    rho, mu = fluids.liquid_density, fluids.liquid_viscosity
-    shape = (1, len(circuit.branches))
-    moving = Moving(
-        np.full(shape, flow), np.ones(shape, bool), np.full(shape, rho[0]), np.full(shape, mu[0])
-    )
-    loss = branch_loss(compile_losses(circuit), Conditions.of(circuit, band=0.5), moving)[0][0]
+def slug(plumbed: Plumbed, found: Sequence[Effect]) -> Array:
+    """Height of the fuel that stands in each branch, for either end, shape (S, B, 2) [m]."""
+    result = np.zeros((len(found) + 1, len(plumbed.circuit.branches), 2))
     for number, one in enumerate(found, 1):
-        if one.pinched:
-            branch = plumbed.line_branch[one.pinched][0]
-            extra = _pinch(layout, one.pinched, flow, float(rho[0]), float(mu[0]))
-            result[number, branch] += extra / max(float(loss[branch]), 1e-3)
-        if one.swapped[0] >= 0:
-            legs = [
-                _leg(circuit, place, flow, float(rho[0]), float(mu[0])) for place in one.swapped
-            ]
-            for place, own, other in zip(one.swapped, legs, reversed(legs), strict=True):
-                branch = int(circuit.element_branch[place])
-                result[number, branch] += (other - own) / max(float(loss[branch]), 1e-3)
-    return np.maximum(result, 0.0)
-
-
-def _leg(circuit: Circuit, element: int, flow: float, density: float, viscosity: float) -> float:
-    """Loss of a tee's leg at a flow, in the middle of its band [Pa]."""
-    fittings = circuit.fittings
-    at = int(np.flatnonzero(fittings.element == element)[0])
-    bore = float(fittings.bore[at])
-    speed = flow / (np.pi / 4.0 * bore**2)
-    k = 0.5 * float(fittings.k_inf_low[at] + fittings.k_inf_high[at])
-    viscous = float(fittings.k1[at]) * viscosity / bore * speed
-    return 0.5 * (viscous + k * density * speed**2)
-
-
-def _pinch(layout: Layout, name: str, flow: float, density: float, viscosity: float) -> float:
-    """Loss of a pinched place, into it, along it and out of it, in the middle of its band [Pa]."""
-    tube = layout.tube_of(layout.lines[name])
-    bore = tube.inside_diameter
-    narrow = PINCH * bore
-    entry = change_band(flow, bore, narrow, density, viscosity)
-    outlet = change_band(flow, narrow, bore, density, viscosity)
-    length = PINCHED * tube.outside_diameter
-    along = 128.0 * viscosity * length * flow / (np.pi * narrow**4)
-    return along + 0.5 * float(sum(entry) + sum(outlet))
+        for line, height in one.slug.items():
+            result[number, plumbed.line_branch[line][0]] = height
+    return result

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import numpy as np
 
+from plumbing.errors import SolveError
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
-from plumbing.physics.arrays import Array, Flags
+from plumbing.physics.arrays import Flags
 from plumbing.simulation.engines import STOPS_AFTER, engines_for
 from plumbing.simulation.flight import profile_for
 from plumbing.simulation.march import march
@@ -16,9 +17,7 @@ from plumbing.simulation.slugs import slugs_for
 from plumbing.studies.fault_batch import Batch, batches
 from plumbing.studies.fault_course import Course
 from plumbing.studies.fault_outcome import outcomes, ranked
-from plumbing.studies.fault_result import Faults
-
-_TOLERANCE = 1e-2
+from plumbing.studies.fault_result import Faults, Outcome, Unknown
 
 
 def faults(layout: Layout, survey: Survey, profile: Profile | None = None) -> Faults:
@@ -39,16 +38,18 @@ def faults(layout: Layout, survey: Survey, profile: Profile | None = None) -> Fa
     Raises
     ------
     SolveError
-        Nothing draws fuel from a tank.
+        Nothing draws fuel from a tank, or the flight finds no state without a fault.
     """
     flown = profile or profile_for(layout)
     made = batches(layout, survey, flown)
     courses = [_flown(layout, survey, one, flown) for one in made]
-    found = ranked(
+    if not courses[0].met[0]:
+        raise SolveError(courses[0].breaks_off(0, flown))
+    found = [
         outcome
         for one, course in zip(made, courses, strict=True)
         for outcome in outcomes(layout, survey, one, flown, course)
-    )
+    ]
     airborne = np.flatnonzero(flown.airborne)
     before = flown.duration[: airborne[0]].sum() if airborne.size else 0.0
     return Faults(
@@ -56,7 +57,8 @@ def faults(layout: Layout, survey: Survey, profile: Profile | None = None) -> Fa
         assumed=flown.assumed,
         duration=flown.length,
         take_off=float(before),
-        outcomes=found,
+        outcomes=ranked(one for one in found if isinstance(one, Outcome)),
+        unknown=tuple(one for one in found if isinstance(one, Unknown)),
         nominal_stops=courses[0].stops(0),
     )
 
@@ -75,25 +77,10 @@ def _flown(layout: Layout, survey: Survey, made: Batch, profile: Profile) -> Cou
         made.balancing(),
         stop=_all_stopped,
         see=seen.append,
-        tolerance=_TOLERANCE,
         flame_out=engines.flame_out,
     )
-    mix = np.stack([moment.ended.mix for moment in seen])
-    return Course(
-        pumps=demands,
-        time=_stacked(seen, "time"),
-        stretch=np.minimum(_stacked(seen, "stretch").astype(np.intp), len(profile.duration) - 1),
-        volume=_stacked(seen, "volume"),
-        burnt=_stacked(seen, "burnt"),
-        mix=mix,
-        dry=_stacked(seen, "dry"),
-        gas=mix < engines.flame_out.liquid,
-        slugs=slugs.beyond_pump() if leaks else slugs,
-    )
-
-
-def _stacked(seen: list[Moment], name: str) -> Array:
-    return np.stack([np.asarray(getattr(moment, name), float) for moment in seen])
+    way = slugs.beyond_pump() if leaks else slugs
+    return Course.of(made, seen, engines.flame_out.liquid, way)
 
 
 def _all_stopped(moment: Moment) -> Flags:

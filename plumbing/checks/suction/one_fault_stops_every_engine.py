@@ -20,7 +20,7 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Found, Says, Severity
-from plumbing.results import got
+from plumbing.results import got, known
 
 SEVERITY = Severity.FAULT
 SOURCE = "14 CFR 23.953, from memory, used as an analogy"
@@ -31,7 +31,10 @@ def find(case: Case, limit: float) -> Says:
     engines = len(case.layout.engines)
     if engines < 2 or _apart(case):
         return
-    for one in got(case.faults).outcomes:
+    faults = got(case.faults)
+    for missing in faults.unknown:
+        known(missing.why)
+    for one in faults.outcomes:
         if len(one.stops) == engines:
             what = f"{one.fault.what}: {one.does}."
             yield Found(one.fault.part.partition(".")[0], what, parts=tuple(one.stops))

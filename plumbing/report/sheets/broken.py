@@ -34,6 +34,7 @@ def broken(faults: Faults) -> Table:
         f"The flight {faults.flight}{assumed}, {clock(faults.duration)}, flown again with every "
         "single fault that can be thought of, one at a time."
     ]
+    notes += [f"Not computed: {missing.why.reason}." for missing in faults.unknown]
     if unfelt:
         notes.append(f"Not felt in this flight: {'; '.join(unfelt)}.")
     notes += [
