@@ -4,23 +4,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from typing import TypeVar
 
 import numpy as np
 
 from plumbing.hydraulics.circuit import Circuit
-from plumbing.hydraulics.conditions import Conditions
-from plumbing.hydraulics.plumbed import Plumbed
 from plumbing.hydraulics.solver import PRESSURE, VOLUME, solve
 from plumbing.physics.arrays import Array, Flags, Indices
-from plumbing.physics.pumps import SUCTION_LIMIT
 from plumbing.simulation.continuity import Ways
-from plumbing.simulation.fluid import Fluids
+from plumbing.simulation.fuel_network import FuelNetwork, pick
 from plumbing.simulation.moment import Balance, Balancing
 from plumbing.simulation.sealed import Pockets, Shut, shut_in
 from plumbing.simulation.starving import Drawn, drawn
-from plumbing.simulation.state import TankEnds
-from plumbing.simulation.tankage import Tankage
 
 _SAFE = 0.9  # of a pump's limit, suction with twice the losses up to which no pump starves
 
@@ -47,82 +41,10 @@ class Last:
         return cls(flow, np.ones((scenarios, len(circuit.nodes))))
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Feeding:
-    """Everything that stays the same while a batch of S scenarios marches through K stretches.
+class Feeding(FuelNetwork):
+    """The same at work."""
 
-    Attributes
-    ----------
-    ends : TankEnds
-        Circuit with B branches and P demands, and its ends in the tanks.
-    gravity : Array
-        Effective gravity of each stretch, shape (K, 3) [m/s2].
-    index : Indices
-        Direction of each stretch among those of the tankage, shape (K,).
-    flow : Array
-        Flow drawn by each demand in each stretch, shape (S or 1, K, P) [m3/s].
-    fluids : Fluids
-        Fuel and air, shape (S or 1,) each.
-    stream : Array
-        Dynamic pressure of the airstream in each stretch, shape (K,) [Pa].
-    coefficient : Array
-        Pressure coefficient of each node that is an opening, shape (S or 1, N) [-].
-    blocked : Flags
-        Closed branch ends, shape (S or 1, B, 2).
-    multiplier : Array
-        Factor on the loss of each branch, shape (S or 1, B).
-    dirt : Array
-        Factor on the drop of each filter, shape (S or 1, F).
-    band : float
-        Where in the band of the loss coefficients, 0 to 1.
-    raised : Array or None
-        How much higher than drawn each tank stands, shape (S or 1, T) [m].
-    limit : float
-        Suction at which a demand gets no more flow [Pa].
-    slug : Array or None
-        Height of liquid that flow entering at each branch end pushes up, (S or 1, B, 2) [m].
-    """
-
-    ends: TankEnds
-    gravity: Array
-    index: Indices
-    flow: Array
-    fluids: Fluids
-    stream: Array
-    coefficient: Array
-    blocked: Flags
-    multiplier: Array
-    dirt: Array
-    band: float = 0.5
-    raised: Array | None = None
-    limit: float = SUCTION_LIMIT
-    slug: Array | None = None
-
-    def only(self, chosen: Indices) -> Feeding:
-        """The same for those stretches only, in that order."""
-        return replace(
-            self,
-            gravity=self.gravity[chosen],
-            index=self.index[chosen],
-            flow=self.flow[:, chosen],
-            stream=self.stream[chosen],
-        )
-
-    @property
-    def scenarios(self) -> int:
-        """Number of scenarios S."""
-        many = (self.flow, self.fluids.liquid_density, self.blocked, self.multiplier, self.dirt)
-        return max(len(one) for one in (*many, self.coefficient))
-
-    @property
-    def plumbed(self) -> Plumbed:
-        """The circuit."""
-        return self.ends.plumbed
-
-    @property
-    def tanks(self) -> Tankage:
-        """Tanks under the directions of gravity of the run."""
-        return self.ends.tanks
+    __slots__ = ()
 
     def remembering(self, scenarios: int) -> Balancing:
         """Balances that begin from the flows last found for each of so many scenarios.
@@ -167,18 +89,18 @@ class Feeding:
         """
         if gas is None:
             gas = self.tanks.capacity - volume
-        wanted = self.flow[_of(self.flow, rows), stretch]
+        wanted = self.wanted(rows, stretch)
         if draws is not None:
             wanted = np.where(draws, wanted, 0.0)
         ways, spare = _ways(self)
-        easy = np.broadcast_to(_pick(spare, rows) > 0.0, rows.shape)
+        easy = np.broadcast_to(pick(spare, rows) > 0.0, rows.shape)
         if not easy.any():
             found = self._solved(rows, stretch, volume, gas, wanted, last)
         else:
-            which = np.broadcast_to(_pick(ways.of, rows), rows.shape)
-            held = (volume, gas, wanted, _pick(self.blocked, rows))
+            which = np.broadcast_to(pick(ways.of, rows), rows.shape)
+            held = (volume, gas, wanted, pick(self.blocked, rows))
             found, holds = ways.passed_on(
-                which, self.index[stretch], *held, suction=_pick(spare, rows)
+                which, self.index[stretch], *held, suction=pick(spare, rows)
             )
             hard = np.flatnonzero(~(easy & holds))
             if hard.size:
@@ -206,7 +128,7 @@ class Feeding:
     ) -> Balance:
         """Balance of scenarios, pressures solved for; `wanted` by the demands (R, P) [m3/s]."""
         which, shut = _shut_in(self)
-        of = np.broadcast_to(_pick(which, rows), rows.shape)
+        of = np.broadcast_to(pick(which, rows), rows.shape)
         parts = []
         for number in np.unique(of):
             at = np.flatnonzero(of == number)
@@ -240,64 +162,6 @@ class Feeding:
         if last is not None:
             last.flow[rows], last.share[rows] = got.solution.flow, got.solution.node_share
         return self._balanced(volume, gas, wanted, got, pockets)
-
-    def conditions(self, rows: Indices, stretch: Indices, volume: Array) -> Conditions:
-        """Conditions of some scenarios in some stretches, for fuel volumes of shape (R, T) [m3]."""
-        fluids = self.fluids
-        index = self.index[stretch]
-        share = self.ends.share(volume, index)
-        density = _pick(fluids.liquid_density, rows)
-        weight = self.weight(rows, stretch)
-        depth = self.ends.depth(volume, share, index)
-        return Conditions.of(
-            self.plumbed.circuit,
-            gravity=self.gravity[stretch],
-            liquid_density=density,
-            liquid_viscosity=_pick(fluids.liquid_viscosity, rows),
-            gas_density=_pick(fluids.gas_density, rows),
-            gas_viscosity=_pick(fluids.gas_viscosity, rows),
-            fixed_pressure=self.outside(rows, stretch),
-            demand=self._demand(rows, stretch),
-            head=self.ends.spread(
-                weight[:, None] * depth + self._head_of_place(rows, stretch, density, share)
-            ),
-            share=self.ends.spread(share),
-            threshold=self._threshold(rows, volume, index, weight),
-            blocked=_pick(self.blocked, rows),
-            multiplier=_pick(self.multiplier, rows),
-            dirt=_pick(self.dirt, rows),
-            band=self.band,
-        )
-
-    def _threshold(self, rows: Indices, volume: Array, index: Indices, weight: Array) -> Array:
-        """Pressures that hold each end shut, shape (R, B, 2) [Pa]."""
-        held = self.ends.threshold(volume, index, _pick(self.fluids.surface_tension, rows))
-        if self.slug is None:
-            return held
-        return np.asarray(held + weight[:, None, None] * _pick(self.slug, rows))
-
-    def weight(self, rows: Indices, stretch: Indices) -> Array:
-        """Weight of the fuel by volume, shape (R,) [Pa/m]."""
-        density = _pick(self.fluids.liquid_density, rows)
-        return np.asarray(density * np.linalg.norm(self.gravity[stretch], axis=1))
-
-    def outside(self, rows: Indices, stretch: Indices) -> Array:
-        """Gauge pressure at the openings of some scenarios in some stretches, (R, N) [Pa]."""
-        return self.stream[stretch, None] * _pick(self.coefficient, rows)
-
-    def _head_of_place(
-        self, rows: Indices, stretch: Indices, density: Array, share: Array
-    ) -> Array | float:
-        """Head that raised tanks add to the liquid they deliver, shape (R, Q) [Pa]."""
-        if self.raised is None:
-            return 0.0
-        weight = -density * self.gravity[stretch, 2]
-        higher = _pick(self.raised, rows)[:, self.ends.tank]
-        added: Array = weight[:, None] * higher * share
-        return added
-
-    def _demand(self, rows: Indices, stretch: Indices) -> Array:
-        return self.plumbed.demand(self.flow[_of(self.flow, rows), stretch])
 
     def _balanced(
         self, volume: Array, held: Array, wanted: Array, got: Drawn, pockets: Pockets | None
@@ -373,15 +237,3 @@ def _suction(feeding: Feeding) -> Array:
     circuit = shut[0].plumbed.circuit if shut[0] else plumbed.circuit
     suction = -solve(circuit, low).pressure[:, plumbed.demand_node]
     return np.asarray(suction.reshape(len(scenarios), -1).max(axis=1, initial=0.0))
-
-
-Kept = TypeVar("Kept", Array, Flags, Indices)
-
-
-def _of(array: Array, rows: Indices) -> Indices:
-    """Rows to take of an array that has one row for all, or one for each scenario."""
-    return rows if len(array) > 1 else np.zeros_like(rows)
-
-
-def _pick(array: Kept, rows: Indices) -> Kept:
-    return array[rows] if len(array) > 1 else array

@@ -119,7 +119,8 @@ def step(course: Course, state: Moment, rows: Indices, trial: Trial) -> tuple[Mo
     wanted = np.where(taken & (length >= left), np.inf, wanted)
     trial.hung[rows[hung]] = wanted[hung]
     trial.plain[rows[~hung]] = wanted[~hung]
-    made = _Step(np.where(taken, length, 0.0), made.now, made.then)
+    met = made.now.met & made.then.met
+    made = _Step(np.where(taken & met, length, 0.0), made.now, made.then)
     return _moved(course, state, rows, made), trial
 
 
@@ -246,7 +247,7 @@ def _moved(course: Course, state: Moment, rows: Indices, made: _Step) -> Moment:
     lasting = dry[rows] + by * _dry_part(now.share, then.share, least)
     again = (by > 0.0) & (then.share >= least) & course.flame_out.running(dry[rows])
     dry[rows] = np.where(again, 0.0, lasting)
-    went = length > 0.0
+    went = (length > 0.0) | ~(now.met & then.met)
     began, ended = (
         kept.put(rows[went], new.rows(went))
         for kept, new in ((state.began, now), (state.ended, then))

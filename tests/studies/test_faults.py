@@ -1,5 +1,6 @@
 """Single faults through a flight: as one batch, and by hand where a hand can."""
 
+import json
 import math
 import sys
 from dataclasses import replace
@@ -12,6 +13,9 @@ sys.path.insert(0, str(Path(__file__).parent.parent / "simulation"))
 
 from ground_rigs import MM, box, composite, rig
 
+from plumbing.checks.case import Case
+from plumbing.checks.registry import checks
+from plumbing.checks.run import judge
 from plumbing.findings import Severity
 from plumbing.layout import load
 from plumbing.model.flight import Phase
@@ -20,11 +24,13 @@ from plumbing.model.parts import Filter, Plug, Valve
 from plumbing.model.tank import Hose, Pickup
 from plumbing.network import survey
 from plumbing.physics.constants import ATMOSPHERE
+from plumbing.report.faults_text import faults_text
+from plumbing.report.ground_json import faults_json
 from plumbing.simulation.flight import fly
 from plumbing.simulation.fluid import fluids_at
 from plumbing.simulation.ground import solved
 from plumbing.simulation.profile import profile_of
-from plumbing.studies.fault_batch import batches
+from plumbing.studies.fault_batch import Batch, batches
 from plumbing.studies.faults import faults
 from plumbing.studies.leaky import hole_at
 
@@ -445,3 +451,39 @@ def test_a_fault_is_the_flight_of_a_layout_changed_by_hand(trunk_outcomes, fault
     assert one.suction["pump"] == pytest.approx(suction, rel=0.01, abs=1.0)
     lowest = -flight.history.pressure.min(axis=0)
     assert list(one.tank_suction.values()) == pytest.approx(lowest, rel=0.01, abs=1.0)
+
+
+def test_a_fault_that_cannot_be_computed_is_not_harmless(monkeypatch):
+    """It is told with its reason and time, in text and JSON; checks that read faults hear of it."""
+    usual = Batch.balancing
+
+    def balancing(self):
+        balance = usual(self)
+
+        def lost(rows, stretch, *held):
+            one = balance(rows, stretch, *held)
+            return replace(one, met=one.met & ((rows != 1) | (stretch < 1)))
+
+        return lost
+
+    monkeypatch.setattr(Batch, "balancing", balancing)
+    layout = trunk()
+    result = faults(layout, survey(layout), profile_of("test", (TAXI, CRUISE)))
+    reasons = [one.why.reason for one in result.unknown]
+    assert reasons[0].endswith("was found after 0 min 20 s, in cruise")
+    assert not {one.fault for one in result.unknown} & {one.fault for one in result.outcomes}
+    assert reasons[0] in " ".join(faults_text(layout, result, width=400).split())
+    told = json.loads(faults_json(result))["not_computed"]
+    assert [one["reason"] for one in told] == reasons
+    other = replace(layout.engines["engine"], name="other")
+    twin = replace(layout, engines={**layout.engines, "other": other})
+    twin = with_line(twin, "delivery", to="split.run-a")
+    ways = {
+        "one": replace(layout.lines["delivery"], name="one", from_="split.run-b", to="engine.feed"),
+        "two": replace(layout.lines["delivery"], name="two", from_="split.branch", to="other.feed"),
+    }
+    split = replace(layout.tees["tee"], name="split", at=(0.35, 0.0, 0.0))
+    twin = replace(twin, lines={**twin.lines, **ways}, tees={**twin.tees, "split": split})
+    check = next(one for one in checks() if one.name == "one-fault-stops-every-engine")
+    unchecked = judge(Case(twin), [check]).unchecked
+    assert any("no steady state" in one.why.reason for one in unchecked)
