@@ -30,7 +30,7 @@ from plumbing.simulation.ground import (
 )
 from plumbing.simulation.ground_books import GroundBooks
 from plumbing.simulation.march import march
-from plumbing.simulation.moment import NO_ENGINES, Balancing, FlameOut, Moment, Stretches
+from plumbing.simulation.moment import NO_ENGINES, Balance, Balancing, FlameOut, Moment, Stretches
 
 _LONGEST = 12 * 3600.0
 _DRY = 30.0  # nothing but air for this long ends drawing [s]; common practice
@@ -76,7 +76,12 @@ def _drawn(layout: Layout, survey: Survey, network: Vented, name: str, full: Arr
         why = "no open way for air to follow the fuel"
         return replace(_nothing(layout, name, True, full, why), flat_vent_closed=folds)
 
-    seen = _marched(network, full, work.balance, FlameOut(np.array([[_MOSTLY]]), _DRY))
+    seen = _marched(
+        network,
+        full,
+        work.balance,
+        FlameOut(np.array([[_MOSTLY]]), _DRY, np.zeros((0, 1), dtype=bool)),
+    )
     pressure = work.extreme(seen)[:, 0]
     last = seen[-1]
     lost = dict(zip(outlet_names(survey, work.pump.outlets), last.spilt[0].tolist(), strict=True))
@@ -96,9 +101,8 @@ def _run_out(layout: Layout, survey: Survey, network: Vented, name: str, full: A
         why = _why_nothing_runs(layout, network, name, full)
         return _nothing(layout, name, False, full, why)
     seen = _marched(network, full, run.remembering(1))
-    volume = np.concatenate([moment.volume for moment in seen])
-    rows = np.zeros(len(volume), dtype=np.intp)
-    pressure = run.pressures(np.concatenate([m.ended.pressure for m in seen]), rows, rows, volume)
+    rows = np.zeros(len(seen), dtype=np.intp)
+    pressure = run.pressures(Balance.joined([m.ended for m in seen]), rows, rows)
     last = seen[-1]
     *others, taken = last.spilt[0].tolist()
     lost = dict(zip(outlet_names(survey, run.plumbed.outlets[:-1]), others, strict=True))

@@ -54,7 +54,11 @@ class Feeding(FuelNetwork):
         last = Last.of(self.plumbed.circuit, scenarios)
 
         def balance(
-            rows: Indices, stretch: Indices, volume: Array, gas: Array, draws: Flags
+            rows: Indices,
+            stretch: Indices,
+            volume: Array,
+            gas: Array,
+            draws: Flags | None = None,
         ) -> Balance:
             return self.balance(rows, stretch, volume, gas, draws, last)
 
@@ -235,5 +239,9 @@ def _suction(feeding: Feeding) -> Array:
     )
     _, shut = shut_in(plumbed, closed)
     circuit = shut[0].plumbed.circuit if shut[0] else plumbed.circuit
-    suction = -solve(circuit, low).pressure[:, plumbed.demand_node]
+    wanted = feeding.wanted(rows, stretch)
+    if (wanted <= 0.0).all():
+        return np.zeros(len(scenarios))
+    pressure = solve(circuit, low).pressure[:, plumbed.demand_node]
+    suction = np.where(wanted > 0.0, -pressure, 0.0)
     return np.asarray(suction.reshape(len(scenarios), -1).max(axis=1, initial=0.0))

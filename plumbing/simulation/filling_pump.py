@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from plumbing.hydraulics.topology import topology
-from plumbing.physics.arrays import Array, Indices
+from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.simulation.ground import Vented, opened, tapped
 from plumbing.simulation.moment import Balance, Moment
 
@@ -81,14 +81,21 @@ class PumpAtWork:
         wetted[:, circuit.end == node, 1] = True
         return replace(holding, wetted=wetted, imposed=imposed)
 
-    def balance(self, rows: Indices, stretch: Indices, volume: Array, gas: Array) -> Balance:
+    def balance(
+        self,
+        rows: Indices,
+        stretch: Indices,
+        volume: Array,
+        gas: Array,
+        draws: Flags | None = None,
+    ) -> Balance:
         """Balance of scenarios (R,) with fuel and gas (R, T) [m3]."""
-        free = self._free(rows, stretch, volume, gas)
+        free = self._free(rows, stretch, volume, gas, draws)
         if self.pump.side < 0.0:
             return replace(free, share=free.mix)
         if not self._may_hold:
             return free
-        found = replace(free, pressure=self.pressures(free, rows))
+        found = self.solved(free, rows)
         weak = np.flatnonzero(found.pressure[:, self.pump.node] > self.pump.most)
         if not weak.size:
             return found
@@ -120,8 +127,11 @@ class PumpAtWork:
             len(seen), len(self.pump.flow), -1
         )
 
+    def solved(self, found: Balance, rows: Indices) -> Balance:
+        """The same with pressures solved for."""
+        every = np.ones(len(rows), dtype=bool)
+        return replace(found, pressure=self.pressures(found, rows), solved=every)
+
     def pressures(self, found: Balance, rows: Indices) -> Array:
         """Gauge pressure at every node of scenarios (R,) that were balanced, shape (R, N) [Pa]."""
-        if found.pressure.shape[1]:
-            return found.pressure
-        return self.tapped.pressures(found.pressure, rows, np.zeros_like(rows), found.volume)
+        return self.tapped.pressures(found, rows, np.zeros_like(rows))

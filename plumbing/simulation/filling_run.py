@@ -109,7 +109,7 @@ def run_filling(
     work = replace(pump, network=overflow).at_rest()
     last = seen[-1]
     full = work.balance(rows, np.zeros_like(rows), last.volume, last.gas)
-    full = replace(full, pressure=work.pressures(full, rows))
+    full = work.solved(full, rows)
     return tuple(_one(pump, seen, pressure, overflow, full, row) for row in range(len(flow)))
 
 

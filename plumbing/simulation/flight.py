@@ -143,7 +143,7 @@ def _marched(
         when = f"after {clock(float(end.time[0]))}, in {profile.phase[place]}"
         raise SolveError(f"no steady state of the network was found {when}")
     history = history_of(layout, feeding, profile, record)
-    gas = record.found("mix") < engines.flame_out.liquid[0]
+    gas = record.balances().mix < engines.flame_out.liquid[0]
     return _March(profile, history, slugs, record.doubled("dry"), gas)
 
 

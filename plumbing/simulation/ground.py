@@ -225,7 +225,7 @@ class Watch:
         stretch: Indices,  # noqa: ARG002
         volume: Array,
         gas: Array,
-        draws: Flags,
+        draws: Flags | None = None,
     ) -> Balance:
         """Balance of scenarios (R,) with fuel (R, T) [m3]."""
         if self._known is not None:
@@ -240,8 +240,7 @@ class Watch:
         if not rows.size:
             return self._over.copy()
         volume = moment.volume[rows]
-        draw = np.ones((len(rows), 1), dtype=bool)
-        found = self._found(rows, self.attitude[rows], volume, moment.gas[rows], draw)
+        found = self._found(rows, self.attitude[rows], volume, moment.gas[rows])
         moving = np.abs(found.rate).max(axis=1, initial=0.0) > self.still[rows]
         self._over[rows[~moving]] = True
         self._known = (rows[moving], volume[moving], found.rows(moving))

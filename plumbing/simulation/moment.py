@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Protocol
 
 import numpy as np
 
@@ -210,8 +210,19 @@ class Moment:
         return self.began.met & self.ended.met
 
 
-Balancing = Callable[[Indices, Indices, Array, Array, Flags], Balance]
-"""From rows of scenarios (R,), their stretch (R,), fuel and gas (R, T) to the balance there.
+class Balancing(Protocol):
+    """A network: from rows of scenarios, their stretch, fuel and gas to the balance there."""
 
-The last says which demands still draw, shape (R, P) or (R, 1).
-"""
+    def __call__(
+        self,
+        rows: Indices,
+        stretch: Indices,
+        volume: Array,
+        gas: Array,
+        draws: Flags | None = None,
+        /,
+    ) -> Balance:
+        """Balance of R scenarios, fuel and gas (R, T) [m3].
+
+        Demands draw where `draws` says, shape (R, P) or (R, 1); all by default.
+        """

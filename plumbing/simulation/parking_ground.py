@@ -192,13 +192,14 @@ class Watch:
         stretch: Indices,  # noqa: ARG002
         volume: Array,
         gas: Array,
+        draws: Flags | None = None,
     ) -> Balance:
         """Balance of scenarios (R,) with fuel (R, T) [m3]."""
         if self._known is not None:
             known, held, found = self._known
             if np.array_equal(known, rows) and np.array_equal(held, volume):
                 return found
-        return self._found(rows, self.attitude[rows], volume, gas)
+        return self._found(rows, self.attitude[rows], volume, gas, draws)
 
     def settled(self, moment: Moment) -> Flags:
         """Scenarios in which no tank gains or loses more than `still` [m3/s], or hovers, (S,)."""

@@ -62,7 +62,11 @@ class Batch:
         found = self.feeding.remembering(len(self.start))
 
         def balance(
-            rows: Indices, stretch: Indices, volume: Array, gas: Array, draws: Flags
+            rows: Indices,
+            stretch: Indices,
+            volume: Array,
+            gas: Array,
+            draws: Flags | None = None,
         ) -> Balance:
             return found(rows, self._laid_out(rows, stretch), volume, gas, draws)
 

@@ -19,6 +19,7 @@ from plumbing.simulation.tankage import tankage
 
 LEVEL = np.array([[0.0, 0.0, -1.0]])
 TANKS = tankage(single(), LEVEL, moments=False)
+ONE = np.ones((1, 1), dtype=bool)  # one engine, one pump
 CAPACITY = float(TANKS.capacity[0])
 
 
@@ -32,13 +33,13 @@ def balance_of(volume, rate, burnt, share, spilt):
     none, met = np.zeros((len(volume), 0)), np.ones(len(volume), dtype=bool)
     still = np.zeros_like(rate)
     spilt = np.reshape(spilt, (-1, 1))
-    return Balance(volume, rate, still, burnt, burnt, share, spilt, none, met)
+    return Balance(volume, still, rate, still, burnt, burnt, share, spilt, none, met, met)
 
 
 def balanced(rate, share=lambda volume: np.ones(len(volume))):
     """A network that only knows a rate of change and a share, as functions of the volume."""
 
-    def balance(rows, stretch, volume, gas):
+    def balance(rows, stretch, volume, gas, draws):
         change = rate(volume[:, 0])[:, None]
         return balance_of(
             volume, change, -change, share(volume[:, 0])[:, None], np.zeros(len(rows))
@@ -68,7 +69,7 @@ def test_rounding_in_a_full_or_empty_tank_does_not_hold_up_the_rest(level):
     """A second tank, full or empty, with a flow of rounding size leaves the steps as they are."""
     q, tiny = 2e-6, 2e-16 if level else -2e-16
 
-    def balance(rows, stretch, volume, gas):
+    def balance(rows, stretch, volume, gas, draws):
         change = np.tile([-q, tiny], (len(rows), 1))
         return balance_of(
             volume, change, np.full((len(rows), 1), q), np.ones((len(rows), 1)), 0.0 * rows
@@ -126,7 +127,7 @@ def test_a_surface_that_hangs_at_a_mouth_spills_what_comes_in():
     q, rim = 2e-6, 0.37 * CAPACITY
     seen = []
 
-    def balance(rows, stretch, volume, gas):
+    def balance(rows, stretch, volume, gas, draws):
         lost = np.where(volume[:, 0] > rim, 3.0 * q, 0.0)
         none = np.zeros((len(rows), 1))
         return balance_of(volume, (q - lost)[:, None], none, none + 1.0, lost)
@@ -142,7 +143,7 @@ def test_a_surface_lets_go_of_a_mouth_when_more_is_drawn():
     """The same with twice as much drawn in a later stretch: the surface falls at once."""
     q, rim = 2e-6, 0.37 * CAPACITY
 
-    def balance(rows, stretch, volume, gas):
+    def balance(rows, stretch, volume, gas, draws):
         lost = np.where(volume[:, 0] > rim, 3.0 * q, 0.0)
         drawn = np.where(stretch > 0, 2.0 * q, 0.0)
         rate = (q - lost - drawn)[:, None]
@@ -175,7 +176,7 @@ def test_dry_time_counts_from_where_too_much_is_missing():
         going(80.0),
         np.array([[CAPACITY]]),
         balanced(lambda v: np.full_like(v, -q), lambda v: np.clip(v / CAPACITY, 0.0, 1.0)),
-        flame_out=FlameOut(np.full((1, 1), 0.7), np.inf),
+        flame_out=FlameOut(np.full((1, 1), 0.7), np.inf, ONE),
     )
     assert end.dry[0, 0] == pytest.approx(50.0, abs=0.1)
 
@@ -189,7 +190,7 @@ def test_patience_ends_the_run_at_its_moment():
         np.array([[CAPACITY]]),
         balanced(lambda v: np.full_like(v, -q), lambda v: np.clip(v / CAPACITY, 0.0, 1.0)),
         stop=lambda moment: (moment.dry >= 0.5).all(axis=1),
-        flame_out=FlameOut(np.full((1, 1), 0.5), 0.5),
+        flame_out=FlameOut(np.full((1, 1), 0.5), 0.5, ONE),
     )
     assert end.time[0] == pytest.approx(50.5, abs=0.05)
 

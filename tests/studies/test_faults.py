@@ -28,7 +28,7 @@ from plumbing.report.faults_text import faults_text
 from plumbing.report.ground_json import faults_json
 from plumbing.simulation.flight import fly
 from plumbing.simulation.fluid import fluids_at
-from plumbing.simulation.ground import solved
+from plumbing.simulation.parking_ground import solved
 from plumbing.simulation.profile import profile_of
 from plumbing.studies.fault_batch import Batch, batches
 from plumbing.studies.faults import faults
