@@ -73,7 +73,8 @@ def test_a_blocked_vent_seals_the_tank_it_serves_and_no_other():
     """Of two teed tanks with a vent each, the blocked one keeps its fuel, the other gives all.
 
     By hand: nothing replaces what the one would give; the other alone lasts its fuel over flow,
-    until the bore of its port, which lies on the floor, is as dry as the engine may get gas, and that has come through the lines.
+    until the bore of its port, which lies on the floor, is so dry that the engine gets too much
+    gas, and the gas has come through the lines.
     """
     layout = plugged(filled(teed(), near=0.9, far=0.9), "near vent")
     flight = flown(layout, steady(600.0))
