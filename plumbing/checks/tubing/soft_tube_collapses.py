@@ -38,8 +38,8 @@ def find(case: Case, limit: float) -> Says:
             yield Found(
                 part,
                 f"{words} has a wall of {units.show(wall, 'length')} round a bore of "
-                f"{units.show(bore, 'length')}; {units.show(bore / limit, 'length')} of wall is "
-                "the least for soft tube.",
+                f"{units.show(bore, 'length')}; it holds {units.show(limit * wall, 'length')} open "
+                "under suction if the tube is soft.",
                 Figure(bore / wall, "ratio"),
                 Figure(limit, "ratio"),
             )

@@ -1,0 +1,166 @@
+"""Signs, factors and second limits that nothing else in the checks would notice if they were wrong.
+
+The numbers are common practice, the geometry is worked by hand.
+"""
+
+import pytest
+from overlay import overlaid, said
+
+from plumbing.checks.kit import Case, Found, Severity
+from plumbing.checks.registry import checks
+from plumbing.checks.run import asked
+
+NAMED = {check.name: check for check in checks()}
+
+
+def found(name: str, fragment: str) -> list[Found]:
+    """What one check finds in the single main with a fragment laid over it."""
+    layout = overlaid("single-main", fragment)
+    return [one for one in said(NAMED[name], layout) if isinstance(one, Found)]
+
+
+def severities(name: str, fragment: str) -> list[Severity]:
+    """How bad each finding is."""
+    return [one.severity or NAMED[name].severity for one in found(name, fragment)]
+
+
+@pytest.mark.parametrize(
+    ("diameter", "worse"), [(34, [Severity.UNSAFE]), (36, [Severity.ADVICE]), (40, [])]
+)
+def test_header_of_fifteen_and_of_twenty_seconds(diameter, worse):
+    """60 mm of 34, 36 and 40 mm diameter hold 14.9, 16.7 and 20.6 s of 220 ml/min."""
+    fragment = f"""
+    tanks:
+      header:
+        displaced: 0 %
+        shape: {{cylinder: {{diameter: {diameter} mm}}}}
+        ports: {{out: {{at: [{520 + diameter / 2} mm, 0 mm, -12 mm]}}}}
+    """
+    assert severities("header-too-small", fragment) == worse
+
+
+@pytest.mark.parametrize(("limit", "severity"), [(0.30, Severity.UNSAFE), (0.40, Severity.FAULT)])
+def test_two_and_a_half_times_the_air_is_not_to_be_flown(limit, severity):
+    """86 % of air is more than 2.5 times 30 % and less than 2.5 times 40 %."""
+    check = NAMED["air-fills-header-in-flight"]
+    (one,) = asked(check, Case(overlaid(check.starter, check.bad)), limit)
+    assert isinstance(one, Found)
+    assert (one.severity or check.severity) == severity
+
+
+@pytest.mark.parametrize(("gap", "moving", "near"), [(24, "yes", 1), (26, "yes", 0), (26, "no", 1)])
+def test_moving_air_halves_the_distance_of_a_tank_to_heat(gap, moving, near):
+    """25 mm where air moves, 50 mm where it does not; the main ends at x = 420 mm."""
+    fragment = f"""
+    zones:
+      engine case:
+        shielded: no
+        clearance: null
+        airflow: {moving}
+        body: {{box: {{at: [{420 + gap + 5} mm, 0 mm, 25 mm], size: [10 mm, 10 mm, 10 mm]}}}}
+    """
+    assert sum(one.part == "main" for one in found("tank-near-hot-part", fragment)) == near
+
+
+@pytest.mark.parametrize(("height", "in_air"), [(9, False), (11, True)])
+def test_outlet_above_the_middle_of_the_header(height, in_air):
+    """The middle of the header is at 10 mm: air gathers above it, not below."""
+    fragment = f"tanks: {{header: {{ports: {{out: {{at: [542.5 mm, 0 mm, {height} mm]}}}}}}}}"
+    said_above = [one for one in found("header-outlet-in-air", fragment) if "above" in one.what]
+    assert bool(said_above) == in_air
+
+
+@pytest.mark.parametrize(("apart", "through"), [(14, True), (16, False)])
+def test_inlet_fifteen_millimetres_from_the_outlet(apart, through):
+    """Bubbles pass straight through a header whose inlet opens by its outlet."""
+    fragment = f"tanks: {{header: {{ports: {{out: {{at: [520 mm, {apart} mm, 40 mm]}}}}}}}}"
+    said_near = [one for one in found("header-outlet-in-air", fragment) if "bubbles" in one.what]
+    assert bool(said_near) == through
+
+
+@pytest.mark.parametrize(("drop", "much"), [(19, False), (21, True)])
+def test_drop_of_a_filter_on_the_pressure_side(drop, much):
+    """20 kPa clean after the pump."""
+    fragment = f"filters: {{fine filter: {{clean-drop: {drop} kPa, dirty-drop: 30 kPa}}}}"
+    assert bool(found("filter-drop-too-high", fragment)) == much
+
+
+@pytest.mark.parametrize(("width", "long"), [(64, False), (65, True)])
+def test_fuel_runs_only_in_a_tank_over_a_litre_and_a_half(width, long):
+    """260 x 90 x 64 mm is 1.498 litres, 260 x 90 x 65 mm 1.521."""
+    fragment = f"""
+    tanks: {{main: {{shape: {{box: {{size: [260 mm, 90 mm, {width} mm]}}}},
+      ports: {{feed: {{at: [300 mm, 0 mm, {25 + width / 2} mm]}},
+        vent: {{at: [200 mm, 30 mm, {25 + width / 2} mm],
+          opens-at: [196 mm, 30 mm, {24 + width / 2} mm]}},
+        fill: null}}}}}}
+    """
+    assert bool(found("long-tank-without-baffle", fragment)) == long
+
+
+@pytest.mark.parametrize(("snag", "jams"), [(150, True), (151, False)])
+def test_clunk_that_reaches_what_it_can_catch_on(snag, jams):
+    """A clunk of 150 mm reach jams at 150 mm and not at 151 mm."""
+    fragment = f"tanks: {{main: {{ports: {{feed: {{pickup: {{snag: {snag} mm}}}}}}}}}}"
+    assert bool(found("clunk-can-jam", fragment)) == jams
+
+
+@pytest.mark.parametrize(("x", "swallowed"), [(940, True), (1140, False)])
+def test_only_an_outlet_ahead_of_the_intake_feeds_it(x, swallowed):
+    """122 mm from the intake at x = 1040 mm: ahead of it the fuel is drawn in, behind it not."""
+    fragment = f"outlets: {{vent: {{at: [{x} mm, 70 mm, 10 mm]}}}}"
+    ahead = [one for one in found("outlet-near-hot-part", fragment) if "intake" in one.what]
+    assert bool(ahead) == swallowed
+
+
+@pytest.mark.parametrize(("coefficient", "does"), [(0.5, "presses"), (-0.5, "sucks")])
+def test_sign_of_the_pressure_at_an_outlet(coefficient, does):
+    """A positive coefficient presses on the fuel, a negative one sucks."""
+    fragment = f"outlets: {{vent: {{pressure-coefficient: {coefficient}}}}}"
+    (one,) = found("outlet-in-the-airstream", fragment)
+    assert f" {does} at outlet vent " in one.what
+
+
+@pytest.mark.parametrize(("y", "side"), [(30, "starboard"), (-30, "port")])
+def test_side_to_which_the_aircraft_rolls(y, side):
+    """Starboard is positive y: weight there rolls to starboard."""
+    rolls = found("lateral-moment-too-high", f"aircraft: {{dry-cg: [372 mm, {y} mm, 20 mm]}}")
+    assert rolls
+    assert all(f"rolls to {side} " in one.what for one in rolls)
+
+
+@pytest.mark.parametrize(
+    ("share", "worse"), [(0.029, []), (0.031, [Severity.ADVICE]), (0.051, [Severity.FAULT])]
+)
+def test_travel_of_three_and_of_five_per_cent(share, worse):
+    """3 % of the mean chord is good and 5 % the most; the chord is chosen to give the share."""
+    name = "cg-travels-too-far"
+    (one,) = found(name, "aircraft: {mean-chord: 20 mm}")
+    assert one.measured is not None
+    chord = one.measured.value * 20.0 / share
+    assert severities(name, f"aircraft: {{mean-chord: {chord:.4f} mm}}") == worse
+
+
+@pytest.mark.parametrize(
+    ("radius", "worse"),
+    [(19, [Severity.FAULT]), (21, [Severity.ADVICE]), (47, [Severity.ADVICE]), (49, [])],
+)
+def test_radius_that_kinks_and_radius_under_suction(radius, worse):
+    """Tube of 6 mm stands 20 mm by a valve maker's manual; eight diameters are 48 mm."""
+    assert severities("bend-too-tight", f"lines: {{feed: {{bend-radius: {radius} mm}}}}") == worse
+
+
+@pytest.mark.parametrize(("pitch", "floods"), [(15, True), (0, True), (-15, False)])
+def test_sign_of_the_pitch_over_a_parked_engine(pitch, floods):
+    """The tank lies 0.6 m ahead of the engine: 15 degrees nose up lift it over the engine.
+
+    Nose down 15 degrees the engine stands 0.76 sin 15, 197 mm, higher, and the fuel is below it.
+    """
+    fragment = f"""
+    parking: {{stand: {{pitch: {pitch} deg, fuel: 100 %, shut-off-closed: no}}}}
+    valves: {{fuel valve: {{unpowered: open}}}}
+    """
+    heads = [
+        one for one in found("engine-below-fuel-with-valve-open", fragment) if one.part == "stand"
+    ]
+    assert bool(heads) == floods
