@@ -58,7 +58,7 @@ def _summary(page: Page, examined: Examined) -> None:
     page.blank()
     found = ", ".join(counts) if counts else "no findings"
     if verdict.not_judged:
-        missing = ", ".join(one.what for one in verdict.not_judged)
+        missing = ", ".join(dict.fromkeys(one.what for one in verdict.not_judged))
         page.paragraph(f"Not judged: {missing}", bold=True)
     unchecked = len({one.check for one in verdict.unchecked})
     page.line(

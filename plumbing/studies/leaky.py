@@ -34,7 +34,7 @@ def leaky(plumbed: Plumbed, joints: Sequence[str]) -> Plumbed:
 
     References
     ----------
-    Sharp hole, incompressible: flow = 0.6 area sqrt(2 pressure / density).
+    Flow through a sharp hole, incompressible: 0.6 area sqrt(2 pressure / density).
     """
     circuit, count = plumbed.circuit, len(joints)
     inner = np.array([circuit.nodes.index(name) for name in joints], dtype=np.intp)
