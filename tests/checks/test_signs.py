@@ -164,3 +164,36 @@ def test_sign_of_the_pitch_over_a_parked_engine(pitch, floods):
         one for one in found("engine-below-fuel-with-valve-open", fragment) if one.part == "stand"
     ]
     assert bool(heads) == floods
+
+
+def test_only_the_last_tank_and_none_count_as_coming_home():
+    """Dry 9.2 kg at 250 mm; 1.2 kg of fuel at 300 mm move it to 257 mm, the header's to 252 mm.
+
+    The aft limit is 259 mm and 1 % of 340 mm before it 255.6 mm: only the full aircraft is beyond.
+    """
+    fragment = """
+    aircraft: {dry-cg: [250 mm, 0 mm, 20 mm], dry-cg-gear-up: [250 mm, 0 mm, 26 mm],
+      cg-limits: [240 mm, 259 mm]}
+    """
+    assert found("tail-heavy-when-empty", fragment) == []
+    assert found("tail-heavy-when-empty", fragment.replace("259 mm", "254 mm"))
+
+
+def test_dry_pickup_that_stands_higher_is_pulled_harder():
+    """50 mm of fuel at 7 g are 2.7 kPa, more than the 1.7 kPa that pores of 60 um hold."""
+    fragment = """
+    tanks:
+      port: {ports: {feed: {pickup: {swings: null, pore: 60 um, rest: [300 mm, -60 mm, 25 mm]}}}}
+      starboard:
+        {ports: {feed: {pickup: {swings: null, pore: 60 um, rest: [300 mm, 60 mm, -25 mm]}}}}
+    aircraft: {load-factors: {positive: 7 g, negative: 0 g, forward: 0 g, braking: 0 g}}
+    """
+    layout = overlaid("teed-pair", fragment)
+    pulled = {
+        one.part: one.measured.value
+        for one in said(NAMED["teed-pickups-draw-air"], layout)
+        if isinstance(one, Found) and one.measured is not None
+    }
+    by_hand = 805.0 * 7.0 * 9.80665 * 0.050
+    assert pulled["port"] > 0.95 * by_hand
+    assert pulled.get("starboard", 0.0) < pulled["port"]
