@@ -197,3 +197,37 @@ def test_dry_pickup_that_stands_higher_is_pulled_harder():
     by_hand = 805.0 * 7.0 * 9.80665 * 0.050
     assert pulled["port"] > 0.95 * by_hand
     assert pulled.get("starboard", 0.0) < pulled["port"]
+
+
+def test_clunk_through_the_lid_has_no_end_wall_before_it():
+    """A port in the lid, 10 mm behind the front wall: the 230 mm to the back wall do not count."""
+    fragment = """
+    tanks: {main: {ports: {feed: {at: [190 mm, 0 mm, 60 mm], pickup: {reach: 228 mm}}}}}
+    """
+    assert found("clunk-touches-wall", fragment) == []
+
+
+@pytest.mark.parametrize(
+    ("capacity", "wrong"), [(1.46, True), (1.48, False), (1.55, False), (1.56, True)]
+)
+def test_stated_capacity_within_three_per_cent_either_way(capacity, wrong):
+    """240 x 90 x 70 mm hold 1.512 litres: 1.467 to 1.557 litres may be stated."""
+    fragment = f"tanks: {{main: {{displaced: 0 %, capacity: {capacity} L}}}}"
+    assert bool(found("capacity-not-as-stated", fragment)) == wrong
+
+
+def test_depth_of_a_low_point_is_upright():
+    """From 60 mm down to -20 mm and up again is a sag of 80 mm, wherever it lies sideways."""
+    fragment = """
+    lines:
+      vent: {route: [[260 mm, 60 mm, -20 mm], [300 mm, 90 mm, 110 mm], [240 mm, 90 mm, 40 mm]]}
+    """
+    (one,) = found("low-point-in-vent", fragment)
+    assert one.measured is not None
+    assert one.measured.value == pytest.approx(0.080)
+
+
+def test_rubber_in_a_push_in_fitting_is_a_fault():
+    """Hose of 60 Shore A is rubber, which no source would push in."""
+    fragment = "{joints: {barb-4: {kind: push-in}}, lines: {feed: {tube: fluoroelastomer 6.4x4}}}"
+    assert Severity.FAULT in severities("tube-too-soft-for-push-in", fragment)
