@@ -231,3 +231,27 @@ def test_rubber_in_a_push_in_fitting_is_a_fault():
     """Hose of 60 Shore A is rubber, which no source would push in."""
     fragment = "{joints: {barb-4: {kind: push-in}}, lines: {feed: {tube: fluoroelastomer 6.4x4}}}"
     assert Severity.FAULT in severities("tube-too-soft-for-push-in", fragment)
+
+
+def test_finest_of_two_filters_is_named():
+    """Of two filters after the pump the one of 50 um is the nearest to the 40 um wanted."""
+    fragment = """
+    filters:
+      fine filter: {pore: 50 um}
+      second: {at: [890 mm, 0 mm, -20 mm], bore: 2.5 mm, pore: 100 um}
+    lines:
+      filter to valve: {to: second.in}
+      second to valve: {from: second.out, to: fuel valve.in, tube: nylon 4x2.5}
+    """
+    assert [one.part for one in found("no-fine-filter-before-engine", fragment)] == ["fine filter"]
+
+
+def test_air_leaves_by_the_highest_way_out():
+    """A second way out at half the height of the header keeps no air while the top is open."""
+    fragment = """
+    tanks:
+      header: {ports: {side: {at: [498 mm, 0 mm, 10 mm], bore: 3.6 mm}}}
+      main: {ports: {side: {at: [420 mm, 0 mm, 20 mm], bore: 3.6 mm}}}
+    lines: {side: {from: header.side, to: main.side, tube: polyurethane 6x4}}
+    """
+    assert found("header-not-purged", fragment) == []
