@@ -48,24 +48,29 @@ BY_HAND = ("signs", "by_hand", "numbers", "high_point", "tee_legs", "materials")
 
 @dataclass(frozen=True, slots=True)
 class Mutant:
-    """One fault: the module's tree with it, and what it is in words."""
+    """One fault: the place in its module, which of the faults possible there, and its words."""
 
     module: Path
+    place: int
+    choice: int
     line: int
     words: str
-    tree: ast.Module
+
+    def tree(self) -> ast.Module:
+        """The module with the fault."""
+        whole = ast.parse(self.module.read_text(encoding="utf-8"))
+        change(list(places(whole))[self.place], self.choice)
+        return ast.fix_missing_locations(whole)
 
 
 def mutants(module: Path) -> Iterator[Mutant]:
     """Every fault of one step in a module: an operator, a number, a sign, the wrong extreme."""
     tree = ast.parse(module.read_text(encoding="utf-8"))
-    for number, _ in enumerate(places(tree)):
+    for place, node in enumerate(places(tree)):
         for choice in range(2):
-            changed = copy.deepcopy(tree)
-            node = list(places(changed))[number]
-            words = change(node, choice)
+            words = change(copy.deepcopy(node), choice)
             if words:
-                yield Mutant(module, node.lineno, words, ast.fix_missing_locations(changed))
+                yield Mutant(module, place, choice, node.lineno, words)
 
 
 def places(tree: ast.AST) -> Iterator[ast.expr]:
@@ -107,7 +112,7 @@ def put_in(mutant: Mutant) -> None:
     """Give the functions and numbers of the loaded module the fault, wherever they are in use."""
     module = importlib.import_module(name_of(mutant.module))
     before = dict(vars(module))
-    exec(compile(mutant.tree, str(mutant.module), "exec"), vars(module))
+    exec(compile(mutant.tree(), str(mutant.module), "exec"), vars(module))
     for key, was in before.items():
         now = vars(module)[key]
         if now is was:

@@ -85,8 +85,8 @@ def _is_well_formed(found: Found, layout: Layout) -> None:
     assert "None" not in found.what
     assert " nan" not in found.what
     assert place_of(layout, found.part, "") != NOWHERE
-    if found.field:
-        assert any(hasattr(owner, found.field) for owner in _owners(layout, found.part))
+    owners = _owners(layout, found.part)
+    assert not found.field or any(hasattr(owner, found.field) for owner in owners)
     for figure in (found.measured, found.allowed):
         if figure is not None:
             assert figure.kind in KINDS

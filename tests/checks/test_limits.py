@@ -103,6 +103,7 @@ def test_found_just_beyond_its_limit_and_silent_just_within(check: Check):
     case, usual = case_of(check), check.limit.value
     judged = figures(check, case, usual)
     assert judged
+    assert all(part for part, *_ in judged)
     _, value, most, _ = judged[0]
     step = (1e-4 if value > most else -1e-4) * (usual or value)
     slopes = [

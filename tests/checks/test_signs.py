@@ -164,3 +164,94 @@ def test_sign_of_the_pitch_over_a_parked_engine(pitch, floods):
         one for one in found("engine-below-fuel-with-valve-open", fragment) if one.part == "stand"
     ]
     assert bool(heads) == floods
+
+
+def test_only_the_last_tank_and_none_count_as_coming_home():
+    """Dry 9.2 kg at 250 mm; 1.2 kg of fuel at 300 mm move it to 257 mm, the header's to 252 mm.
+
+    The aft limit is 259 mm and 1 % of 340 mm before it 255.6 mm: only the full aircraft is beyond.
+    """
+    fragment = """
+    aircraft: {dry-cg: [250 mm, 0 mm, 20 mm], dry-cg-gear-up: [250 mm, 0 mm, 26 mm],
+      cg-limits: [240 mm, 259 mm]}
+    """
+    assert found("tail-heavy-when-empty", fragment) == []
+    assert found("tail-heavy-when-empty", fragment.replace("259 mm", "254 mm"))
+
+
+def test_dry_pickup_that_stands_higher_is_pulled_harder():
+    """50 mm of fuel at 7 g are 2.7 kPa, more than the 1.7 kPa that pores of 60 um hold."""
+    fragment = """
+    tanks:
+      port: {ports: {feed: {pickup: {swings: null, pore: 60 um, rest: [300 mm, -60 mm, 25 mm]}}}}
+      starboard:
+        {ports: {feed: {pickup: {swings: null, pore: 60 um, rest: [300 mm, 60 mm, -25 mm]}}}}
+    aircraft: {load-factors: {positive: 7 g, negative: 0 g, forward: 0 g, braking: 0 g}}
+    """
+    layout = overlaid("teed-pair", fragment)
+    pulled = {
+        one.part: one.measured.value
+        for one in said(NAMED["teed-pickups-draw-air"], layout)
+        if isinstance(one, Found) and one.measured is not None
+    }
+    by_hand = 805.0 * 7.0 * 9.80665 * 0.050
+    assert pulled["port"] > 0.95 * by_hand
+    assert pulled.get("starboard", 0.0) < pulled["port"]
+
+
+def test_clunk_through_the_lid_has_no_end_wall_before_it():
+    """A port in the lid, 10 mm behind the front wall: the 230 mm to the back wall do not count."""
+    fragment = """
+    tanks: {main: {ports: {feed: {at: [190 mm, 0 mm, 60 mm], pickup: {reach: 228 mm}}}}}
+    """
+    assert found("clunk-touches-wall", fragment) == []
+
+
+@pytest.mark.parametrize(
+    ("capacity", "wrong"), [(1.46, True), (1.48, False), (1.55, False), (1.56, True)]
+)
+def test_stated_capacity_within_three_per_cent_either_way(capacity, wrong):
+    """240 x 90 x 70 mm hold 1.512 litres: 1.467 to 1.557 litres may be stated."""
+    fragment = f"tanks: {{main: {{displaced: 0 %, capacity: {capacity} L}}}}"
+    assert bool(found("capacity-not-as-stated", fragment)) == wrong
+
+
+def test_depth_of_a_low_point_is_upright():
+    """From 60 mm down to -20 mm and up again is a sag of 80 mm, wherever it lies sideways."""
+    fragment = """
+    lines:
+      vent: {route: [[260 mm, 60 mm, -20 mm], [300 mm, 90 mm, 110 mm], [240 mm, 90 mm, 40 mm]]}
+    """
+    (one,) = found("low-point-in-vent", fragment)
+    assert one.measured is not None
+    assert one.measured.value == pytest.approx(0.080)
+
+
+def test_rubber_in_a_push_in_fitting_is_a_fault():
+    """Hose of 60 Shore A is rubber, which no source would push in."""
+    fragment = "{joints: {barb-4: {kind: push-in}}, lines: {feed: {tube: fluoroelastomer 6.4x4}}}"
+    assert Severity.FAULT in severities("tube-too-soft-for-push-in", fragment)
+
+
+def test_finest_of_two_filters_is_named():
+    """Of two filters after the pump the one of 50 um is the nearest to the 40 um wanted."""
+    fragment = """
+    filters:
+      fine filter: {pore: 50 um}
+      second: {at: [890 mm, 0 mm, -20 mm], bore: 2.5 mm, pore: 100 um}
+    lines:
+      filter to valve: {to: second.in}
+      second to valve: {from: second.out, to: fuel valve.in, tube: nylon 4x2.5}
+    """
+    assert [one.part for one in found("no-fine-filter-before-engine", fragment)] == ["fine filter"]
+
+
+def test_air_leaves_by_the_highest_way_out():
+    """A second way out at half the height of the header keeps no air while the top is open."""
+    fragment = """
+    tanks:
+      header: {ports: {side: {at: [498 mm, 0 mm, 10 mm], bore: 3.6 mm}}}
+      main: {ports: {side: {at: [420 mm, 0 mm, 20 mm], bore: 3.6 mm}}}
+    lines: {side: {from: header.side, to: main.side, tube: polyurethane 6x4}}
+    """
+    assert found("header-not-purged", fragment) == []
