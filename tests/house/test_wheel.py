@@ -8,7 +8,7 @@ import zipfile
 import pytest
 
 PARTS = ["plumbing", "pyproject.toml", "README.md", "docs"]
-DATA = [".css", ".csv", ".html", ".js", ".svg", ".ttf", ".typ", ".txt", ".yaml"]
+DATA = [".css", ".csv", ".html", ".js", ".svg", ".toml", ".ttf", ".typ", ".txt", ".yaml"]
 
 
 def call(*arguments, cwd, codes=(0,)):

@@ -20,6 +20,7 @@ Good::
 
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
+from plumbing.checks.words import called
 from plumbing.results import got
 
 SEVERITY = Severity.FAULT
@@ -29,6 +30,8 @@ LIMIT = Limit("10 %", "share")
 
 def find(case: Case, limit: float) -> Says:
     flight = got(case.flight)
+    first = flight.stops_first
+    ends = f"{called('engine', first)} stops" if first else "the run ends"
     for place, name in enumerate(flight.dry_run.tanks):
         held = float(flight.dry_run.volume[0, place])
         if case.layout.tanks[name].role == "header" or held <= 0.0:
@@ -37,7 +40,7 @@ def find(case: Case, limit: float) -> Says:
         if left / held > limit:
             yield Found(
                 name,
-                f"When {flight.stops_first or 'the run'} stops, "
+                f"When {ends}, "
                 f"{units.show(left, 'volume', 2)} are still in {name}, "
                 f"{units.show(left / held, 'share', 2)} of what it held.",
                 Figure(left / held, "share"),
