@@ -4,7 +4,7 @@ from itertools import pairwise
 
 import pytest
 
-from tests.properties.worsening import (
+from .worsening import (
     DEMOS,
     QUANTITIES,
     STEPWISE,
