@@ -78,8 +78,7 @@ def park_schema() -> Schema:
     """Schema of what `plumbing park --format json` prints."""
     maps = listed(listed(REAL))
     around = record(
-        pitch_rad=listed(REAL), roll_rad=listed(REAL), loss_m3=maps, runs_m3=maps,
-        over_engine_m=maps,
+        pitch_rad=listed(REAL), roll_rad=listed(REAL), over_engine_m=maps,
     )  # fmt: skip
     return whole(
         "Parking and transport of a fuel system",
@@ -92,18 +91,19 @@ def park_schema() -> Schema:
 
 
 def _parked() -> Schema:
-    outlet = record(
+    way = record(
         tank=WORD, outlet=WORD, lines=WORDS,
         state={"enum": ["dry", "above", "runs", "siphons", "held", "capped"]},
-        head_m=REAL, rise_m=REAL, rate_m3_s=REAL, loss_m3=REAL, time_s=POSITIVE,
+        head_m=REAL, rise_m=REAL,
     )  # fmt: skip
+    lost = record(rate_m3_s=REAL, meanwhile_m3=REAL, in_the_end_m3=REAL, time_s=POSITIVE)
     engine = record(
         engine=WORD, pump=TEXT, tank=TEXT, over_engine_m=REAL, over_pump_m=REAL, shut=WORDS,
         open_rate_m3_s=SOME, leaked_m3=SOME,
     )  # fmt: skip
     warmed = record(
         from_degC=REAL, to_degC=REAL, grown_m3=REAL, share=REAL, spilt_m3=REAL,
-        capped_pressure_Pa=REAL, brim_full=FLAG, over_rated_Pa=by_name(REAL),
+        capped_pressure_Pa=by_name(REAL), brim_full=WORDS, over_rated_Pa=by_name(REAL),
     )  # fmt: skip
     return record(
         name=WORD,
@@ -113,9 +113,13 @@ def _parked() -> Schema:
         duration_s=POSITIVE,
         fuel_m3=by_name(REAL),
         capped=FLAG,
-        outlets=listed(outlet),
+        ways=listed(way),
+        full=WORDS,
+        lost=by_name(lost),
         moved_m3=by_name(REAL),
-        spilt_m3=REAL,
+        books=BOOKS,
+        final=BOOKS,
+        lasts_s=POSITIVE,
         engines=listed(engine),
         warmed=warmed,
     )

@@ -4,19 +4,19 @@ from __future__ import annotations
 
 import math
 
-import numpy as np
-
 from plumbing import units
 from plumbing.model.layout import Layout
+from plumbing.report.books_text import books_line
 from plumbing.report.page import Page
 from plumbing.report.words import figure, listed
 from plumbing.simulation.parking_result import (
     Around,
     EngineParked,
-    OutletParked,
+    Lost,
     Parked,
     Parkings,
     Warmed,
+    WayParked,
 )
 from plumbing.simulation.vents_result import VentRouted, Vents
 from plumbing.units import clock
@@ -26,8 +26,8 @@ _STATES = {
     "above": "outlet above the fuel: nothing runs",
     "runs": "runs out by itself",
     "siphons": "siphons once the line is full of fuel",
-    "held": "held by the vacuum behind it, unless air gets in or it is shaken",
-    "capped": "capped or plugged",
+    "held": "held by the suction behind it, unless air gets in or it is shaken",
+    "capped": "capped, plugged or closed by a valve",
 }
 _DROP = 5e-7  # [m3]
 
@@ -64,13 +64,20 @@ def _attitude(page: Page, parked: Parked) -> None:
         page.paragraph("Without fuel.", indent=2)
         return
     page.paragraph(f"{units.show(parked.on_board, 'volume')} on board.", indent=2)
-    for one in parked.outlets:
-        page.paragraph(_outlet(one), indent=2)
+    for one in parked.ways:
+        page.paragraph(_way_parked(one), indent=2)
+    for outlet, lost in parked.lost.items():
+        page.paragraph(_lost(outlet, lost, parked.duration), indent=2)
     for tank, gain in parked.moved.items():
         does = "gains" if gain > 0.0 else "loses"
         page.paragraph(f"{tank} {does} {units.show(abs(gain), 'volume', 2)}.", indent=2)
-    if parked.spilt > _DROP:
-        page.paragraph(f"{units.show(parked.spilt, 'volume', 2)} run out meanwhile.", indent=2)
+    if parked.lost:
+        full = f"{listed(parked.full)} full of fuel" if parked.full else "every vent dry"
+        page.paragraph(f"The worst start is that with {full}.", indent=2)
+        after = f"After {clock(parked.duration)}: {books_line(parked.books)}"
+        page.paragraph(after, indent=2)
+        if parked.lasts > parked.duration:
+            page.paragraph(f"In the end: {books_line(parked.final)}", indent=2)
     for engine in parked.engines:
         page.paragraph(_engine(engine), indent=2)
     page.paragraph(_heat(parked.warmed), indent=2)
@@ -86,16 +93,19 @@ def _angles(pitch: float, roll: float) -> str:
     return ", ".join(parts) or "level"
 
 
-def _outlet(one: OutletParked) -> str:
+def _way_parked(one: WayParked) -> str:
     words = f"{one.tank} at {one.outlet}: {_STATES[one.state]}"
     if one.state in ("dry", "above", "capped"):
         return f"{words}."
-    head = units.show(one.head, "length", 2)
-    words += f"; {head} of head, {units.show(one.rate, 'flow', 2)} at first"
-    lost = units.show(one.loss, "volume", 2)
-    if one.state == "held":
-        return f"{words} if air gets in; {lost} come out before."
-    return f"{words}, {lost} lost in {clock(one.time)}."
+    return f"{words}; {units.show(one.head, 'length', 2)} of head."
+
+
+def _lost(outlet: str, one: Lost, duration: float) -> str:
+    words = f"Out of {outlet}: {units.show(one.rate, 'flow', 2)} at first"
+    if one.time > duration:
+        words += f", {units.show(one.meanwhile, 'volume', 2)} in {clock(duration)}"
+    in_the_end = units.show(one.in_the_end, "volume", 2)
+    return f"{words}, {in_the_end} in the end, all but a hundredth in {clock(one.time)}."
 
 
 def _engine(one: EngineParked) -> str:
@@ -126,32 +136,28 @@ def _heat(one: Warmed) -> str:
         else ", and the air space takes it up"
     )
     if one.brim_full:
-        return f"{words}; capped, nothing could take it up."
-    most = units.show(one.capped_pressure, "pressure", 2)
-    return f"{words}; capped, in walls that do not give, {most}."
+        where = "" if len(one.brim_full) == len(one.capped_pressure) else listed(one.brim_full)
+        return f"{words}; capped, nothing{f' in {where}' if where else ''} could take it up."
+    tanks: dict[float, list[str]] = {}
+    for tank, most in one.capped_pressure.items():
+        tanks.setdefault(most, []).append(tank)
+    each = "; ".join(
+        units.show(most, "pressure", 2) + (f" in {listed(names)}" if len(tanks) > 1 else "")
+        for most, names in tanks.items()
+    )
+    return f"{words}; capped, with rigid walls, {each}."
 
 
 def _around(page: Page, around: Around) -> None:
-    page.heading("Around level", "all fuel on board, most one vent can lose, ml")
+    page.heading("Around level", "all fuel on board, highest fuel over any engine, mm")
     degrees = [f"{math.degrees(one):.0f}" for one in around.roll]
     page.table(
         ("pitch \\ roll, deg", *degrees),
         [
-            (f"{math.degrees(pitch):.0f}", *(_millilitres(loss) for loss in around.loss[row]))
+            (f"{math.degrees(pitch):.0f}", *(f"{1e3 * head:.0f}" for head in around.head[row]))
             for row, pitch in enumerate(around.pitch)
         ],
     )
-    if (around.runs > _DROP).any():
-        row, column = np.unravel_index(int(around.runs.argmax()), around.runs.shape)
-        where = _angles(float(around.pitch[row]), float(around.roll[column]))
-        most = units.show(float(around.runs[row, column]), "volume", 2)
-        page.paragraph(f"Without priming up to {most} run out, {where}.", indent=2)
-    elif (around.loss > _DROP).any():
-        page.paragraph("Nothing runs unless a vent line is full of fuel.", indent=2)
-
-
-def _millilitres(volume: float) -> str:
-    return f"{1e6 * volume:.0f}" if volume > _DROP else "-"
 
 
 def _vents(page: Page, vents: Vents) -> None:

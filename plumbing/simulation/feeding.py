@@ -46,12 +46,15 @@ class Feeding(FuelNetwork):
 
     __slots__ = ()
 
-    def remembering(self, scenarios: int) -> Balancing:
+    def remembering(self, scenarios: int, start: Array | None = None) -> Balancing:
         """Balances that begin from the flows last found for each of so many scenarios.
 
-        That is quicker, and it is what fluids do: a siphon that runs goes on running.
+        That is quicker, and it is what fluids do: a siphon that runs goes on running. `start` has
+        the flows to begin from, shape (S, B) [m3/s]; none by default.
         """
         last = Last.of(self.plumbed.circuit, scenarios)
+        if start is not None:
+            last.flow[:] = start
 
         def balance(
             rows: Indices,

@@ -21,6 +21,7 @@ from plumbing.simulation.setup import closed_while, set_up
 from plumbing.units import clock
 
 Fed = TypeVar("Fed", bound=Feeding)
+_LOOKED = 1.0  # a step must be as long as that to tell whether anything moved [s]
 
 
 def node_of(feeding: Feeding, name: str) -> int:
@@ -217,6 +218,7 @@ class Watch:
         self.attitude, self.still = attitude, still
         self._found = found
         self._over = np.zeros(len(attitude), dtype=bool)
+        self._last: Moment | None = None
         self._known: tuple[Indices, Array, Balance] | None = None
 
     def balance(
@@ -235,7 +237,11 @@ class Watch:
         return self._found(rows, self.attitude[rows], volume, gas, draws)
 
     def settled(self, moment: Moment) -> Flags:
-        """Scenarios in which no tank gains or loses more than `still` [m3/s], shape (S,)."""
+        """Scenarios in which no tank gains or loses more than `still` [m3/s], shape (S,).
+
+        Neither now, nor over a step in which surfaces hang where gain and loss take turns.
+        """
+        self._over |= self._rested(moment)
         rows = np.flatnonzero(~self._over)
         if not rows.size:
             return self._over.copy()
@@ -245,6 +251,14 @@ class Watch:
         self._over[rows[~moving]] = True
         self._known = (rows[moving], volume[moving], found.rows(moving))
         return self._over.copy()
+
+    def _rested(self, moment: Moment) -> Flags:
+        last, self._last = self._last, moment
+        if last is None:
+            return self._over
+        length = moment.time - last.time
+        gained = np.abs(moment.volume - last.volume).max(axis=1, initial=0.0)
+        return np.asarray((length >= _LOOKED) & (gained <= self.still * length))
 
 
 def require_met(last: Moment) -> None:

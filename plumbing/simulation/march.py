@@ -32,6 +32,7 @@ def march(
     see: Callable[[Moment], None] | None = None,
     tolerance: float = 1e-3,
     flame_out: FlameOut = NO_ENGINES,
+    hangs_for: float = 60.0,
 ) -> Moment:
     """March all scenarios to the end of the last stretch, or until they are stopped.
 
@@ -55,6 +56,8 @@ def march(
         Error allowed in a step, as share of each tank's capacity.
     flame_out : FlameOut
         What counts as without fuel; a step ends when a demand has been so for too long.
+    hangs_for : float
+        A surface that hangs at a port is looked at again after that [s].
 
     Returns
     -------
@@ -71,7 +74,7 @@ def march(
     state = Moment.first(volume, gas, balance(every, np.zeros_like(every), volume, gas, all_draw))
     if see is not None:
         see(state)
-    course = Course(tanks, stretches, _marks(tanks), balance, tolerance, flame_out)
+    course = Course(tanks, stretches, _marks(tanks), balance, tolerance, flame_out, hangs_for)
     trial = Trial.of(len(volume))
     still = 0
     for _ in range(_MOST_STEPS):

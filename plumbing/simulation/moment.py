@@ -142,11 +142,16 @@ class Stretches:
     duration : Array
         Shape (K,) [s].
     index : Indices
-        Direction of gravity of each, a row of the tankage, shape (K,).
+        Direction of gravity of each, a row of the tankage, shape (K,); or (S, K) where each
+        scenario has its own.
     """
 
     duration: Array
     index: Indices
+
+    def direction(self, rows: Indices, stretch: Indices) -> Indices:
+        """Direction of gravity of scenarios (R,) in their stretches (R,)."""
+        return self.index[stretch] if self.index.ndim == 1 else self.index[rows, stretch]
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import math
-
 import numpy as np
 
 from plumbing.geometry.attitude import gravity_body
@@ -11,23 +9,25 @@ from plumbing.model.ground import Parking
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.network.vent_ways import VentWay, vent_ways
-from plumbing.physics.arrays import Array, Flags, Indices
+from plumbing.physics.arrays import Array, Flags
 from plumbing.results import NotComputed, Results
 from plumbing.simulation.flight import profile_for
-from plumbing.simulation.parking_engines import engines_parked, shut, surfaces
-from plumbing.simulation.parking_ground import Ground, ground
+from plumbing.simulation.ground import node_of, open_ways, outlet_names, surfaces, vented
+from plumbing.simulation.ground_books import GroundBooks
+from plumbing.simulation.parking_engines import engines_parked, shut
 from plumbing.simulation.parking_heat import warmed
-from plumbing.simulation.parking_moving import moved
-from plumbing.simulation.parking_result import Around, Parked, Parkings
-from plumbing.simulation.parking_vents import outlets_parked, standing
+from plumbing.simulation.parking_result import LEAST, Around, Lost, Parked, Parkings
+from plumbing.simulation.parking_run import ParkingRun, Standing, run_parking
+from plumbing.simulation.parking_ways import ways_parked
+from plumbing.simulation.setup import set_up
 from plumbing.simulation.vent_routing import vents_of
 
 _SWEEP = np.radians([-15.0, -10.0, -5.0, 0.0, 5.0, 10.0, 15.0])
-_LEAST = 1e-7  # a tenth of a millilitre [m3]
+_ALMOST = 0.99  # of what is lost in the end, after which it counts as lost
 
 
 def park(layout: Layout, survey: Survey) -> Parkings:
-    """Leave the layout standing in every stated attitude, and around level.
+    """Leave the layout standing in every stated attitude, and look at heads around level.
 
     Parameters
     ----------
@@ -37,99 +37,133 @@ def park(layout: Layout, survey: Survey) -> Parkings:
     Raises
     ------
     SolveError
-        No line joins a tank to anything.
+        No line joins a tank to anything, or the network finds no steady state.
     """
-    stated = list(layout.parking.values())
-    pitch, roll = np.meshgrid(_SWEEP, _SWEEP, indexing="ij")
-    gravity = np.concatenate(
-        [
-            gravity_body([one.pitch for one in stated], [one.roll for one in stated]).reshape(
-                -1, 3
-            ),
-            gravity_body(pitch.ravel(), roll.ravel()),
-        ]
-    )
-    grounded = ground(layout, survey, gravity, layout.fuel.temperature.usual)
-    ways = [
-        way
-        for way in vent_ways(survey.network)
-        if way.lines and grounded.node(f"{way.outlet.name}.tube") >= 0
-    ]
-    full = np.array([tank.fill for tank in layout.tanks.values()]) * grounded.tanks.capacity
-    attitudes = _stated(layout, survey, grounded, ways, full) if stated else {}
-    rest = np.arange(len(stated), len(gravity))
-    around = _around(layout, grounded, ways, full, rest)
+    ways = [way for way in vent_ways(survey.network) if way.lines]
+    attitudes = _stated(layout, survey, ways) if layout.parking else {}
     nothing = NotComputed("parking", "the layout states no attitude under parking", asked=False)
     vents = vents_of(layout, survey, profile_for(layout))
-    return Parkings(Results(attitudes, nothing), around, vents)
+    return Parkings(Results(attitudes, nothing), _around(layout, survey), vents)
 
 
-def _stated(
-    layout: Layout, survey: Survey, grounded: Ground, ways: list[VentWay], full: Array
-) -> dict[str, Parked]:
+def _standing(
+    layout: Layout, survey: Survey, ways: list[VentWay], pitch: list[float], roll: list[float]
+) -> Standing:
+    """The layout in attitudes, full and with nothing closed."""
+    made = set_up(
+        layout,
+        survey,
+        gravity_body(pitch, roll).reshape(-1, 3),
+        closed=frozenset(),
+        ports=True,
+        centres=False,
+    )
+    network = vented(made, ways)
+    full = np.array([tank.fill for tank in layout.tanks.values()]) * made.tanks.capacity
+    return Standing(
+        network=network,
+        ways=tuple(open_ways(network, ways)),
+        volume=np.repeat(full[None], len(pitch), axis=0),
+        blocked=np.repeat(made.blocked, len(pitch), axis=0),
+    )
+
+
+def _stated(layout: Layout, survey: Survey, ways: list[VentWay]) -> dict[str, Parked]:
     stated = list(layout.parking.values())
-    volume = np.array([one.fuel for one in stated])[:, None] * full
-    blocked = np.stack([_blocked(layout, grounded, ways, one) for one in stated])
-    capped = np.array([one.capped for one in stated])
-    outlets = outlets_parked(grounded, ways, volume, blocked, capped)
-    duration = np.array([one.duration for one in stated])
-    gained, spilt = moved(grounded, ways, volume, blocked, duration)
-    names = list(layout.tanks)
-    found = {}
-    for number, one in enumerate(stated):
-        held = volume[number]
-        hottest = one.hottest if one.hottest is not None else layout.fuel.temperature.hottest
-        gains = zip(names, gained[number].tolist(), strict=True)
-        found[one.name] = Parked(
-            name=one.name,
-            kind=one.kind,
-            pitch=one.pitch,
-            roll=one.roll,
-            duration=one.duration,
-            fuel=dict(zip(names, held.tolist(), strict=True)),
-            capped=one.capped,
-            outlets=outlets[number],
-            moved={name: gain for name, gain in gains if abs(gain) > _LEAST},
-            spilt=float(spilt[number]),
-            engines=engines_parked(layout, survey, grounded, held, number, one),
-            warmed=warmed(layout, grounded, ways, held, number, hottest),
-        )
-    return found
+    drawn = _standing(
+        layout, survey, ways, [one.pitch for one in stated], [one.roll for one in stated]
+    )
+    standing = Standing(
+        network=drawn.network,
+        ways=drawn.ways,
+        volume=np.array([one.fuel for one in stated])[:, None] * drawn.volume,
+        blocked=np.stack([_blocked(layout, drawn, one) for one in stated]),
+    )
+    inside = [way for way in ways if node_of(drawn.network, f"{way.outlet.name}.tube") >= 0]
+    runs = run_parking(standing)
+    return {
+        one.name: _parked(layout, survey, standing, inside, number, runs[number])
+        for number, one in enumerate(stated)
+    }
 
 
-def _blocked(layout: Layout, grounded: Ground, ways: list[VentWay], parking: Parking) -> Flags:
+def _blocked(layout: Layout, standing: Standing, parking: Parking) -> Flags:
     """Ends closed while parked like that, shape (B, 2)."""
-    plumbed = grounded.plumbed
+    plumbed = standing.network.plumbed
     closed = frozenset(n for n, valve in layout.valves.items() if shut(valve, parking))
     blocked = plumbed.blocked(closed)
-    if parking.capped:
-        for way in ways:
-            for line in way.lines[-1:]:
-                blocked[plumbed.line_branch[line][0]] = True
-    return blocked
+    return blocked | standing.capped if parking.capped else blocked
 
 
-def _around(
-    layout: Layout, grounded: Ground, ways: list[VentWay], full: Array, attitude: Indices
-) -> Around:
-    """Losses and heads around level, from the geometry alone."""
-    volume = np.repeat(full[None], len(attitude), axis=0)
-    shape = (len(_SWEEP), len(_SWEEP))
-    loss, runs = np.zeros(len(attitude)), np.zeros(len(attitude))
-    for way in ways:
-        one = standing(grounded, way, volume, attitude)
-        lost = np.where(one.can_run, one.loss, 0.0)
-        loss = np.maximum(loss, lost)
-        runs = np.maximum(runs, np.where(one.rise <= 0.0, lost, 0.0))
-    levels = surfaces(grounded, volume, attitude).max(axis=1)
-    down = grounded.down()[attitude]
-    engines = [-down @ np.array(engine.at) for engine in layout.engines.values()]
-    lowest = np.min(engines, axis=0) if engines else np.full(len(attitude), math.inf)
-    head = np.where(np.isfinite(lowest), levels - lowest, 0.0)
-    return Around(
-        pitch=_SWEEP,
-        roll=_SWEEP,
-        loss=loss.reshape(shape),
-        runs=runs.reshape(shape),
-        head=head.reshape(shape),
+def _parked(
+    layout: Layout,
+    survey: Survey,
+    standing: Standing,
+    ways: list[VentWay],
+    number: int,
+    runs: list[ParkingRun],
+) -> Parked:
+    parking = list(layout.parking.values())[number]
+    told = max(runs, key=lambda run: (run.lost(parking.duration).sum(), run.spilt[-1].sum()))
+    outlets = outlet_names(survey, standing.network.plumbed.outlets)
+    hottest = parking.hottest
+    return Parked(
+        name=parking.name,
+        kind=parking.kind,
+        pitch=parking.pitch,
+        roll=parking.roll,
+        duration=parking.duration,
+        fuel=_by_tank(layout, standing.volume[number]),
+        capped=parking.capped,
+        ways=ways_parked(standing, ways, number, runs, parking.capped),
+        full=tuple(outlet_names(survey, told.full)),
+        lost={
+            name: _lost(told, outlet, parking.duration)
+            for outlet, name in enumerate(outlets)
+            if told.spilt[-1, outlet] > LEAST
+        },
+        books=_books(layout, outlets, told, parking.duration),
+        final=_books(layout, outlets, told, float(told.time[-1])),
+        lasts=float(told.time[-1]),
+        engines=engines_parked(layout, survey, standing, number, parking),
+        warmed=warmed(
+            layout,
+            standing,
+            number,
+            layout.fuel.temperature.hottest if hottest is None else hottest,
+        ),
     )
+
+
+def _lost(run: ParkingRun, outlet: int, duration: float) -> Lost:
+    so_far = run.spilt[:, outlet]
+    first = int(np.argmax(so_far >= _ALMOST * so_far[-1]))
+    around = slice(max(first - 1, 0), first + 1)
+    return Lost(
+        rate=float(run.rate[outlet]),
+        meanwhile=float(run.lost(duration)[outlet]),
+        in_the_end=float(so_far[-1]),
+        time=float(np.interp(_ALMOST * so_far[-1], so_far[around], run.time[around])),
+    )
+
+
+def _books(layout: Layout, outlets: list[str], run: ParkingRun, after: float) -> GroundBooks:
+    lost = dict(zip(outlets, run.lost(after).tolist(), strict=True))
+    start = float(run.volume[0].sum())
+    return GroundBooks(start, 0.0, _by_tank(layout, run.held(after)), 0.0, lost, {})
+
+
+def _by_tank(layout: Layout, volume: Array) -> dict[str, float]:
+    return dict(zip(layout.tanks, volume.tolist(), strict=True))
+
+
+def _around(layout: Layout, survey: Survey) -> Around:
+    """Heads around level, all fuel on board."""
+    pitch, roll = (one.ravel() for one in np.meshgrid(_SWEEP, _SWEEP, indexing="ij"))
+    standing = _standing(layout, survey, [], pitch.tolist(), roll.tolist())
+    network, rows = standing.network, np.arange(len(pitch))
+    highest = surfaces(network, standing.volume, rows).max(axis=1)
+    down = network.tanks.down[network.index]
+    engines = [-down @ np.array(engine.at) for engine in layout.engines.values()]
+    head = highest - np.min(engines, axis=0) if engines else np.zeros_like(highest)
+    return Around(_SWEEP, _SWEEP, head.reshape(len(_SWEEP), len(_SWEEP)))

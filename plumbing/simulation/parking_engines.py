@@ -8,10 +8,11 @@ from plumbing.model.ground import Parking
 from plumbing.model.layout import Layout
 from plumbing.model.parts import Valve
 from plumbing.network import Survey
-from plumbing.physics.arrays import Array, Indices
+from plumbing.physics.arrays import Array
 from plumbing.simulation.filling import LEAK_AT
-from plumbing.simulation.parking_ground import Ground
+from plumbing.simulation.ground import surfaces, weight_of
 from plumbing.simulation.parking_result import EngineParked
+from plumbing.simulation.parking_run import Standing
 
 
 def shut(valve: Valve, parking: Parking) -> bool:
@@ -26,8 +27,7 @@ def shut(valve: Valve, parking: Parking) -> bool:
 def engines_parked(
     layout: Layout,
     survey: Survey,
-    grounded: Ground,
-    volume: Array,
+    standing: Standing,
     attitude: int,
     parking: Parking,
 ) -> tuple[EngineParked, ...]:
@@ -37,17 +37,16 @@ def engines_parked(
     ----------
     layout, survey
         The layout and its survey.
-    grounded : Ground
+    standing : Standing
         The layout in its attitudes.
-    volume : Array
-        Fuel in each tank, shape (T,) [m3].
     attitude : int
         Number of the attitude.
     parking : Parking
         For the valves and the time.
     """
-    down = grounded.down()[attitude]
-    levels = surfaces(grounded, volume[None], np.array([attitude]))[0]
+    network, volume = standing.network, standing.volume[attitude]
+    down = network.tanks.down[network.index[attitude]]
+    levels = surfaces(network, volume[None], np.array([attitude]))[0]
     found = []
     for engine in layout.engines.values():
         tanks = [name for name in survey.tanks_feeding(engine.name) if _wet(layout, volume, name)]
@@ -64,7 +63,7 @@ def engines_parked(
         )
         over = level + float(down @ np.array(engine.at))
         leak = layout.pumps[pump].leak_flow if pump else None
-        rate = None if leak is None else leak * max(grounded.weight * over, 0.0) / LEAK_AT
+        rate = None if leak is None else leak * max(weight_of(network) * over, 0.0) / LEAK_AT
         leaked = 0.0 if closed or over <= 0.0 else None if rate is None else rate * parking.duration
         at = layout.pumps[pump].at if pump else engine.at
         found.append(
@@ -80,15 +79,6 @@ def engines_parked(
             )
         )
     return tuple(found)
-
-
-def surfaces(grounded: Ground, volume: Array, attitude: Indices) -> Array:
-    """Heights of the surfaces, shape (A, T) [m]."""
-    index = grounded.index[attitude]
-    return np.stack(
-        [vessel.level(volume[:, n], index) for n, vessel in enumerate(grounded.tanks.vessels)],
-        axis=-1,
-    )
 
 
 def _wet(layout: Layout, volume: Array, name: str) -> bool:

@@ -8,13 +8,16 @@ from typing import Literal
 
 from plumbing.physics.arrays import Array
 from plumbing.results import Results
+from plumbing.simulation.ground_books import GroundBooks
 from plumbing.simulation.vents_result import Vents
+
+LEAST = 1e-7  # a tenth of a millilitre: less does not count [m3]
 
 State = Literal["dry", "above", "runs", "siphons", "held", "capped"]
 
 
 @dataclass(frozen=True, slots=True)
-class OutletParked:
+class WayParked:
     """One way from a tank to an outlet, aircraft left standing.
 
     Attributes
@@ -26,17 +29,12 @@ class OutletParked:
     state : str
         `dry`: the tank's vent port stands in air; `above`: under fuel, but the outlet is higher
         than the fuel; `runs`: fuel runs out by itself; `siphons`: it runs once the line is full
-        of fuel; `held`: it would run or siphon, but no air gets in behind it; `capped`.
+        of fuel; `held`: the outlet is below the fuel, but the suction behind it holds
+        the fuel; `capped`: also plugged, or closed by a valve.
     head : float
         Surface of the fuel over the outlet [m]; negative when below.
     rise : float
         Highest point of the way over the surface [m]; negative when below.
-    rate : float
-        Flow to begin with, line full of fuel [m3/s]; 0 if dry, above or capped.
-    loss : float
-        Fuel lost in the end [m3]; for `held` what runs until the vacuum holds the rest.
-    time : float
-        Until all but a hundredth of it is lost [s]; 0 where nothing runs.
     """
 
     tank: str
@@ -45,8 +43,25 @@ class OutletParked:
     state: State
     head: float
     rise: float
+
+
+@dataclass(frozen=True, slots=True)
+class Lost:
+    """Fuel lost through one outlet in a run.
+
+    Attributes
+    ----------
+    rate : float
+        Flow to begin with [m3/s].
+    meanwhile, in_the_end : float
+        Lost in the time parked, and when nothing moves any more [m3].
+    time : float
+        Until all but a hundredth of that is lost [s].
+    """
+
     rate: float
-    loss: float
+    meanwhile: float
+    in_the_end: float
     time: float
 
 
@@ -93,12 +108,13 @@ class Warmed:
         Growth over the fuel on board [-].
     spilt : float
         What the air space open to the vents does not take up [m3].
-    capped_pressure : float
-        Gauge pressure with every vent capped [Pa]; an upper bound where no air is left.
-    brim_full : bool
-        Whether the growth is more than all air on board.
+    capped_pressure : mapping of str to float
+        Gauge pressure in each tank with every vent capped [Pa]; an upper bound where no air is
+        left. Tanks that hang together share their air.
+    brim_full : tuple of str
+        Tanks in which the growth is then more than the air they share.
     over_rated : mapping of str to float
-        Tanks proved to less than that, with their proof pressure [Pa].
+        Tanks proved to less than their pressure, with their proof pressure [Pa].
     """
 
     celsius_from: float
@@ -106,8 +122,8 @@ class Warmed:
     grown: float
     share: float
     spilt: float
-    capped_pressure: float
-    brim_full: bool
+    capped_pressure: Mapping[str, float]
+    brim_full: tuple[str, ...]
     over_rated: Mapping[str, float]
 
 
@@ -129,13 +145,17 @@ class Parked:
         Fuel in each tank to begin with [m3].
     capped : bool
         Whether the vents are capped.
-    outlets : tuple of OutletParked
+    ways : tuple of WayParked
         Every way from a tank to an outlet.
-    moved : mapping of str to float
-        What each tank gains from others in that time, negative if it loses [m3]; only those
-        where anything moves.
-    spilt : float
-        Fuel that leaves by itself meanwhile [m3].
+    full : tuple of str
+        Outlets whose vents are full of fuel at the start of the run that is told, the one of all
+        starts that loses most in the time parked.
+    lost : mapping of str to Lost
+        What runs out in it, by outlet; only where anything does.
+    books, final : GroundBooks
+        Where the fuel is after the time parked, and when nothing moves any more.
+    lasts : float
+        Until then [s].
     engines : tuple of EngineParked
         Every engine.
     warmed : Warmed
@@ -149,16 +169,29 @@ class Parked:
     duration: float
     fuel: Mapping[str, float]
     capped: bool
-    outlets: tuple[OutletParked, ...]
-    moved: Mapping[str, float]
-    spilt: float
+    ways: tuple[WayParked, ...]
+    full: tuple[str, ...]
+    lost: Mapping[str, Lost]
+    books: GroundBooks
+    final: GroundBooks
+    lasts: float
     engines: tuple[EngineParked, ...]
     warmed: Warmed
 
     @property
     def on_board(self) -> float:
         """Fuel on board to begin with [m3]."""
-        return sum(self.fuel.values())
+        return self.books.start
+
+    @property
+    def moved(self) -> Mapping[str, float]:
+        """What each tank gains in the time parked, negative if it loses [m3]; if anything."""
+        gains = {name: left - self.fuel[name] for name, left in self.books.left.items()}
+        return {name: gain for name, gain in gains.items() if abs(gain) > LEAST}
+
+    def tanks_that(self, state: State, outlet: str) -> tuple[str, ...]:
+        """Tanks with a way in that state to an outlet."""
+        return tuple(way.tank for way in self.ways if (way.state, way.outlet) == (state, outlet))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -169,18 +202,12 @@ class Around:
     ----------
     pitch, roll : Array
         Shape (P,), (R,) [rad].
-    loss : Array
-        Most that one vent can lose once fuel runs in it, shape (P, R) [m3].
-    runs : Array
-        What runs out without priming, shape (P, R) [m3].
     head : Array
         Highest fuel over any engine, shape (P, R) [m].
     """
 
     pitch: Array
     roll: Array
-    loss: Array
-    runs: Array
     head: Array
 
 

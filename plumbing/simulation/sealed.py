@@ -171,8 +171,8 @@ def shut_in(plumbed: Plumbed, blocked: Flags) -> tuple[Indices, tuple[Shut | Non
     return place[np.asarray(which).reshape(-1)], tuple(made)
 
 
-def _groups(plumbed: Plumbed, closed: Flags) -> Indices:
-    """Number of the closed set of each node, -1 for none, (N,); `closed` branches, (B,)."""
+def joined(plumbed: Plumbed, closed: Flags) -> Indices:
+    """Nodes that hang together, one number a set, shape (N,); `closed` branches, (B,)."""
     circuit = plumbed.circuit
     start, end = circuit.start[~closed], circuit.end[~closed]
     label, before = np.arange(len(circuit.nodes)), None
@@ -180,9 +180,15 @@ def _groups(plumbed: Plumbed, closed: Flags) -> Indices:
         before = label.copy()
         np.minimum.at(label, end, label[start])
         np.minimum.at(label, start, label[end])
+    return label
+
+
+def _groups(plumbed: Plumbed, closed: Flags) -> Indices:
+    """Number of the closed set of each node, -1 for none, (N,); `closed` branches, (B,)."""
+    circuit, label = plumbed.circuit, joined(plumbed, closed)
     tanks = plumbed.tank_node[plumbed.tank_node >= 0]
-    closed = np.setdiff1d(label[tanks], label[circuit.fixed])
-    return np.where(np.isin(label, closed), np.searchsorted(closed, label), -1)
+    shut = np.setdiff1d(label[tanks], label[circuit.fixed])
+    return np.where(np.isin(label, shut), np.searchsorted(shut, label), -1)
 
 
 def sets_of(plumbed: Plumbed, closed: Flags) -> tuple[Array, Array]:

@@ -26,7 +26,6 @@ _LATE = 0.02  # [s] by which a step may go on after a demand has been without fu
 _SHORTEST = 1e-4  # [s] a step is not cut below this
 _WORTH = 5.0  # times a step must become longer for two more looks at the network
 _AGAIN = 1.5  # times that a step is tried with again which was too short to be worth it
-_LONGEST = 60.0  # [s] a hanging surface is looked at again after that
 _SHORTER, _LONGER = 0.2, 5.0  # times the last step, at most, that the next is tried with
 
 
@@ -36,7 +35,7 @@ class Course:
 
     Attributes
     ----------
-    tanks, stretches, balance, tolerance, flame_out
+    tanks, stretches, balance, tolerance, flame_out, hangs_for
         As for `march`.
     marks : Array
         Volumes at which something changes, shape (D, T, M), padded with infinity [m3].
@@ -48,6 +47,7 @@ class Course:
     balance: Balancing
     tolerance: float
     flame_out: FlameOut
+    hangs_for: float
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -140,9 +140,10 @@ def _hanging(
         return plain, hung
     now = hanging.at_rest(plain.now.rows(which), plain.then.rows(which), tank[which])
     length = np.minimum(_ahead(course, state, rows[which], now), trial.hung[rows[which]])
-    length = np.minimum(length, _LONGEST)
+    length = np.minimum(length, course.hangs_for)
     worth = length > _WORTH * plain.length[which]
-    trial.hung[rows[which[~worth]]] *= _AGAIN
+    again = rows[which[~worth]]
+    trial.hung[again] = np.minimum(_AGAIN * trial.hung[again], course.hangs_for)
     if not worth.any():
         return plain, hung
     which, length, now = which[worth], length[worth], now.rows(worth)
@@ -176,7 +177,7 @@ def _left(course: Course, state: Moment, rows: Indices) -> Array:
 
 def _ahead(course: Course, state: Moment, rows: Indices, now: Balance) -> Array:
     """Time until something changes at the rates of now, shape (R,) [s], 0 or more."""
-    marks = course.marks[course.stretches.index[state.stretch[rows]]]
+    marks = course.marks[course.stretches.direction(rows, state.stretch[rows])]
     ahead = _to_next_mark(marks, state.volume[rows], now.rate, course.tanks.capacity)
     ahead = np.minimum(ahead, _to_patience(course, state, rows, now))
     return np.maximum(np.minimum(_left(course, state, rows), ahead), 0.0)

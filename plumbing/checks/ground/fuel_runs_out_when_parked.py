@@ -30,11 +30,13 @@ LIMIT = Limit("5 ml", "volume")
 
 def find(case: Case, limit: float) -> Says:
     for parked in got(case.parking).attitudes.values():
-        for way in parked.outlets:
-            if way.state == "runs" and way.loss > limit:
+        for outlet, lost in parked.lost.items():
+            tanks = parked.tanks_that("runs", outlet)
+            if tanks and lost.in_the_end > limit:
                 what = (
-                    f"Left as {parked.name}, fuel runs from {way.tank} out of {way.outlet}: "
-                    f"{show(way.rate, 'flow', 2)} at first, {show(way.loss, 'volume', 2)} in all."
+                    f"Left as {parked.name}, fuel runs from {' and '.join(tanks)} out of {outlet}: "
+                    f"{show(lost.rate, 'flow', 2)} at first, "
+                    f"{show(lost.in_the_end, 'volume', 2)} in all."
                 )
-                figures = Figure(way.loss, "volume"), Figure(limit, "volume")
-                yield Found(parked.name, what, *figures, parts=(way.outlet, way.tank))
+                figures = Figure(lost.in_the_end, "volume"), Figure(limit, "volume")
+                yield Found(parked.name, what, *figures, parts=(outlet, *tanks))

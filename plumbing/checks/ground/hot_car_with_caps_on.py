@@ -14,36 +14,34 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
-from plumbing.physics.thermal import capped_pressure, volume_ratio
-from plumbing.simulation.fluid import blend_of
+from plumbing.results import got
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT
 SOURCE = "gas law and the expansion of fuel by ASTM D1250; the limit is common practice"
+RESTS_ON = "parking"
 LIMIT = Limit("5 kPa", "pressure")
 
 
 def find(case: Case, limit: float) -> Says:
-    density, cold = blend_of(case.layout).density_15, case.layout.filling.temperature
-    for parking in case.layout.parking.values():
-        if not parking.capped or parking.fuel <= 0.0:
+    for parked in got(case.parking).attitudes.values():
+        if not parked.capped or parked.on_board <= 0.0:
             continue
-        if parking.hottest is None:
-            yield Lacking(f"parking.{parking.name}.hottest", parking.name)
+        if case.layout.parking[parked.name].hottest is None:
+            yield Lacking(f"parking.{parked.name}.hottest", parked.name)
             continue
-        hot = show(parking.hottest, "temperature")
-        for tank in case.layout.tanks.values():
-            if tank.role == "header":
+        heat = parked.warmed
+        hot = show(heat.celsius_to, "temperature")
+        for tank, rise in heat.capped_pressure.items():
+            if case.layout.tanks[tank].role == "header":
                 continue
-            share = parking.fuel * tank.fill
-            rise = float(capped_pressure(share, cold, parking.hottest, density))
-            if share * float(volume_ratio(cold, parking.hottest, density)) >= 1.0:
-                what = f"Parking {parking.name}: at {hot} the fuel outgrows {tank.name}."
-                yield Found(parking.name, what, field="capped", parts=(tank.name,))
+            if tank in heat.brim_full:
+                what = f"Parking {parked.name}: at {hot} the fuel outgrows {tank}."
+                yield Found(parked.name, what, field="capped", parts=(tank,))
             elif rise > limit:
                 what = (
-                    f"Parking {parking.name}: capped at {hot}, {tank.name} comes under up to "
+                    f"Parking {parked.name}: capped at {hot}, {tank} comes under up to "
                     f"{show(rise, 'pressure')}."
                 )
                 figures = Figure(rise, "pressure"), Figure(limit, "pressure")
-                yield Found(parking.name, what, *figures, "capped", (tank.name,))
+                yield Found(parked.name, what, *figures, "capped", (tank,))

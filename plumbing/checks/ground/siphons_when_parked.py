@@ -25,23 +25,22 @@ LIMIT = Limit("5 ml", "volume")
 
 def find(case: Case, limit: float) -> Says:
     for parked in got(case.parking).attitudes.values():
-        for way in parked.outlets:
-            held = way.state == "held"
-            if not (held or (way.state == "siphons" and way.loss > limit)):
-                continue
-            what = f"Left as {parked.name}, {way.outlet} stands {show(way.head, 'length', 2)} "
-            if held:
-                what += f"below the fuel of {way.tank}; only the closed tank holds it back."
-            else:
-                what += (
-                    f"below the fuel of {way.tank}: once its line is full it loses "
-                    f"{show(way.loss, 'volume', 2)}, {show(way.rate, 'flow', 2)} at first."
+        for outlet, lost in parked.lost.items():
+            tanks = parked.tanks_that("siphons", outlet)
+            if tanks and lost.in_the_end > limit:
+                what = (
+                    f"Left as {parked.name}, {outlet} stands below the fuel of "
+                    f"{' and '.join(tanks)}: once its line is full it loses "
+                    f"{show(lost.in_the_end, 'volume', 2)}, {show(lost.rate, 'flow', 2)} at first."
                 )
-            yield Found(
-                parked.name,
-                what,
-                None if held else Figure(way.loss, "volume"),
-                None if held else Figure(limit, "volume"),
-                parts=(way.outlet, way.tank),
-                severity=Severity.ADVICE if held else None,
-            )
+                figures = Figure(lost.in_the_end, "volume"), Figure(limit, "volume")
+                yield Found(parked.name, what, *figures, parts=(outlet, *tanks))
+        for way in parked.ways:
+            if way.state == "held":
+                what = (
+                    f"Left as {parked.name}, {way.outlet} stands "
+                    f"{show(way.head, 'length', 2)} below the fuel of {way.tank}; "
+                    "only the suction behind it holds it back."
+                )
+                parts = (way.outlet, way.tank)
+                yield Found(parked.name, what, parts=parts, severity=Severity.ADVICE)

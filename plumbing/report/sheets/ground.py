@@ -33,8 +33,8 @@ _PARKED = (
     Column("outlet"),
     Column("what happens"),
     Column("fuel over the outlet", "mm"),
-    Column("flow once primed", "ml/min"),
-    Column("lost in the end", "ml"),
+    Column("out of the outlet at first", "ml/min"),
+    Column("lost there in the end", "ml"),
 )
 _DRAINED = (
     Column("through"),
@@ -141,16 +141,23 @@ def parkings(found: Parkings) -> Table | None:
             way.outlet,
             WORDS[way.state],
             way.head * 1e3,
-            way.rate * _ML_PER_MIN,
-            way.loss * _ML,
+            lost.rate * _ML_PER_MIN if lost else 0.0,
+            lost.in_the_end * _ML if lost else 0.0,
         )
         for parked in found.attitudes.values()
-        for way in parked.outlets
+        for way in parked.ways
+        for lost in [parked.lost.get(way.outlet)]
     ]
     if not rows:
         return None
-    notes = ("Vents with the most fuel on board, in the attitude stated. Empty it before travel.",)
-    return Table("parking", "Parking and transport", _PARKED, tuple(rows), notes)
+    notes = [
+        f"Where the fuel went, {parked.name}: {books_line(parked.books)}"
+        for parked in found.attitudes.values()
+        if parked.lost
+    ]
+    notes.append("Vents dry or full of fuel at the start, whichever loses more. Empty it before "
+                 "travel.")  # fmt: skip
+    return Table("parking", "Parking and transport", _PARKED, tuple(rows), tuple(notes))
 
 
 def ground_sheets(case: Case) -> list[Table]:

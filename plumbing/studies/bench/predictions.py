@@ -186,8 +186,9 @@ def _siphons(parkings: Parkings | NotComputed) -> Iterator[Prediction]:
     if not known(parkings):
         return
     for parked in parkings.attitudes.values():
-        for way in parked.outlets:
-            figure = _band(way.rate, "flow", SHARE, 1e-9)
+        for way in parked.ways:
+            lost = parked.lost.get(way.outlet)
+            figure = _band(lost.rate if lost else 0.0, "flow", SHARE, 1e-9)
             how = f"{parked.name}, vent line full of fuel: {_STATES[way.state]}"
             yield Prediction("siphon-rate", way.outlet, figure, how)
 
