@@ -26,7 +26,7 @@ COMMANDS = {
     "template": "Draw drill templates of the formers at full size: PDF, SVG or DXF.",
     "report": "Write the whole report: a page for the browser or a dossier to sign.",
     "live": "Show the report in the browser and renew it whenever the file is saved.",
-    "asbuilt": "Compare what was measured on the bench with what was foretold.",
+    "asbuilt": "Compare what was measured on the bench with what was predicted.",
     "explain": "Explain a check, or list them all.",
     "new": "Write a commented layout file to start from.",
     "schema": "Print the JSON Schema of the layout file, for editors.",

@@ -15,7 +15,7 @@ from plumbing.cli import common
 @click.option("--csv", type=common.Written(".csv"), help="Write the comparison as CSV.")
 @common.force_option
 def command(layout: str, form: str, csv: str | None, force: bool) -> None:
-    """Compare what was measured on the built aircraft with what LAYOUT foretells.
+    """Compare what was measured on the built aircraft with what LAYOUT predicts.
 
     Values stand under `measured:` in the file. Exit code 0: none outside its band; 1: some
     outside; 2: bad input.

@@ -1,7 +1,7 @@
 """The sure way to the flows, for the few scenarios in which Newton's method goes in circles.
 
 Every branch counts as two ways, there and back. A way either flows or is held shut by some
-pressure that is left over, never both: flow times holding pressure is nought. Here the product is
+pressure that is left over, never both: flow times holding pressure is zero. Here the product is
 first let be large and alike in all ways, then made smaller step by step, so that on the way
 nothing has to be called open or shut. As the laws never fall, this comes to the answer from any
 start (a primal-dual interior-point method: Boyd and Vandenberghe, Convex Optimization, 2004,
@@ -21,7 +21,7 @@ STEPS = 60  # linear solves; some thirty are usual
 FIRST_HOLD = 1e3  # [Pa] holding pressure to begin from
 FIRST_FLOW = 0.1  # [-] of the usual flow, both ways
 SMALLER = 0.05  # part of the product of flow and holding pressure aimed at in one step
-INSIDE = 0.99  # part of the way to where a flow or a holding pressure would be nought
+INSIDE = 0.99  # part of the way to where a flow or a holding pressure would be zero
 LAST = 1e-13  # [Pa] product of flow and holding pressure at the end, over the largest flow
 NEAR_LAST = 3e-13  # [Pa] once it is as small as this the answer is looked at
 RIPE = 1e-3  # [Pa] the same where another method finishes,
@@ -42,9 +42,9 @@ class _Ways:
     Attributes
     ----------
     flow : Array
-        Always above nought [m3/s].
+        Always above zero [m3/s].
     hold : Array
-        Pressure that holds it shut, always above nought [Pa].
+        Pressure that holds it shut, always above zero [Pa].
     """
 
     flow: Array
@@ -121,7 +121,7 @@ def _needs(problem: Problem, flow: Array, passes: Flags) -> tuple[Array, Array]:
 
 
 def _part(value: Array, change: Array, minute: Array | float) -> Array:
-    """How often `change` can be made until a value that is not minute is nought, shape (S,)."""
+    """How often `change` can be made until a value that is not minute is zero, shape (S,)."""
     falls = (change < 0.0) & (value > minute)
     times = np.where(falls, -value / np.where(falls, change, 1.0), np.inf)
     return floats(times.min(axis=(0, 2)))

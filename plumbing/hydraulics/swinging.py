@@ -27,7 +27,7 @@ class Swinging:
     Attributes
     ----------
     sense : Array
-        Sign of the last flow that was not nought, shape (S, B).
+        Sign of the last flow that was not zero, shape (S, B).
     turns : Indices
         How often the flow of each branch turned round, shape (S, B).
     rests : Flags

@@ -38,7 +38,7 @@ def marched(layout, feeding, profile, count, balance):
         np.tile(filled, (count, 1)),
         balance,
         stop=stopped,
-        flame_out=FlameOut(np.full((1, 1), 0.7), STOPS_AFTER),
+        flame_out=FlameOut(np.full((1, 1), 0.7), STOPS_AFTER, np.ones((1, 1), dtype=bool)),
     )
 
 

@@ -143,18 +143,22 @@ def test_a_value_of_the_wrong_kind_is_said():
 
 
 @pytest.mark.slow
-def test_what_cannot_be_foretold_is_said():
-    """A part the layout foretells nothing for is not compared."""
+def test_what_cannot_be_predicted_is_said():
+    """A part the layout predicts nothing for is not compared."""
     compared = measured(what="fill-pressure", part="loom", pressure=1e3)
     assert compared.verdict == "not predicted"
 
 
 @pytest.mark.outside("conservation of volume: 740 ml/min for the time taken", quantity="fuel drawn")
 def test_the_drain_down_draws_what_its_flow_and_time_say():
-    """Fuel drawn is the flow times the time, but for the second of mix and air that ends it."""
+    """Fuel drawn is the flow times the time, but for what the lines held and a second of mix.
+
+    Air is at the engines when as much has been drawn as the lines hold.
+    """
     run = rundown(layout(), survey(layout()))
-    drawn = 740e-6 / 60 * run.endurance
-    assert drawn - 2.0 * 0.5 * 740e-6 / 60 < run.usable <= drawn
+    flow = 740e-6 / 60
+    lines = sum(run.line_to_engine.values())
+    assert flow * run.endurance - lines - 1.0 * flow < run.usable <= flow * run.endurance
     assert run.usable + sum(run.stranded.values()) == pytest.approx(run.on_board, rel=1e-2)
 
 

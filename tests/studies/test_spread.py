@@ -264,7 +264,7 @@ def test_stated_error_bounds_the_scatter_of_seeds():
     "Laplace's rule of succession: (k + 1) / (n + 2)", quantity="error of a chance never seen"
 )
 def test_none_found_is_not_never():
-    """A finding in none of 64 samples has the error of one in 66, not of nought."""
+    """A finding in none of 64 samples has the error of one in 66, not of zero."""
     found = spreading(line(), {"inlet-suction-too-high": 1e9}, samples=64)
     chance = next(c for c in found.chances if c.check == "inlet-suction-too-high")
     assert chance.chance == 0.0
@@ -272,11 +272,9 @@ def test_none_found_is_not_never():
 
 
 def test_tolerances_of_nothing_move_nothing():
-    """With every tolerance nought and one temperature, all samples are alike and nothing drives."""
-    nought = ", ".join(f"{pair.split(': ')[0]}: 0 {pair.split()[-1]}" for pair in STILL.split(", "))
-    text = (
-        LINE.format(tolerances=nought).replace("19 degC", "20 degC").replace("21 degC", "20 degC")
-    )
+    """With every tolerance zero and one temperature, all samples are alike and nothing drives."""
+    zero = ", ".join(f"{pair.split(': ')[0]}: 0 {pair.split()[-1]}" for pair in STILL.split(", "))
+    text = LINE.format(tolerances=zero).replace("19 degC", "20 degC").replace("21 degC", "20 degC")
     layout = read(text)
     found = spreading(layout, samples=64, sobol=True)
     assert all(one.low == one.high and not one.drivers and not one.shares for one in found.spreads)
