@@ -17,6 +17,7 @@ from plumbing.checks.case import Case
 from plumbing.checks.registry import checks
 from plumbing.checks.run import judge
 from plumbing.findings import Severity
+from plumbing.hydraulics.solver import solve
 from plumbing.layout import load
 from plumbing.model.flight import Phase
 from plumbing.model.line import Elbow
@@ -28,7 +29,6 @@ from plumbing.report.faults_text import faults_text
 from plumbing.report.ground_json import faults_json
 from plumbing.simulation.flight import fly
 from plumbing.simulation.fluid import fluids_at
-from plumbing.simulation.parking_ground import solved
 from plumbing.simulation.profile import profile_of
 from plumbing.studies.fault_batch import Batch, batches
 from plumbing.studies.faults import faults
@@ -38,6 +38,12 @@ LAYOUTS = Path(__file__).parent.parent.parent / "layouts"
 TAXI = Phase(name="taxi", duration=20.0, throttle=0.0, on_ground=True)
 CRUISE = Phase(name="cruise", duration=100.0, throttle=1.0)
 FULL = 5e-6
+
+
+def steady(feeding, rows, volume):
+    """Flows and pressures of some scenarios in the first stretch."""
+    first = np.zeros_like(rows)
+    return solve(feeding.plumbed.circuit, feeding.conditions(rows, first, volume))
 
 
 def system(fill=0.95, **parts):
@@ -194,7 +200,7 @@ def test_leak_is_solved_with_the_network(name):
     layout = load(str(LAYOUTS / f"{name}.yaml"))
     made = batches(layout, survey(layout), profile_of("test", (CRUISE,)))[1]
     rows = np.arange(1, len(made.start))
-    state = solved(made.feeding, rows, np.zeros_like(rows), made.start[rows])
+    state = steady(made.feeding, rows, made.start[rows])
     circuit = made.feeding.plumbed.circuit
     gas = float(made.feeding.fluids.gas_density[0])
     drew = 0
@@ -219,7 +225,7 @@ def test_leak_stands_where_the_joint_is():
     layout = load(str(LAYOUTS / "single-main.yaml"))
     made = batches(layout, survey(layout), profile_of("test", (CRUISE,)))[1]
     zero = np.zeros(1, dtype=np.intp)
-    state = solved(made.feeding, zero, zero, made.start[zero])
+    state = steady(made.feeding, zero, made.start[zero])
     nodes = made.feeding.plumbed.circuit.nodes
     assert {one.leak for one in made.effects} <= set(nodes)
     suction = {one.fault.part: -state.pressure[0, nodes.index(one.leak)] for one in made.effects}
