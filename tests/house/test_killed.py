@@ -50,8 +50,8 @@ def test_killed_a_few_times(root, tmp_path):
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("seed", range(2))
-def test_killed_five_hundred_times(root, tmp_path, seed):
-    """Eleven writers of every form, 23 times each, with two seeds."""
+def test_killed_many_times(root, tmp_path):
+    """Eleven writers of every form, each several times; `KILLS=46` kills five hundred times."""
+    times = int(os.environ.get("KILLS", "6"))
     (tmp_path / "out").mkdir()
-    assert killed(root, tmp_path, COMMANDS, 23, seed) >= 100
+    assert killed(root, tmp_path, COMMANDS, times, 1) >= 4 * times
