@@ -35,7 +35,7 @@ JOB = (
     "for their tolerances. A value whose band crosses its limit is not certain.",
     "Not modelled: sloshing within a tank, walls that give, tubes that collapse, fuel and air "
     "that mix to foam, wear, dirt beyond the stated drops, and anything the file does not say. "
-    "Gas is taken as incompressible at these small pressures.",
+    "Gas is taken as incompressible at these small pressures, but in tanks without an open outlet.",
     "Nothing here has been measured. Every figure that matters for safety has a box for the "
     "measured value: the bench test decides, not this paper.",
 )
