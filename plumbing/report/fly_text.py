@@ -162,8 +162,8 @@ def on_the_way(flown: Flown, pump: str) -> str:
     if not far:
         return "air is taken to be at the engine as soon as it leaves the tank"
     return (
-        f"the line holds {units.show(near, 'volume', 2)} from the tank to the pump, "
-        f"{units.show(far, 'volume', 2)} to the engine; that much is burnt after air enters it"
+        f"after air enters the line at the tank, {units.show(near, 'volume', 2)} are drawn until "
+        f"it is at the pump, {units.show(far, 'volume', 2)} until it is at the engine"
     )
 
 

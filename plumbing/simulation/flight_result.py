@@ -134,8 +134,8 @@ class Flown:
     air_at_pump : mapping of str to Gasp
         Air at each pump in the stated flight.
     line_to_pump, line_to_engine : mapping of str to float
-        Volume of the lines that air passes from the tank to each pump, and on to its engine [m3];
-        0 where it is taken to arrive at once.
+        What each pump draws before air that enters the line at the tank is at the pump, and at its
+        engine [m3]; 0 where it is taken to arrive at once.
     air_in_header : mapping of str to float or None
         When air first enters each header in the stated flight [s].
     header_air : mapping of str to float

@@ -50,6 +50,8 @@ class FuelNetwork:
         Suction at which a demand gets no more flow [Pa].
     slug : Array or None
         Height of liquid that flow entering at each branch end pushes up, (S or 1, B, 2) [m].
+    propped : Flags or None
+        Branch ends whose check valve stands open, shape (S or 1, B, 2).
     """
 
     ends: TankEnds
@@ -66,6 +68,7 @@ class FuelNetwork:
     raised: Array | None = None
     limit: float = SUCTION_LIMIT
     slug: Array | None = None
+    propped: Flags | None = None
 
     def only(self, chosen: Indices) -> Self:
         """The same for those stretches only, in that order."""
@@ -124,9 +127,11 @@ class FuelNetwork:
     def _threshold(self, rows: Indices, volume: Array, index: Indices, weight: Array) -> Array:
         """Pressures that hold each end shut, shape (R, B, 2) [Pa]."""
         held = self.ends.threshold(volume, index, pick(self.fluids.surface_tension, rows))
-        if self.slug is None:
-            return held
-        return np.asarray(held + weight[:, None, None] * pick(self.slug, rows))
+        if self.propped is not None:
+            held = held - np.where(pick(self.propped, rows), self.plumbed.cracking, 0.0)
+        if self.slug is not None:
+            held = held + weight[:, None, None] * pick(self.slug, rows)
+        return held
 
     def weight(self, rows: Indices, stretch: Indices) -> Array:
         """Weight of the fuel by volume, shape (R,) [Pa/m]."""

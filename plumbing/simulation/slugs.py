@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
 
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
+from plumbing.network.lines import LineUse
 from plumbing.network.roles import Role
 from plumbing.physics.arrays import Array, Flags, Indices
+
+Way = tuple[str, ...]  # lines, in order
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -25,8 +30,8 @@ class Slugs:
     flow : Array
         Drawn by each demand in each stretch, shape (S or 1, K, P) [m3/s].
     to_pump, to_engine : Array
-        Volume of the lines from the port where air enters to the demand, and on to its engine,
-        shape (P,) [m3].
+        Volume that a demand draws before what enters the lines is there, and at its engine,
+        shape (S or 1, P) [m3].
     """
 
     duration: Array
@@ -36,14 +41,11 @@ class Slugs:
 
     def of(self, scenario: int) -> Slugs:
         """The same for one scenario alone."""
-        one = self.flow[[scenario if len(self.flow) > 1 else 0]]
-        return replace(self, flow=one)
-
-    def beyond_pump(self) -> Slugs:
-        """The same for air that enters at the pump."""
-        return replace(
-            self, to_pump=np.zeros_like(self.to_pump), to_engine=self.to_engine - self.to_pump
+        flow, to_pump, to_engine = (
+            one[[scenario if len(one) > 1 else 0]]
+            for one in (self.flow, self.to_pump, self.to_engine)
         )
+        return replace(self, flow=flow, to_pump=to_pump, to_engine=to_engine)
 
     def at_pump(self, entered: Array) -> Array:
         """When what enters the lines at a time arrives at each demand.
@@ -94,7 +96,12 @@ class Slugs:
 
 
 def slugs_for(
-    layout: Layout, survey: Survey, demands: tuple[str, ...], duration: Array, flow: Array
+    layout: Layout,
+    survey: Survey,
+    demands: tuple[str, ...],
+    duration: Array,
+    flow: Array,
+    leaks: Sequence[str] = ("",),
 ) -> Slugs:
     """Lines of a layout during a run.
 
@@ -106,33 +113,69 @@ def slugs_for(
         Pumps, or engines that draw by themselves.
     duration, flow : Array
         As in `Slugs`.
+    leaks : sequence of str
+        Of each scenario the line at whose end air enters, or the fill port through which; empty
+        where it enters from the tanks.
 
     Notes
     -----
-    Way: from the tank, and to the engine, with the least volume of line between: from another tank
-    air arrives no earlier. Filters and pumps count for nothing.
+    Of several ways to a pump the one with the least volume counts: air arrives no earlier by
+    another. A line that several pumps draw through counts for each with an equal part. Filters and
+    pumps count for nothing.
     """
-    to_pump, to_engine = np.zeros(len(demands)), np.zeros(len(demands))
-    for number, demand in enumerate(demands):
-        ways = [
-            (_volume(survey, way.path.lines, (Role.SUCTION,)), _volume(survey, way.path.lines))
-            for name, feed in survey.feeds.items()
-            if demand in (*feed.pumps, name)
-            for tank in survey.tanks_feeding(name)
-            if (way := survey.fuel_path(tank, name)) is not None and demand in way.path.parts
-        ]
-        if ways and layout.simulation.slugs:
-            to_pump[number], to_engine[number] = np.min(ways, axis=0)
+    ways = [_ways(survey, demand) for demand in demands]
+    drawn = Counter(line for some in ways for line in {line for way in some for line in way})
+    volume = {line: _volume(survey.lines[line]) / many for line, many in drawn.items()}
+    to_pump, to_engine = np.zeros((2, len(leaks), len(demands)))
+    if layout.simulation.slugs:
+        for scenario, leak in enumerate(leaks):
+            for number, some in enumerate(ways):
+                behind = _behind(survey, some, leak)
+                suction = [[one for one in way if _sucked(survey, one)] for way in behind]
+                to_pump[scenario, number] = _least(suction, volume)
+                to_engine[scenario, number] = _least(behind, volume)
     return Slugs(duration, flow, to_pump, to_engine)
 
 
-def _volume(survey: Survey, lines: tuple[str, ...], roles: tuple[Role, ...] = tuple(Role)) -> float:
-    used = [survey.lines[name] for name in lines]
-    return sum(
-        0.25 * np.pi * one.bore**2 * one.length
-        for one in used
-        if one.bore is not None and one.role in roles
-    )
+def _ways(survey: Survey, demand: str) -> list[Way]:
+    """Lines from each tank through a demand to the engines it feeds."""
+    return [
+        way.path.lines
+        for name, feed in survey.feeds.items()
+        if demand in (*feed.pumps, name)
+        for tank in survey.tanks_feeding(name)
+        if (way := survey.fuel_path(tank, name)) is not None and demand in way.path.parts
+    ]
+
+
+def _behind(survey: Survey, ways: Sequence[Way], leak: str) -> Sequence[Way]:
+    """What is left of ways behind a leak, from the last tank on; all of them without a leak."""
+    if not leak:
+        return ways
+    if leak in survey.fills:
+        routes = [one.path.lines for one in survey.fills[leak].engines]
+    else:
+        routes = [way[way.index(leak) + 1 :] for way in ways if leak in way]
+    left = [
+        way[way.index(first) :]
+        for route in routes
+        for way in ways
+        if (first := next((line for line in route if line in way), ""))
+    ]
+    return [*left, *(way for way in ways if any(one[-len(way) :] == way for one in left))]
+
+
+def _sucked(survey: Survey, line: str) -> bool:
+    return survey.lines[line].role is Role.SUCTION
+
+
+def _least(ways: Iterable[Iterable[str]], volume: Mapping[str, float]) -> float:
+    return min((sum(volume[line] for line in way) for way in ways), default=0.0)
+
+
+def _volume(use: LineUse) -> float:
+    """What a line holds [m3]; nothing if its bore is not known."""
+    return 0.25 * np.pi * use.bore**2 * use.length if use.bore is not None else 0.0
 
 
 def _at(values: Array, place: Indices) -> Array:

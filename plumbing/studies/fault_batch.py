@@ -129,6 +129,7 @@ def _batch(
         multiplier=np.ones((1, len(plumbed.circuit.branches))),
         dirt=dirt,
         slug=setup.slug(plumbed, found),
+        propped=setup.propped(plumbed, found),
     )
     return Batch(
         effects=found,

@@ -71,3 +71,12 @@ def slug(plumbed: Plumbed, found: Sequence[Effect]) -> Array:
         for line, height in one.slug.items():
             result[number, plumbed.line_branch[line][0]] = height
     return result
+
+
+def propped(plumbed: Plumbed, found: Sequence[Effect]) -> Flags:
+    """Branch ends at which a check valve stands open, shape (S, B, 2)."""
+    result = np.zeros((len(found) + 1, len(plumbed.circuit.branches), 2), dtype=bool)
+    for number, one in enumerate(found, 1):
+        for branch, end in one.opened:
+            result[number, branch, end] = True
+    return result

@@ -68,8 +68,8 @@ def _flown(layout: Layout, survey: Survey, made: Batch, profile: Profile) -> Cou
     demands = made.feeding.plumbed.demands
     engines = engines_for(layout, survey, demands)
     flow = made.feeding.flow[:, : len(profile.duration)]
-    slugs = slugs_for(layout, survey, demands, profile.duration, flow)
-    leaks = any(one.leak for one in made.effects)  # at the ends of branches towards the pump
+    leaks = ["", *(one.fault.part if one.leak else "" for one in made.effects)]
+    slugs = slugs_for(layout, survey, demands, profile.duration, flow, leaks)
     march(
         made.tanks,
         Stretches(profile.duration, made.index),
@@ -79,8 +79,7 @@ def _flown(layout: Layout, survey: Survey, made: Batch, profile: Profile) -> Cou
         see=seen.append,
         flame_out=engines.flame_out,
     )
-    way = slugs.beyond_pump() if leaks else slugs
-    return Course.of(made, seen, engines.flame_out.liquid, way)
+    return Course.of(made, seen, engines.flame_out.liquid, slugs)
 
 
 def _all_stopped(moment: Moment) -> Flags:

@@ -10,9 +10,10 @@ from flight_rigs import PER_MINUTE, flown, single, steady, teed
 
 from plumbing import api
 from plumbing.model.ground import Simulation
+from plumbing.model.parts import Tee
 from plumbing.network import survey
 from plumbing.report.fly_text import fly_text
-from plumbing.simulation.slugs import Slugs
+from plumbing.simulation.slugs import Slugs, slugs_for
 from plumbing.studies.faults import faults
 
 BORE, LENGTH, FLOW = 4e-3, 1.0, 160.0 * PER_MINUTE
@@ -22,7 +23,9 @@ VOLUME = 0.25 * math.pi * BORE**2 * LENGTH  # 12.57 ml
 def lines(duration, flow, to_pump, to_engine):
     """Lines of one demand."""
     per_stretch = np.array(flow, float)[None, :, None]
-    return Slugs(np.array(duration, float), per_stretch, np.array([to_pump]), np.array([to_engine]))
+    return Slugs(
+        np.array(duration, float), per_stretch, np.array([[to_pump]]), np.array([[to_engine]])
+    )
 
 
 def after(one, entered):
@@ -53,10 +56,9 @@ def test_what_does_not_arrive_within_the_run_never_does():
     assert after(lines([20.0], [1e-6], 5e-6, 15e-6), 10.0) == (15.0, math.inf)
     assert after(lines([20.0], [1e-6], 5e-6, 15e-6), math.inf) == (math.inf, math.inf)
     flow = np.array([1e-6, 2e-6])[:, None, None]
-    both = Slugs(np.array([50.0]), flow, np.array([2e-6]), np.array([6e-6]))
+    both = Slugs(np.array([50.0]), flow, np.array([[2e-6]]), np.array([[6e-6]]))
     assert both.at_engine(np.array([[1.0], [1.0]]))[:, 0] == pytest.approx([7.0, 4.0])
     assert both.of(1).at_engine(np.array([[1.0]]))[0, 0] == pytest.approx(4.0)
-    assert both.beyond_pump().at_engine(np.array([[1.0], [1.0]]))[:, 0] == pytest.approx([5, 3])
 
 
 @pytest.mark.outside("worked by hand: volume of the bore over the flow", quantity="slug delay")
@@ -86,6 +88,33 @@ def test_of_two_teed_tanks_the_shorter_way_counts(near, far):
     """0.3 m to the tee and 0.2 m on to the pump, in 4 mm bore: 6.3 ml, whichever tank it is."""
     flight = flown(teed(near, far), steady(60.0))
     assert flight.line_to_pump["pump"] == pytest.approx(6.28e-6, abs=0.01e-6)
+
+
+@pytest.mark.outside("worked by hand: volume of the bore", quantity="slug delay")
+def test_two_pumps_empty_the_line_they_share_twice_as_fast():
+    """Of 0.2 m that both draw through each draws half, of its own 0.3 m all: 5.03 ml."""
+    layout = single()
+    tee = Tee(name="split", at=layout.pumps["pump"].at, bore=BORE)
+    feed, delivery = layout.lines["feed"], layout.lines["to engine"]
+    lines = {
+        "feed": replace(feed, to="split.run-a", cut_length=0.2),
+        "left": replace(feed, name="left", from_="split.run-b", cut_length=0.3),
+        "right": replace(feed, name="right", from_="split.branch", to="other.in", cut_length=0.3),
+        "to engine": delivery,
+        "to twin": replace(delivery, name="to twin", from_="other.out", to="twin.feed"),
+    }
+    layout = replace(
+        layout,
+        lines={**layout.lines, **lines},
+        tees={**layout.tees, "split": tee},
+        pumps={**layout.pumps, "other": replace(layout.pumps["pump"], name="other")},
+        engines={
+            **layout.engines,
+            "twin": replace(next(iter(layout.engines.values())), name="twin"),
+        },
+    )
+    ways = slugs_for(layout, survey(layout), ("pump", "other"), np.ones(1), np.ones((1, 1, 2)))
+    assert ways.to_pump[0] == pytest.approx(2 * [5.027e-6], abs=0.001e-6)
 
 
 def test_a_pump_that_starves_is_felt_at_once():
