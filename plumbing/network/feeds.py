@@ -41,8 +41,8 @@ class Feed:
 
 
 @dataclass(frozen=True, slots=True)
-class Joints:
-    """Tube ends on the suction side, any of which may let air in.
+class Connectors:
+    """What joins tubes on the suction side and may let in air: tees, filters, valves, couplings.
 
     Attributes
     ----------
@@ -50,17 +50,22 @@ class Joints:
         From which tank to which engine.
     to : str
         First pump on the way, or the engine.
-    lines : tuple of str
-        Lines on the way to it.
-    count : int
-        Two for each line and each fitting in it.
+    parts : tuple of str
+        Parts on the way to it that join tubes; neither tanks nor the pump.
+    fittings : int
+        Fittings inside the lines on the way.
     """
 
     engine: str
     tank: str
     to: str
-    lines: tuple[str, ...]
-    count: int
+    parts: tuple[str, ...]
+    fittings: int
+
+    @property
+    def count(self) -> int:
+        """Each counts once, and not by its tube ends."""
+        return len(self.parts) + self.fittings
 
 
 def feeds(network: Network, ways: Ways) -> tuple[Feed, ...]:
@@ -89,19 +94,28 @@ def _feed(network: Network, ways: Ways, anyway: Trail, engine: str) -> Feed:
     )
 
 
-def joints(network: Network, ways: Ways, stage: Mapping[str, int], engine: str) -> Joints | None:
-    """Joints between the farthest tank that feeds an engine and the first pump on the way."""
+def connectors(
+    network: Network, ways: Ways, stage: Mapping[str, int], engine: str
+) -> Connectors | None:
+    """Connectors between the farthest tank that feeds an engine and the first pump on the way."""
     trail = ways.to_engine(engine)
     tank = max((t for t in stage if t in trail), key=lambda t: trail.stage[t], default="")
     found = ways.fuel(tank, engine) if tank else None
     if found is None:
         return None
-    pump = next((part for part in found.path.parts if part in network.layout.pumps), engine)
-    lines, reached = [], False
+    layout, path = network.layout, found.path
+    to = next((part for part in path.parts if part in layout.pumps), engine)
+    before = path.parts[: path.parts.index(to)]
     ends = {join.name: (join.start, join.end) for join in network.joins if join.kind == "line"}
-    for line in found.path.lines:
-        if not reached:
-            lines.append(line)
-        reached = reached or any(network.part_of(node) == pump for node in ends[line])
-    fittings = sum(len(network.layout.lines[line].fittings) for line in lines)
-    return Joints(engine, found.tank, pump, tuple(lines), 2 * (len(lines) + fittings))
+    lines = [
+        line
+        for line in path.lines
+        if {network.part_of(node) for node in ends[line]} <= {*before, to}
+    ]
+    return Connectors(
+        engine=engine,
+        tank=found.tank,
+        to=to,
+        parts=tuple(part for part in before if part not in layout.tanks),
+        fittings=sum(len(layout.lines[line].fittings) for line in lines),
+    )

@@ -18,7 +18,7 @@ from plumbing.network.chains import (
     second_vents,
     teed,
 )
-from plumbing.network.feeds import Feed, Joints, feeds, joints
+from plumbing.network.feeds import Connectors, Feed, connectors, feeds
 from plumbing.network.filling import Fill, Fills
 from plumbing.network.flows import flows
 from plumbing.network.islands import Island, islands
@@ -152,9 +152,9 @@ class Survey:
         """Way of air to a tank, closed ones flagged; None if there is none at all."""
         return self._ways.air(tank)
 
-    def joints(self, engine: str) -> Joints | None:
-        """Joints between the pump and the farthest tank; None for an unfed engine."""
-        return joints(self.network, self._ways, self.stage, engine)
+    def connectors(self, engine: str) -> Connectors | None:
+        """Connectors between the pump and the farthest tank; None for an unfed engine."""
+        return connectors(self.network, self._ways, self.stage, engine)
 
 
 def survey(layout: Layout) -> Survey:

@@ -53,7 +53,7 @@ def test_any_wiring_gives_a_survey(case):
         assert (tank in found.airless) == (air is None or not air.is_open)
     for engine in layout.engines:
         feeding = found.tanks_feeding(engine)
-        assert (engine in found.unfed) == (not feeding) == (found.joints(engine) is None)
+        assert (engine in found.unfed) == (not feeding) == (found.connectors(engine) is None)
         for tank in feeding:
             path = found.fuel_path(tank, engine).path
             assert (path.parts[0], path.parts[-1]) == (tank, engine)

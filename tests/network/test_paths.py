@@ -107,11 +107,11 @@ def test_check_valve_opening_inwards_lets_air_in():
     assert found.fill.dead_ended == ("m",)
 
 
-def test_joints_are_two_a_line():
-    """From the far tank to the pump five lines have ten ends."""
-    found = survey(wire(CHAIN)).joints("engine")
-    assert (found.tank, found.to, found.count) == ("far", "pump", 10)
-    assert found.lines == ("line-2", "line-3", "line-4", "line-5", "line-6")
+def test_connectors_count_once_whatever_their_tube_ends():
+    """From the far tank to the pump fuel passes a tee and a valve; tanks are no connectors."""
+    found = survey(wire(CHAIN)).connectors("engine")
+    assert (found.tank, found.to, found.parts) == ("far", "pump", ("tee1", "valve"))
+    assert found.count == 2
 
 
 def test_tanks_feeding_an_engine_come_in_feed_order():
@@ -119,9 +119,10 @@ def test_tanks_feeding_an_engine_come_in_feed_order():
     assert survey(wire(CHAIN)).tanks_feeding("engine") == ("far", "near", "header")
 
 
-def test_each_fitting_in_a_line_has_two_joints_more():
-    """An elbow in a line of the suction side adds its two tube ends."""
+def test_a_fitting_in_a_line_is_a_connector():
+    """An elbow in a line before the pump counts, one behind it does not."""
     layout = wire(CHAIN)
     elbow = Elbow(kind="elbow-90", bore=3e-3)
-    lines = {**layout.lines, "line-3": replace(layout.lines["line-3"], fittings=(elbow,))}
-    assert survey(replace(layout, lines=lines)).joints("engine").count == 12
+    for name, count in (("line-3", 3), ("line-7", 2)):
+        lines = {**layout.lines, name: replace(layout.lines[name], fittings=(elbow,))}
+        assert survey(replace(layout, lines=lines)).connectors("engine").count == count

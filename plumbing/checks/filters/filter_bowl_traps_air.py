@@ -19,7 +19,7 @@ from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Sever
 from plumbing.checks.sides import FEED, filters_on
 from plumbing.checks.words import subject
 
-SEVERITY = Severity.FAULT
+SEVERITY = Severity.UNSAFE
 SOURCE = "common practice; full-size owners' notes on filter bowls"
 LIMIT = Limit("5 ml", "volume")
 

@@ -19,7 +19,7 @@ from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Sever
 from plumbing.checks.words import called, subject
 from plumbing.network.fuel_ways import filters_after_pump
 
-SEVERITY = Severity.FAULT
+SEVERITY = Severity.UNSAFE
 SOURCE = "common practice"
 LIMIT = Limit("40 um", "length")
 

@@ -18,7 +18,7 @@ from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Sever
 from plumbing.simulation.balance import gears, lacking, states
 from plumbing.units import show
 
-SEVERITY = Severity.FAULT
+SEVERITY = Severity.UNSAFE
 SOURCE = "common practice"
 LIMIT = Limit("1 %", "share")
 

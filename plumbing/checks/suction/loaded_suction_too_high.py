@@ -19,7 +19,7 @@ from plumbing import units
 from plumbing.checks.kit import Case, Limit, Says, Severity
 from plumbing.checks.peaks import suction_over
 
-SEVERITY = Severity.FAULT
+SEVERITY = Severity.UNSAFE
 SOURCE = "common practice"
 LIMIT = Limit("20 kPa", "pressure")
 

@@ -17,7 +17,7 @@ from plumbing.model.meshes import tank_mesh
 from plumbing.network.clearance import gap_to_plane
 from plumbing.units import show
 
-SEVERITY = Severity.FAULT
+SEVERITY = Severity.UNSAFE
 SOURCE = "common practice"
 LIMIT = Limit("30 mm", "length")
 

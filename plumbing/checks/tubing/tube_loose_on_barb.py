@@ -19,7 +19,7 @@ from plumbing.checks.joints import Pairing, pairings, unstated
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
 from plumbing.checks.words import called, on_lines, subject
 
-SEVERITY = Severity.FAULT
+SEVERITY = Severity.UNSAFE
 SOURCE = "common practice"
 LIMIT = Limit("95 %", "share")
 

@@ -18,7 +18,7 @@ Good::
 from plumbing.checks.kit import Case, Found, Says, Severity
 from plumbing.checks.words import listed
 
-SEVERITY = Severity.FAULT
+SEVERITY = Severity.UNSAFE
 SOURCE = "14 CFR 25.975 on fuel tank vents, used as an analogy"
 
 
