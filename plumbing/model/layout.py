@@ -108,6 +108,10 @@ class Layout(Written):
     feed_order: Annotated[
         tuple[Annotated[str, Refers("tanks")], ...], "tanks in the order meant to empty"
     ] = ()
+    together: Annotated[
+        tuple[tuple[Annotated[str, Refers("tanks")], ...], ...],
+        "groups of tanks in the feed order that are meant to empty at the same time",
+    ] = ()
     reserve: Annotated[Reserve, "what must be left at touchdown"] = Reserve()
     simulation: Annotated[Simulation, "what a run takes into account"] = Simulation()
     tolerances: Annotated[Tolerances, "how uncertain the values are"] = Tolerances()

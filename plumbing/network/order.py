@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import pairwise, zip_longest
 
 from plumbing.network.build import Network
 from plumbing.network.graphs import components
@@ -80,6 +80,21 @@ class FeedOrder:
         """All tanks in order."""
         return tuple(tank for group in self.groups for tank in group.tanks)
 
+    @property
+    def steps(self) -> tuple[tuple[str, ...], ...]:
+        """Tanks that run empty at the same time, step by step.
+
+        Independent systems empty side by side. Tanks of which nothing decides the first take
+        their steps one after the other.
+        """
+        found: list[tuple[str, ...]] = []
+        for groups in zip_longest(*self.systems):
+            here = [group for group in groups if group is not None]
+            sure = [group for group in here if group.together or len(group.tanks) == 1]
+            found.append(tuple(tank for group in sure for tank in group.tanks))
+            found += [(tank,) for group in here if group not in sure for tank in group.tanks]
+        return tuple(step for step in found if step)
+
 
 @dataclass(frozen=True, slots=True)
 class _Turns:
@@ -118,8 +133,8 @@ def feed_order(
         systems.append(groups)
         ranked.extend(zip(steps, groups, strict=True))
     ordered = tuple(group for _, group in sorted(ranked, key=lambda pair: pair[0]))
-    conflicts = _conflicts(network.layout.feed_order, systems)
     intended = network.layout.feed_order
+    conflicts = _conflicts(intended, network.layout.together, systems)
     missing = tuple(tank for tank in plan.unit if intended and tank not in intended)
     return FeedOrder(ordered, tuple(systems), conflicts, missing)
 
@@ -235,7 +250,11 @@ def _listed(names: tuple[str, ...]) -> str:
     return " and ".join((", ".join(shown[:-1]), shown[-1])) if len(shown) > 1 else "".join(shown)
 
 
-def _conflicts(intended: tuple[str, ...], systems: list[tuple[Group, ...]]) -> tuple[Conflict, ...]:
+def _conflicts(
+    intended: tuple[str, ...],
+    together: tuple[tuple[str, ...], ...],
+    systems: list[tuple[Group, ...]],
+) -> tuple[Conflict, ...]:
     place = {
         tank: (system, rank, group)
         for system, groups in enumerate(systems)
@@ -250,17 +269,21 @@ def _conflicts(intended: tuple[str, ...], systems: list[tuple[Group, ...]]) -> t
         conflict
         for tanks in by_system.values()
         for first, then in pairwise(tanks)
-        for conflict in _compared(first, then, place)
+        for conflict in _compared(
+            first, then, place, any({first, then} <= {*group} for group in together)
+        )
     )
 
 
 def _compared(
-    first: str, then: str, place: Mapping[str, tuple[int, int, Group]]
+    first: str, then: str, place: Mapping[str, tuple[int, int, Group]], together: bool
 ) -> Iterator[Conflict]:
     (_, one, early), (_, two, late) = place[first], place[then]
     if early.stranded:
         yield Conflict(first, then, f"{first} is not emptied ({early.reason})")
     elif one > two:
         yield Conflict(first, then, f"{then} empties before {first} ({late.reason})")
+    elif together and one != two:
+        yield Conflict(first, then, f"{first} empties before {then} ({early.reason})")
     elif one == two and first != then and not early.together:
         yield Conflict(first, then, f"not decided ({early.reason})")

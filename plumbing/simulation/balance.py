@@ -24,8 +24,8 @@ class State:
     ----------
     what : str
         The state in words.
-    tank : str
-        Tank that has just run empty, or nothing.
+    tanks : tuple of str
+        Tanks that have just run empty, or the one still full; empty for full tanks.
     gear_up : bool
         Whether the gear is retracted.
     mass : float
@@ -35,7 +35,7 @@ class State:
     """
 
     what: str
-    tank: str
+    tanks: tuple[str, ...]
     gear_up: bool
     mass: float
     cg: Vector
@@ -54,8 +54,8 @@ def gears(layout: Layout) -> int:
     return 1 if layout.aircraft.dry_cg_gear_up is None else 2
 
 
-def states(layout: Layout, order: Sequence[str]) -> tuple[State, ...]:
-    """Full, each tank emptied in the order the vents decide, and dry; gear down, then up.
+def states(layout: Layout, steps: Sequence[tuple[str, ...]]) -> tuple[State, ...]:
+    """Full, tanks emptied step by step as the vents decide, and dry; gear down, then up.
 
     Between two of them the centre of gravity moves one way only, as long as the fuel of a tank
     keeps its own centre; so limits are met everywhere if they are met here.
@@ -67,12 +67,14 @@ def states(layout: Layout, order: Sequence[str]) -> tuple[State, ...]:
     if aircraft.dry_cg_gear_up is not None:
         dry.append((True, np.array(aircraft.dry_cg_gear_up)))
     fuel = {
-        name: (fuel_mass(layout, layout.tanks[name]), _centre(layout.tanks[name])) for name in order
+        name: (fuel_mass(layout, layout.tanks[name]), _centre(layout.tanks[name]))
+        for step in steps
+        for name in step
     }
     found = []
-    for empty in range(len(order) + 1):
-        left = [fuel[name] for name in order[empty:]]
-        last = order[empty - 1] if empty else ""
+    for empty in range(len(steps) + 1):
+        left = [fuel[name] for step in steps[empty:] for name in step]
+        last = steps[empty - 1] if empty else ()
         for gear_up, centre in dry:
             mass, cg = centre_of_gravity(aircraft.dry_mass, centre, left)
             what = _said(last, bool(left)) + (" and the gear up" if gear_up else "")
@@ -92,7 +94,7 @@ def stranded_states(layout: Layout) -> tuple[State, ...]:
         fuel = [(fuel_mass(layout, tank), _centre(tank))]
         mass, cg = centre_of_gravity(aircraft.dry_mass, np.array(aircraft.dry_cg), fuel)
         what = f"only {tank.name} still full"
-        found.append(State(what, tank.name, False, mass, cg))
+        found.append(State(what, (tank.name,), False, mass, cg))
     return tuple(found)
 
 
@@ -106,10 +108,10 @@ def centre_of_gravity(
     return mass, (x, y, z)
 
 
-def _said(last: str, more: bool) -> str:
+def _said(last: tuple[str, ...], more: bool) -> str:
     if not last:
         return "full tanks"
-    return f"{last} just empty" if more else "no fuel"
+    return f"{' and '.join(last)} just empty" if more else "no fuel"
 
 
 def fuel_mass(layout: Layout, tank: Tank) -> float:

@@ -68,6 +68,30 @@ def test_fine_pore_pickups_or_a_balance_line_keep_teed_tanks_together():
     assert low.teed[0].balanced
 
 
+def test_tanks_meant_together_conflict_with_one_after_the_other():
+    """Teed tanks with a balance line may be meant together; the tanks of a chain may not."""
+    low = TEED.format(a="vent1", b="vent2", p="pick") + "; a.low - b.low"
+    meant = {"feed_order": ("a", "b", "header"), "together": (("a", "b"),)}
+    assert survey(wire(low, **meant)).order.conflicts == ()
+    chain = {"feed_order": ("far", "mid", "near", "header"), "together": (("mid", "near"),)}
+    (one,) = survey(wire(CHAIN, **chain)).order.conflicts
+    assert (one.first, one.then) == ("mid", "near")
+
+
+def test_steps_are_what_empties_at_the_same_time():
+    """Balanced tanks and independent systems empty side by side, undecided ones in turn."""
+    undecided = TEED.format(a="vent1", b="vent2", p="pick")
+    assert survey(wire(undecided)).order.steps == (("a",), ("b",), ("header",))
+    assert survey(wire(undecided + "; a.low - b.low")).order.steps == (("a", "b"), ("header",))
+    other = "; vent3 - c.vent; c.pick - pump2 - engine2"
+    assert survey(wire(CHAIN + other)).order.steps == (
+        ("far", "c"),
+        ("mid",),
+        ("near",),
+        ("header",),
+    )
+
+
 def test_one_vent_serves_tanks_joined_by_a_balance_line():
     """A tank with no vent of its own breathes through the balance line."""
     text = "vent - a.vent; a.pick - tee1; b.pick - tee1; tee1 - pump - engine; a.low - b.low"

@@ -44,7 +44,7 @@ def _box(**fields):
 @pytest.mark.outside("moments about the dry centre of gravity, by hand", quantity="CG with fuel")
 def test_full_and_dry():
     """3 L of 800 kg/m3, 80 mm ahead of 16 kg, shift the whole by 2.4 x 80 / 18.4 mm."""
-    full, full_up, dry, dry_up = states(read(TEXT), ("main",))
+    full, full_up, dry, dry_up = states(read(TEXT), (("main",),))
     assert full.mass == pytest.approx(18.4, rel=1e-3)
     assert full.cg[0] == pytest.approx(-0.08 * 2.4 / 18.4, rel=2e-3)
     assert full_up.cg[0] - full.cg[0] == pytest.approx(0.005 * 16 / 18.4, rel=1e-3)

@@ -31,7 +31,7 @@ def find(case: Case, limit: float) -> Says:
         if x != edge:
             side = "ahead of" if x < edge else "behind"
             yield Found(
-                state.tank,
+                state.tanks[0],
                 f"With {state.what} the centre of gravity lies at {show(x, 'length')}, "
                 f"{show(abs(x - edge), 'length')} {side} its limit.",
                 Figure(x, "length"),

@@ -30,7 +30,7 @@ def find(case: Case, limit: float) -> Says:
     if aircraft.cg_limits is None or missing:
         return
     forward, aft = aircraft.cg_limits
-    for state in states(case.layout, case.survey.order.tanks):
+    for state in states(case.layout, case.survey.order.steps):
         x = state.cg[0]
         if forward <= x <= aft:
             continue
@@ -40,4 +40,6 @@ def find(case: Case, limit: float) -> Says:
             f"{show(abs(x - edge), 'length')} {side} its limit."
         )
         figures = Figure(x, "length"), Figure(edge, "length")
-        yield Found(state.tank or "aircraft", what, *figures)
+        yield Found(
+            state.tanks[0] if state.tanks else "aircraft", what, *figures, parts=state.tanks[1:]
+        )

@@ -34,7 +34,7 @@ def find(case: Case, limit: float) -> Says:
         yield Lacking(missing, "aircraft")
     if chord is None or missing:
         return
-    down = [state for state in states(case.layout, case.survey.order.tanks) if not state.gear_up]
+    down = [state for state in states(case.layout, case.survey.order.steps) if not state.gear_up]
     ahead, behind = min(down, key=lambda s: s.cg[0]), max(down, key=lambda s: s.cg[0])
     travel = (behind.cg[0] - ahead.cg[0]) / chord
     if travel > GOOD * limit:

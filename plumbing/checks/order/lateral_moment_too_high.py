@@ -32,7 +32,7 @@ def find(case: Case, limit: float) -> Says:
         yield Lacking(missing, "aircraft")
     if missing or (aircraft.half_span is None and aircraft.lateral_limit is None):
         return
-    for state in states(case.layout, case.survey.order.tanks):
+    for state in states(case.layout, case.survey.order.steps):
         moment = GRAVITY * state.mass * state.cg[1]
         allowed = aircraft.lateral_limit
         if allowed is None:
@@ -45,4 +45,6 @@ def find(case: Case, limit: float) -> Says:
             f"more than {show(allowed, 'moment')}."
         )
         figures = Figure(abs(moment), "moment"), Figure(allowed, "moment")
-        yield Found(state.tank or "aircraft", what, *figures)
+        yield Found(
+            state.tanks[0] if state.tanks else "aircraft", what, *figures, parts=state.tanks[1:]
+        )

@@ -38,7 +38,7 @@ def find(case: Case, limit: float) -> Says:
             total += moved
             if moved > worst:
                 worst, name = moved, tank.name
-    half = (states(case.layout, case.survey.order.tanks)[0].mass + (aircraft.dry_mass or 0.0)) / 2.0
+    half = (states(case.layout, case.survey.order.steps)[0].mass + (aircraft.dry_mass or 0.0)) / 2.0
     shift = total / half / aircraft.mean_chord
     if shift > limit:
         what = (

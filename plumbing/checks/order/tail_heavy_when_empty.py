@@ -39,7 +39,7 @@ def find(case: Case, limit: float) -> Says:
     if chord is None or limits is None or missing:
         return
     margin = limits[1] - limit * chord
-    for state in states(case.layout, case.survey.order.tanks)[-LANDING * gears(case.layout) :]:
+    for state in states(case.layout, case.survey.order.steps)[-LANDING * gears(case.layout) :]:
         if margin < state.cg[0] <= limits[1]:
             what = (
                 f"With {state.what} the centre of gravity lies only "

@@ -34,6 +34,8 @@ def find(case: Case, limit: float) -> Says:
     empty = dict(flight.order)
     known = [name for name in meant if name in empty]
     for first, then in pairwise(known):
+        if any({first, then} <= {*group} for group in case.layout.together):
+            continue  # what one of them keeps is `fuel-stranded`
         if empty[first] > empty[then] + _TOGETHER:
             yield Found(
                 first,

@@ -22,7 +22,7 @@ _COLUMNS = (
 
 def balance(case: Case) -> Table | None:
     """Full, each tank emptied in order, no fuel; gear down and up. None without a dry CG."""
-    found = states(case.layout, case.survey.order.tanks)
+    found = states(case.layout, case.survey.order.steps)
     if not found:
         return None
     limits = case.layout.aircraft.cg_limits
