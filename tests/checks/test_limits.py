@@ -61,6 +61,10 @@ BETWEEN = {  # where the check's own example is at a bound, or does not compare 
     "line-through-disc-plane": """
         zones: {turbine wheel: {shielded: no, body: {disc: {at: [1080 mm, 0 mm, 10 mm]}}}}
     """,
+    "stiff-tube-on-barb": """
+        tubes: {stub: {outside-diameter: 6 mm, inside-diameter: 3.5 mm, material: nylon}}
+        lines: {feed: {tube: stub}}
+    """,
     "siphons-when-parked": """
         tanks: {main: {ports: {breather: {at: [300 mm, -30 mm, 60 mm], bore: 3.6 mm}}}}
         outlets: {breather: {at: [400 mm, -60 mm, 150 mm], bore: 4 mm}}

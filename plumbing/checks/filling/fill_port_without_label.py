@@ -19,6 +19,7 @@ SEVERITY = Severity.FAULT
 SOURCE = "common practice"
 
 
+OIL = ("oil", "mix", ":1")
 FUELS = {"kerosene": ("kerosene", "jet a", "paraffin"), "diesel": ("diesel",), "own": ("",)}
 
 
@@ -30,7 +31,7 @@ def find(case: Case, limit: float) -> Says:
             continue
         words = port.label.lower()
         missing = [] if any(name in words for name in FUELS[fuel.kind]) else ["the fuel"]
-        if fuel.oil > 0 and "oil" not in words:
+        if fuel.oil > 0 and not any(word in words for word in OIL):
             missing.append("the oil")
         if missing:
             label = f"The label of {called('fill port', port.name)}"

@@ -19,7 +19,7 @@ from plumbing.checks.words import called
 from plumbing.network.fuel_ways import valves_on_way, whole_ways
 
 SEVERITY = Severity.UNSAFE
-SOURCE = "Canadian association's turbine guidelines, as posted by a club; national rules decide"
+SOURCE = "common practice; national rules of model flying decide"
 
 
 def find(case: Case, limit: float) -> Says:

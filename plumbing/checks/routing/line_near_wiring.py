@@ -19,7 +19,7 @@ from plumbing.checks.kit import Case, Limit, Says, Severity
 from plumbing.checks.passing import too_near
 
 SEVERITY = Severity.FAULT
-SOURCE = "AC 43.13-1B on wiring and fuel lines, used as an analogy; the distance is common practice"
+SOURCE = "common practice; AC 43.13-1B asks at least 2 in of full-size aircraft"
 LIMIT = Limit("15 mm", "length")
 
 

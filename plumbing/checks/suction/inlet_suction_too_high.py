@@ -18,7 +18,7 @@ from plumbing.checks.kit import Case, Limit, Says, Severity
 from plumbing.checks.peaks import suction_over, with_costliest
 
 SEVERITY = Severity.UNSAFE
-SOURCE = "common practice; a marine filter maker reports visible bubbles from 13.5 kPa"
+SOURCE = "common practice, below the 13.5 kPa at which a marine filter maker reports bubbles"
 LIMIT = Limit("10 kPa", "pressure")
 
 

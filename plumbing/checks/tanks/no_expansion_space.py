@@ -17,7 +17,7 @@ from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
 from plumbing.units import show
 
 SEVERITY = Severity.ADVICE
-SOURCE = "14 CFR 23.969 (2014 text), used as an analogy"
+SOURCE = "14 CFR 23.969 (2014 text: 2 % unless the vent ends clear of the aircraft), an analogy"
 LIMIT = Limit("2 %", "share")
 
 

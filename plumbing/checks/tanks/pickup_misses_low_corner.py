@@ -29,12 +29,15 @@ SOURCE = "common practice"
 LIMIT = Limit("10 mm", "length")
 
 
+_FEW = 0.01  # of a tank, what is not worth a word
 ATTITUDES = {"level": 0.0, "nose up 15 degrees": 15.0, "nose down 15 degrees": -15.0}
 
 
 def find(case: Case, limit: float) -> Says:
     down = np.array([down_at(math.radians(pitch)) for pitch in ATTITUDES.values()])
     for tank in case.layout.tanks.values():
+        if tank.role == "header":
+            continue  # it is never emptied; where it gives air is `header-outlet-in-air`
         ends = []
         for port in tank.ports.values():
             end = pickup_ends(tank, port, down)
@@ -47,8 +50,8 @@ def find(case: Case, limit: float) -> Says:
         solid = cut(tank_mesh(tank), down, moments=False)
         gaps = np.min([-np.einsum("di,di->d", down, end) for end in ends], axis=0) - solid.bottom
         worst = int(gaps.argmax())
-        if gaps[worst] > limit:
-            left = (1.0 - tank.displaced) * float(solid.volume_at(solid.bottom + gaps)[worst])
+        left = (1.0 - tank.displaced) * float(solid.volume_at(solid.bottom + gaps)[worst])
+        if gaps[worst] > limit and left > _FEW * solid.capacity:
             what = (
                 f"{list(ATTITUDES)[worst].capitalize()}, the pickup of {tank.name} stands "
                 f"{show(float(gaps[worst]), 'length')} above the lowest corner and leaves "

@@ -1,7 +1,7 @@
 """The airstream presses into an outlet, or sucks at it.
 
-Why: Every tank takes the pressure of its outlet: speed then shifts the mixture at idle, and
-folds or swells tanks.
+Why: Every tank takes the pressure of its outlet: speed then changes what the pump must draw, and
+folds or swells thin tanks.
 Cure: Put the outlet flush with the skin where the stream runs along it, and measure it once.
 
 Bad::
@@ -22,6 +22,11 @@ SEVERITY = Severity.FAULT
 SOURCE = "dynamic pressure; the limit and the coefficients by facing are common practice"
 LIMIT = Limit("0.5 kPa", "pressure")
 
+_MEASURE = (
+    "Measure it in one flight with a water manometer and write it down as pressure-coefficient; "
+    "flush with the skin it is least."
+)
+
 
 def find(case: Case, limit: float) -> Says:
     speed = case.layout.aircraft.max_airspeed
@@ -41,4 +46,13 @@ def find(case: Case, limit: float) -> Says:
                 f"At {show(speed, 'speed')} the stream {does} at outlet {outlet.name} with "
                 f"{show(pressure.value, 'pressure')}."
             )
-            yield Found(outlet.name, what, pressure, Figure(limit, "pressure"), "facing")
+            stated = outlet.pressure_coefficient is not None or outlet.facing == "forward"
+            yield Found(
+                outlet.name,
+                what if stated else f"{what[:-1]}, if it is as usual for its kind.",
+                pressure,
+                Figure(limit, "pressure"),
+                "facing",
+                severity=None if stated else Severity.ADVICE,
+                advice="" if stated else _MEASURE,
+            )
