@@ -56,6 +56,7 @@ def _kind(name: str, si: str, shown: str, example: str, **units: float) -> Kind:
 _INCH = 0.0254
 _LB = 0.45359237
 _MIN = 60.0
+_YEAR = 31557600.0
 
 KINDS: dict[str, Kind] = {
     "length": _kind(
@@ -91,8 +92,8 @@ KINDS: dict[str, Kind] = {
         "s",
         "years",
         "1.5 years",
-        years=31557600.0,
-        year=31557600.0,
+        years=_YEAR,
+        year=_YEAR,
         months=2629800.0,
         month=2629800.0,
         days=86400.0,
@@ -277,7 +278,12 @@ def _root(unit: str) -> Any:
 _FINEST = {"volume": 1e-7}  # steps nobody can measure below [SI]
 _WHOLE = frozenset({"length"})  # said to the millimetre also beyond a metre
 _FAR = 1e5  # up to here [unit shown]
-_LARGE = {"mass": ("kg", 1.0), "volume": ("L", 1e-3)}  # unit shown from this SI value upwards
+_LARGE = {  # unit shown from this SI value upwards
+    "mass": ("kg", 1.0),
+    "volume": ("L", 1e-3),
+    "length": ("m", 10.0),
+}
+_SMALL = {"age": ("months", _YEAR)}  # unit shown below this SI value
 
 
 def show(value: float, kind: str, digits: int = 3) -> str:
@@ -300,23 +306,31 @@ def show(value: float, kind: str, digits: int = 3) -> str:
     step = _FINEST.get(kind)
     if step is not None and math.isfinite(value):
         value = round(value / step) * step
-    large, least = _LARGE.get(kind, ("", 0.0))
-    unit = large if large and abs(value) >= least else KINDS[kind].shown
+    unit = _unit(value, kind)
     shown = in_unit(value, kind, unit)
     if kind in _WHOLE and abs(shown) < _FAR and math.isfinite(shown):
         digits = max(digits, len(str(int(abs(shown)))))
     number = _rounded(shown, digits)
     if not unit:
         return number
-    if unit == "years" and number == "1":
-        unit = "year"
+    if unit in ("years", "months") and number == "1":
+        unit = unit.removesuffix("s")
     return f"{number} {unit}"
 
 
+def _unit(value: float, kind: str) -> str:
+    """Unit a value is shown in."""
+    large, least = _LARGE.get(kind, ("", math.inf))
+    small, most = _SMALL.get(kind, ("", 0.0))
+    if abs(value) >= least:
+        return large
+    return small if 0.0 < abs(value) < most else KINDS[kind].shown
+
+
 def clock(seconds: float) -> str:
-    """Write a time as minutes and seconds."""
+    """Write a time as minutes and seconds; below a minute as seconds alone."""
     whole = round(seconds)
-    return f"{whole // 60} min {whole % 60:02d} s"
+    return f"{whole // 60} min {whole % 60:02d} s" if whole >= 60 else f"{whole} s"
 
 
 def in_unit(value: float, kind: str, unit: str) -> float:

@@ -1,5 +1,6 @@
 """How the materials of tubes, hoses and seals stand kerosene, by any usual spelling."""
 
+from plumbing.model.layout import Layout
 from plumbing.model.line import Tube
 from plumbing.physics.materials import Material
 from plumbing.physics.materials import material as _material
@@ -43,6 +44,18 @@ def is_metal(name: str | None) -> bool:
     """Whether it is certainly a metal."""
     known = material(name)
     return known is not None and known.density > _METALS_ABOVE
+
+
+def highest_celsius(tube: Tube) -> float | None:
+    """Temperature a tube stands [degC]; None if that is not known."""
+    known = material(tube.material)
+    return tube.max_temperature or (known.max_celsius if known else None)
+
+
+def hottest_fuel(layout: Layout) -> float:
+    """Highest temperature the fuel reaches, in flight or parked [degC]."""
+    parked = (one.hottest for one in layout.parking.values() if one.hottest is not None)
+    return max((layout.fuel.temperature.hottest, *parked))
 
 
 def is_soft(tube: Tube) -> bool | None:

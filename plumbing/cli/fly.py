@@ -22,7 +22,7 @@ from plumbing.cli import common
     type=common.Written(".svg", ".png", ".pdf"),
     help="Draw the history; the ending chooses SVG, PNG or PDF.",
 )
-@click.option("--dry-run", is_flag=True, help="History until the engines stop, for --csv and -o.")
+@click.option("--until-empty", is_flag=True, help="History until the engines stop, for --csv and -o.")
 @click.option(
     "--no-slugs", is_flag=True, help="Air is at the engine as soon as it leaves the tank."
 )
@@ -34,7 +34,7 @@ def command(
     form: str,
     csv: str | None,
     output: str | None,
-    dry_run: bool,
+    until_empty: bool,
     no_slugs: bool,
     force: bool,
 ) -> None:
@@ -48,12 +48,12 @@ def command(
     if csv is not None:
         from plumbing.report.fly_json import history_csv
 
-        history = flown.dry_run if dry_run else flown.history
+        history = flown.dry_run if until_empty else flown.history
         made[csv] = history_csv(flown, history).encode()
     if output is not None:
         from plumbing.drawing.flight_plot import flight_plot
 
-        made[output] = api.drawn_as(output, flight_plot(loaded, flown, dry_run))
+        made[output] = api.drawn_as(output, flight_plot(loaded, flown, until_empty))
     door.write(made)
     if form == "json":
         from plumbing.report.fly_json import fly_json

@@ -17,6 +17,8 @@ Good::
 
 from plumbing.checks.declared import declared
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.physics.constants import GRAVITY
+from plumbing.simulation.balance import fuel_mass
 from plumbing.units import show
 
 SEVERITY = Severity.UNSAFE
@@ -31,7 +33,12 @@ def find(case: Case, limit: float) -> Says:
         if holds is None:
             yield Lacking(f"tanks.{tank.name}.fixing.holds", tank.name)
         elif holds < needed:
-            what = f"The fixing of {tank.name} holds only {show(holds, 'load factor')}."
+            pull = GRAVITY * (fuel_mass(case.layout, tank) + (tank.empty_mass or 0.0))
+            what = (
+                f"The fixing of {tank.name} holds only {show(holds, 'load factor')}, "
+                f"{show(holds * pull, 'force')}; full it pulls with {show(needed * pull, 'force')} "
+                f"at {show(needed, 'load factor')}."
+            )
             figures = Figure(holds, "load factor"), Figure(needed, "load factor")
             yield Found(tank.name, what, *figures, field="fixing")
         loose = Found(

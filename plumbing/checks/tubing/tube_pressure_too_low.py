@@ -16,12 +16,16 @@ Good::
 
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.checks.materials import highest_celsius, hottest_fuel
 from plumbing.checks.sides import lines_of
 from plumbing.checks.words import on_lines, subject
 
 SEVERITY = Severity.UNSAFE
-SOURCE = "common practice"
+SOURCE = "common practice; what heat takes from the rating is from memory"
 LIMIT = Limit("2", "ratio")  # rated pressure over the pump's largest
+
+_RATED_AT = 20.0  # degC
+_HOT = 0.5  # of the rating left at the highest temperature a tube stands
 
 
 def find(case: Case, limit: float) -> Says:
@@ -31,6 +35,7 @@ def find(case: Case, limit: float) -> Says:
     if not known:
         return
     needed = limit * max(known)
+    hottest = hottest_fuel(case.layout)
     by_tube: dict[str, list[str]] = {}
     for line in lines_of(case, "pressure"):
         by_tube.setdefault(line.tube, []).append(line.name)
@@ -38,15 +43,27 @@ def find(case: Case, limit: float) -> Says:
         tube = case.layout.tube_of(case.layout.lines[lines[0]])
         if tube.rated_pressure is None:
             yield Lacking(f"tubes.{name}.rated-pressure", lines[0])
-        elif tube.rated_pressure < needed:
+            continue
+        highest = highest_celsius(tube)
+        if highest is None:
+            yield Lacking(f"tubes.{name}.max-temperature", lines[0])
+            continue
+        rated = tube.rated_pressure * _left(hottest, highest)
+        if rated < needed:
             yield Found(
                 lines[0],
-                f"{subject('tube', name)} {on_lines(lines)} is rated "
-                f"{units.show(tube.rated_pressure, 'pressure')}; the pump's "
-                f"{units.show(max(known), 'pressure')} call for "
+                f"{subject('tube', name)} {on_lines(lines)} is good for "
+                f"{units.show(rated, 'pressure')} at {units.show(hottest, 'temperature')}; the "
+                f"pump's {units.show(max(known), 'pressure')} call for "
                 f"{units.show(needed, 'pressure')}.",
-                Figure(tube.rated_pressure, "pressure"),
+                Figure(rated, "pressure"),
                 Figure(needed, "pressure"),
                 field="tube",
                 parts=tuple(lines[1:]),
             )
+
+
+def _left(celsius: float, highest: float) -> float:
+    """Share of a tube's rating that heat leaves: a straight line down to `_HOT`."""
+    share = (celsius - _RATED_AT) / max(highest - _RATED_AT, 1.0)
+    return 1.0 - (1.0 - _HOT) * min(max(share, 0.0), 1.0)

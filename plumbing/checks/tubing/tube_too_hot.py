@@ -18,7 +18,7 @@ Good::
 
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
-from plumbing.checks.materials import material
+from plumbing.checks.materials import highest_celsius, hottest_fuel
 from plumbing.checks.words import subject
 from plumbing.model.layout import Layout
 from plumbing.model.line import Line
@@ -31,10 +31,9 @@ LIMIT = Limit("50 mm", "length")  # to a zone hotter than the tube stands
 
 def find(case: Case, limit: float) -> Says:
     layout = case.layout
-    parked = (one.hottest for one in layout.parking.values() if one.hottest is not None)
-    hottest = max((layout.fuel.temperature.hottest, *parked))
+    hottest = hottest_fuel(layout)
     for line in layout.lines.values():
-        stands = _stands(layout, line)
+        stands = highest_celsius(layout.tube_of(line))
         if stands is None:
             yield Lacking(f"tubes.{layout.tube_of(line).name}.max-temperature", line.name)
             continue
@@ -50,13 +49,6 @@ def find(case: Case, limit: float) -> Says:
             )
         if line.sleeve != "fire":
             yield from _near_heat(layout, line, stands, limit)
-
-
-def _stands(layout: Layout, line: Line) -> float | None:
-    """Highest temperature of a line's tube [degC]."""
-    tube = layout.tube_of(line)
-    known = material(tube.material)
-    return tube.max_temperature or (known.max_celsius if known else None)
 
 
 def _near_heat(layout: Layout, line: Line, stands: float, limit: float) -> Says:
