@@ -22,7 +22,9 @@ from plumbing.cli import common
     type=common.Written(".svg", ".png", ".pdf"),
     help="Draw the history; the ending chooses SVG, PNG or PDF.",
 )
-@click.option("--until-empty", is_flag=True, help="History until the engines stop, for --csv and -o.")
+@click.option(
+    "--until-empty", is_flag=True, help="History until the engines stop, for --csv and -o."
+)
 @click.option(
     "--no-slugs", is_flag=True, help="Air is at the engine as soon as it leaves the tank."
 )

@@ -1,4 +1,4 @@
-"""A feed line stands on a tank's port without a pickup, beside the one that has it.
+"""A feed line stands on a tank's port without a pickup; another port has it.
 
 Why: Such a port opens in the tank's gas space: the pump gets air with the tank still full.
 Cure: Join the feed to the port with the pickup; cap the other or lead it to the tank behind.
@@ -41,3 +41,23 @@ def find(case: Case, limit: float) -> Says:
             field="ports",
             parts=dry.into,
         )
+    yield from _swapped(case)
+
+
+def _swapped(case: Case) -> Says:
+    """Tanks that feed by a port without a pickup while the pickup leads elsewhere."""
+    known = {dry.port for dry in case.survey.dry_ports}
+    for engine in case.layout.engines:
+        for name in case.survey.tanks_feeding(engine):
+            way = case.survey.fuel_path(name, engine)
+            if way is None or way.pickup or way.port in known:
+                continue
+            known.add(way.port)
+            ports = case.layout.tanks[name].ports.values()
+            unused = [f"{name}.{port.name}" for port in ports if port.pickup and not port.capped]
+            if unused:
+                what = (
+                    f"The feed of {name} stands on {way.port}, which has no pickup; the pickup is "
+                    f"at {listed(unused)}."
+                )
+                yield Found(name, what, field="ports", parts=(engine,))
