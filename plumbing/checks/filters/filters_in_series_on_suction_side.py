@@ -6,13 +6,13 @@ Cure: One coarse and one fine element at most before the pump; the finest belong
 Bad::
 
     tanks:
-      main: {ports: {feed: {pickup: {kind: fine-pore}}}}
+      main: {ports: {feed: {pickup: {kind: fine-pore, swings: yes}}}}
       header: {ports: {out: {pickup: {kind: fine-pore}}}}
 
 Good::
 
     tanks:
-      main: {ports: {feed: {pickup: {kind: fine-pore}}}}
+      main: {ports: {feed: {pickup: {kind: fine-pore, swings: yes}}}}
 """
 
 from plumbing import units

@@ -11,7 +11,7 @@ Bad::
 Good::
 
     parking: {on its wheels: {shut-off-closed: yes}}
-    valves: {fuel valve: {unpowered: open}}
+    valves: {fuel valve: {unpowered: closed}}
 """
 
 from plumbing.checks.exits import open_to

@@ -11,8 +11,9 @@ Bad::
 
 Good::
 
-    tanks: {main: {fill: 92 %}}
+    tanks: {main: {fill: 95 %}}
     parking: {on its wheels: {fuel: 100 %, hottest: 40 degC}}
+    papers: {timer: 5.6 min}
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity

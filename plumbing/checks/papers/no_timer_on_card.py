@@ -9,7 +9,7 @@ Bad::
 
 Good::
 
-    papers: {timer: 7 min, usable-on-card: yes}
+    papers: {timer: 6 min, usable-on-card: yes}
 """
 
 from plumbing.checks.declared import declared

@@ -5,17 +5,19 @@ Cure: Leave a loop of 30 mm and the travel of the halves, held by a clip behind 
 
 Bad::
 
-    connectors: {root: {at: [430 mm, 0 mm, 110 mm], bore: 4 mm, travel: 20 mm}}
+    connectors: {root: {at: [410 mm, 0 mm, 110 mm], bore: 4 mm, travel: 20 mm}}
     lines:
-      feed: {to: root.in, spare: 10 mm}
-      root to header: {from: root.out, to: header.in, tube: polyurethane 6x4, spare: 60 mm}
+      feed: {to: root.in, spare: 10 mm, through: null, route: [[300 mm, 0 mm, 110 mm]]}
+      root to header: {from: root.out, to: header.in, tube: polyurethane 6x4, spare: 60 mm,
+        through: [F2.feed], route: [[520 mm, 0 mm, 110 mm]]}
 
 Good::
 
-    connectors: {root: {at: [430 mm, 0 mm, 110 mm], bore: 4 mm, travel: 20 mm}}
+    connectors: {root: {at: [410 mm, 0 mm, 110 mm], bore: 4 mm, travel: 20 mm}}
     lines:
-      feed: {to: root.in, spare: 60 mm}
-      root to header: {from: root.out, to: header.in, tube: polyurethane 6x4, spare: 60 mm}
+      feed: {to: root.in, spare: 60 mm, through: null, route: [[300 mm, 0 mm, 110 mm]]}
+      root to header: {from: root.out, to: header.in, tube: polyurethane 6x4, spare: 60 mm,
+        through: [F2.feed], route: [[520 mm, 0 mm, 110 mm]]}
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity

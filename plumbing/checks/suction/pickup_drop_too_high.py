@@ -6,12 +6,14 @@ Cure: A larger felt or mesh, a coarser pore, or more frequent cleaning.
 Bad::
 
     tanks:
-      main: {ports: {feed: {pickup: {kind: fine-pore, clean-drop: 2.5 kPa, dirty-drop: 6 kPa}}}}
+      main:
+        ports: {feed: {pickup: {kind: fine-pore, swings: yes, clean-drop: 2.5 kPa, dirty-drop: 6 kPa}}}
 
 Good::
 
     tanks:
-      main: {ports: {feed: {pickup: {kind: fine-pore, clean-drop: 0.4 kPa, dirty-drop: 1 kPa}}}}
+      main:
+        ports: {feed: {pickup: {kind: fine-pore, swings: yes, clean-drop: 0.4 kPa, dirty-drop: 1 kPa}}}
 """
 
 from plumbing import units

@@ -1,7 +1,8 @@
 """A clunk touches the wall it hangs towards.
 
 Why: It sucks itself to the wall and closes, and in the long run it wears a hole.
-Cure: Shorten the hose so that the clunk stays 6 mm clear.
+Cure: Shorten the hose so that the clunk stays 6 mm clear; if it then misses the corners, lead it in
+through the lid.
 
 Bad::
 
@@ -9,7 +10,7 @@ Bad::
 
 Good::
 
-    tanks: {main: {ports: {feed: {at: [180 mm, 0 mm, 25 mm], pickup: {reach: 225 mm}}}}}
+    tanks: {main: {ports: {feed: {at: [300 mm, 0 mm, 60 mm], pickup: {reach: 150 mm}}}}}
 """
 
 import numpy as np

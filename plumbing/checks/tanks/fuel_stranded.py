@@ -16,6 +16,7 @@ Good::
 
     lines: {starboard branch: {cut-length: 900 mm}}
     flights: {sport: {phases: [{name: fast, duration: 3 min, throttle: 100 %}]}}
+    papers: {timer: 2 min}
 """
 
 from plumbing import units

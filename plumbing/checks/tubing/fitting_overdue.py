@@ -6,12 +6,12 @@ Cure: Renew push-in fittings and plug connectors every two years, on the suction
 Bad::
 
     joints:
-      barb-4: {kind: push-in, age: 3 years}
+      barb-4: {kind: push-in, outside-diameter: 6 mm, age: 3 years}
 
 Good::
 
     joints:
-      barb-4: {kind: push-in, age: 1 year}
+      barb-4: {kind: push-in, outside-diameter: 6 mm, age: 1 year}
 """
 
 from plumbing import units

@@ -14,6 +14,7 @@ Good::
 
     lines:
       feed: {tube: fluoroelastomer 6.4x4}
+    formers: {F2: {passages: {feed: {diameter: 9.4 mm}}}}
 """
 
 from collections.abc import Iterator

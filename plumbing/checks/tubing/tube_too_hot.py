@@ -13,7 +13,8 @@ Bad::
 Good::
 
     lines:
-      valve to engine: {tube: PTFE 4x2, sleeve: fire}
+      valve to engine: {tube: PTFE 4x2, sleeve: fire, joint: ring}
+    joints: {ring: {kind: compression, bore: 2 mm, outside-diameter: 4 mm}}
 """
 
 from plumbing import units

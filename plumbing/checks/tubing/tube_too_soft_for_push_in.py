@@ -13,7 +13,7 @@ Bad::
 Good::
 
     joints:
-      barb-4: {kind: push-in}
+      barb-4: {kind: push-in, outside-diameter: 6 mm}
     lines:
       feed: {tube: nylon 6x4}
 """

@@ -15,11 +15,8 @@ Bad::
 
 Good::
 
-    outlets:
-      vent: {facing: flush, pressure-coefficient: 0.0}
-      second vent: {at: [320 mm, 130 mm, -70 mm], bore: 4 mm, facing: flush,
-        pressure-coefficient: 0.0}
-    lines: {starboard vent: {to: second vent.tube}}
+    outlets: {vent: {facing: flush, pressure-coefficient: 0.0}}
+    lines: {starboard vent: {to: vent tee.run-b}}
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
