@@ -27,6 +27,8 @@ class Material:
         [kg/m3].
     hardness : float or None
         Shore A, 100 for what is harder than that scale [-].
+    modulus, strength : float or None
+        Of elasticity, and the stress at which it yields or cracks [Pa]; from memory throughout.
     use : tuple of str
         What it is made into here: `tube`, `seal`, `fitting`, `tank`, `printed`.
     note : str
@@ -40,6 +42,8 @@ class Material:
     max_celsius: float
     density: float
     hardness: float | None
+    modulus: float | None
+    strength: float | None
     use: tuple[str, ...]
     note: str
     source: str
@@ -55,6 +59,8 @@ def materials() -> Mapping[str, Material]:
             max_celsius=float(row["max_celsius"]),
             density=float(row["density"]),
             hardness=number(row["hardness_shore_a"]),
+            modulus=_scaled(row["modulus_gpa"], 1e9),
+            strength=_scaled(row["strength_mpa"], 1e6),
             use=tuple(row["use"].split()),
             note=row["note"],
             source=row["source"],
@@ -62,6 +68,11 @@ def materials() -> Mapping[str, Material]:
         for row in rows("materials")
     }
     return MappingProxyType(found)
+
+
+def _scaled(text: str, unit: float) -> float | None:
+    value = number(text)
+    return None if value is None else value * unit
 
 
 def material(name: str) -> Material | None:

@@ -7,13 +7,15 @@ Bad::
 
     tanks:
       main:
-        ports: {feed: {pickup: {kind: fine-pore, swings: yes, clean-drop: 2.5 kPa, dirty-drop: 6 kPa}}}
+        ports:
+          feed: {pickup: {kind: fine-pore, swings: yes, clean-drop: 2.5 kPa, dirty-drop: 6 kPa}}
 
 Good::
 
     tanks:
       main:
-        ports: {feed: {pickup: {kind: fine-pore, swings: yes, clean-drop: 0.4 kPa, dirty-drop: 1 kPa}}}
+        ports:
+          feed: {pickup: {kind: fine-pore, swings: yes, clean-drop: 0.4 kPa, dirty-drop: 1 kPa}}
 """
 
 from plumbing import units
