@@ -29,6 +29,12 @@ class Filling(Written):
     pump_pressure: Annotated[Drop | None, "largest pressure of the filling pump"] = None
     pitch: Annotated[Angle, "attitude while filling, nose up", Usual("0 deg")] = 0.0
     roll: Annotated[Angle, "attitude while filling, starboard down", Usual("0 deg")] = 0.0
+    drain_pitch: Annotated[Angle | None, "attitude while draining, nose up; default as filled"] = (
+        None
+    )
+    drain_roll: Annotated[
+        Angle | None, "attitude while draining, starboard down; default as filled"
+    ] = None
     temperature: Annotated[Temperature, "fuel temperature when filled", Usual("15 degC")] = 15.0
     filter_pore: Annotated[Size | None, "pore of the filling filter"] = None
     hose_clamped: Annotated[bool | None, "hose ends secured"] = None

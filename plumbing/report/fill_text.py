@@ -6,7 +6,7 @@ from plumbing import units
 from plumbing.model.layout import Layout
 from plumbing.report.books_text import books_line, safe_flow_words
 from plumbing.report.page import Page
-from plumbing.report.words import listed
+from plumbing.report.words import attitude, listed
 from plumbing.simulation.draining_result import Drained
 from plumbing.simulation.filling_result import Filled, TankFilled
 from plumbing.simulation.fuelling import Fuelling
@@ -37,7 +37,8 @@ def fill_section(page: Page, fuelling: Fuelling) -> None:
     for filled in fuelling.filled.values():
         _filled(page, filled)
     if fuelling.drained:
-        page.heading("Draining")
+        first = next(iter(fuelling.drained.values()))
+        page.heading("Draining", attitude(first.pitch, first.roll))
     for drained in fuelling.drained.values():
         _drained(page, drained)
     for why in fuelling.drained.missing:

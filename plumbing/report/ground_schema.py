@@ -32,7 +32,8 @@ SAFE_FLOW: Schema = record(highest_m3_s=SOME, tank=TEXT, why_not=TEXT)
 def fill_schema() -> Schema:
     """Schema of what `plumbing fill --format json` prints."""
     drained = record(
-        place=WORD, sucked=FLAG, flow_m3_s=REAL, why_not=TEXT, duration_s=POSITIVE,
+        place=WORD, pitch_rad=REAL, roll_rad=REAL, sucked=FLAG, flow_m3_s=REAL, why_not=TEXT,
+        duration_s=POSITIVE,
         books=BOOKS, suction_Pa=by_name(REAL), flat=WORDS, flat_vent_closed_m3=by_name(REAL),
         left_share=POSITIVE,
     )  # fmt: skip

@@ -8,7 +8,7 @@ from plumbing import units
 from plumbing.model.layout import Layout
 from plumbing.report.books_text import books_line
 from plumbing.report.page import Page
-from plumbing.report.words import figure, listed
+from plumbing.report.words import attitude, figure, listed
 from plumbing.simulation.parking_result import (
     Around,
     EngineParked,
@@ -57,7 +57,7 @@ def park_section(page: Page, parkings: Parkings) -> None:
 
 
 def _attitude(page: Page, parked: Parked) -> None:
-    aside = f"{_angles(parked.pitch, parked.roll)}, {clock(parked.duration)}"
+    aside = f"{attitude(parked.pitch, parked.roll)}, {clock(parked.duration)}"
     words = "Parked" if parked.kind == "parked" else "In transport"
     page.heading(f"{words}: {parked.name}", aside)
     if parked.on_board <= 0.0:
@@ -81,16 +81,6 @@ def _attitude(page: Page, parked: Parked) -> None:
     for engine in parked.engines:
         page.paragraph(_engine(engine), indent=2)
     page.paragraph(_heat(parked.warmed), indent=2)
-
-
-def _angles(pitch: float, roll: float) -> str:
-    parts = []
-    if pitch:
-        parts.append(f"nose {'up' if pitch > 0 else 'down'} {abs(math.degrees(pitch)):.3g} deg")
-    if roll:
-        side = "starboard" if roll > 0 else "port"
-        parts.append(f"{side} down {abs(math.degrees(roll)):.3g} deg")
-    return ", ".join(parts) or "level"
 
 
 def _way_parked(one: WayParked) -> str:

@@ -1,5 +1,6 @@
 """The fixed words of every report: cautions, and how numbers and counts are said."""
 
+import math
 import re
 from collections.abc import Iterable, Sequence
 
@@ -75,3 +76,14 @@ def opening(node: str) -> str:
 def safe(text: str) -> str:
     """Make running text safe to print, keeping its line breaks."""
     return "\n".join(shown(line) for line in text.splitlines())
+
+
+def attitude(pitch: float, roll: float) -> str:
+    """An attitude [rad] in words, such as `nose up 8 deg, port down 5 deg`."""
+    parts = []
+    if pitch:
+        parts.append(f"nose {'up' if pitch > 0 else 'down'} {abs(math.degrees(pitch)):.3g} deg")
+    if roll:
+        side = "starboard" if roll > 0 else "port"
+        parts.append(f"{side} down {abs(math.degrees(roll)):.3g} deg")
+    return ", ".join(parts) or "level"

@@ -21,7 +21,8 @@ from plumbing.simulation.ground import (
     Vented,
     Watch,
     at_tanks,
-    for_fuelling,
+    drain_attitude,
+    for_draining,
     node_of,
     opened,
     outlet_names,
@@ -46,7 +47,7 @@ def drain_all(layout: Layout, survey: Survey) -> Results[Drained]:
     places = (*layout.drains, *layout.fill_ports)
     found: dict[str, Drained | NotComputed] = {}
     try:
-        network = for_fuelling(layout, survey)
+        network = for_draining(layout, survey)
     except SolveError as why:
         found = {name: NotComputed(f"draining at {name}", str(why), name) for name in places}
     else:
@@ -166,8 +167,11 @@ def _result(
     suction: dict[str, float],
     folds: dict[str, float],
 ) -> Drained:
+    tilt = drain_attitude(layout)
     return Drained(
         place=name,
+        pitch=tilt[0],
+        roll=tilt[1],
         sucked=sucked,
         flow=flow,
         why_not="",
@@ -197,8 +201,11 @@ def _folds(layout: Layout, network: Vented, full: Array) -> dict[str, float]:
 
 def _nothing(layout: Layout, name: str, sucked: bool, full: Array, why: str) -> Drained:
     left = dict(zip(layout.tanks, full[0].tolist(), strict=True))
+    tilt = drain_attitude(layout)
     return Drained(
         place=name,
+        pitch=tilt[0],
+        roll=tilt[1],
         sucked=sucked,
         flow=(layout.filling.flow or USUAL_FLOW) if sucked else 0.0,
         why_not=why,

@@ -16,6 +16,8 @@ class Drained:
     ----------
     place : str
         Drain or fill port.
+    pitch, roll : float
+        Attitude it is held in, nose up and starboard down [rad].
     sucked : bool
         Whether the filling pump draws there; else the fuel runs out by itself.
     flow : float
@@ -35,6 +37,8 @@ class Drained:
     """
 
     place: str
+    pitch: float
+    roll: float
     sucked: bool
     flow: float
     why_not: str

@@ -61,8 +61,23 @@ def at_tanks(feeding: Feeding, pressure: Array) -> Array:
     return np.where(node >= 0, pressure[:, node], 0.0)
 
 
+def for_draining(layout: Layout, survey: Survey) -> Vented:
+    """The same in the attitude it is tilted to for draining."""
+    pitch, roll = drain_attitude(layout)
+    tilted = replace(layout.filling, pitch=pitch, roll=roll)
+    return for_fuelling(replace(layout, filling=tilted), survey)
+
+
+def drain_attitude(layout: Layout) -> tuple[float, float]:
+    """Pitch and roll while draining: as stated, else as for filling [rad]."""
+    stated = layout.filling
+    pitch = stated.pitch if stated.drain_pitch is None else stated.drain_pitch
+    roll = stated.roll if stated.drain_roll is None else stated.drain_roll
+    return pitch, roll
+
+
 def for_fuelling(layout: Layout, survey: Survey) -> Vented:
-    """The layout as it stands for filling and draining: attitude, valves, vents dry.
+    """The layout as it stands for filling: attitude, valves, vents dry.
 
     Raises
     ------

@@ -6,6 +6,7 @@ from dataclasses import replace
 import pytest
 from ground_rigs import MM, box, composite, rig
 
+from plumbing.layout import load
 from plumbing.model.ground import Filling
 from plumbing.model.parts import Drain
 from plumbing.network import survey
@@ -118,3 +119,15 @@ def test_closed_vent_folds_the_tank_by_the_gas_law():
     air = 0.05e-3
     stretched = air * ATMOSPHERE / (ATMOSPHERE - 10e3)
     assert found.flat_vent_closed["main"] == pytest.approx(stretched - air, rel=1e-9)
+
+
+def test_tilting_runs_the_fuel_to_the_pickup():
+    """Nose up by 8 degrees a tank of 240 mm is 34 mm deep at its end: less stays than level."""
+    layout = load("layouts/teed-pair-repaired.yaml")
+    level = replace(layout, filling=replace(layout.filling, drain_pitch=0.0))
+    flat, tilted = (drain_all(one, survey(one))["fill"] for one in (level, layout))
+    assert math.degrees(tilted.pitch) == pytest.approx(8.0)
+    assert tilted.left_share < 0.3 * flat.left_share
+    as_filled = replace(layout.filling, drain_pitch=None, pitch=layout.filling.drain_pitch)
+    same = replace(layout, filling=as_filled)
+    assert drain_all(same, survey(same))["fill"].books == tilted.books

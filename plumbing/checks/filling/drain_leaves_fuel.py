@@ -2,15 +2,15 @@
 
 Why: What cannot be drained goes along in the car, gums in the pickups and spills at the bench.
 Cure: Put a drain at the lowest point of each tank, or tilt the aircraft so that fuel runs to the
-pickups while it is drawn back.
+pickups while it is drawn back (drain-pitch, drain-roll).
 
 Bad::
 
-    filling: {pitch: 0 deg}
+    filling: {drain-pitch: 0 deg}
 
 Good::
 
-    filling: {pitch: 10 deg}
+    filling: {drain-pitch: 10 deg}
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
