@@ -25,8 +25,8 @@ TOGETHER = 1.7  # things nearer than this on the sheet share a label [mm]
 LONGEST = 34.0  # room of a name [mm]
 _RULER = (15.0, 7.0)  # room for the rulers, left and below [mm]
 _AIR = 7.0
-_SIZES = ("A4", "A3")
-ENOUGH = 8.0  # reduction up to which A4 will do
+_SIZES = {"a4": ("A4", "A3"), "letter": ("letter", "tabloid")}
+ENOUGH = 8.0  # reduction up to which the smaller paper will do
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,13 +88,14 @@ def place_elevation(
     findings: Sequence[Finding] = (),
     *,
     levels: Mapping[str, float] | None = None,
+    paper: str = "a4",
 ) -> Elevation:
     """Place an elevation without drawing it; arguments as for `elevation`."""
     if view not in views.AXES:
         raise UsageError(f"there is no view `{view}`; there are: {', '.join(views.AXES)}")
     axes = views.AXES[view]
     seen = scene(layout, axes, levels)
-    size, room, fitted = _fit(view, seen.extent(layout, axes))
+    size, room, fitted = _fit(view, seen.extent(layout, axes), paper)
     notes = marks.numbered(findings)
     board = Board(room)
     spots = _spots(layout, fitted)
@@ -108,10 +109,10 @@ def place_elevation(
     return Elevation(size, fitted, room, seen, tuple(labels), tuple(numbers), tuple(notes))
 
 
-def _fit(name: str, flat: Array) -> tuple[str, Box, View]:
-    """A4, or A3 where A4 would be smaller than 1 to 8."""
+def _fit(name: str, flat: Array, paper: str) -> tuple[str, Box, View]:
+    """A4, or A3 where A4 would be smaller than 1 to 8; or letter and tabloid likewise."""
     best: tuple[str, Box, View] | None = None
-    for size in _SIZES:
+    for size in _SIZES[paper]:
         rim = frame.rim(size)
         room = Box(
             rim.left + _RULER[0], rim.top + 2.0, rim.right - 2.0, rim.bottom - STRIP - _RULER[1]

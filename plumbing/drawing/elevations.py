@@ -27,6 +27,7 @@ def elevation(
     *,
     levels: Mapping[str, float] | None = None,
     date: str = "",
+    paper: str = "a4",
 ) -> str:
     """Draw a plan or an elevation of a layout to scale.
 
@@ -44,13 +45,15 @@ def elevation(
         Share of each tank's solid that holds fuel, level at rest [-]; drawn where given.
     date : str
         Date for the title block.
+    paper : {"a4", "letter"}
+        Family of papers it is fitted to.
 
     Returns
     -------
     str
         SVG text, one user unit to the millimetre.
     """
-    placed = place_elevation(layout, view, findings, levels=levels)
+    placed = place_elevation(layout, view, findings, levels=levels, paper=paper)
     return draw_elevation(placed, layout, survey, date=date)
 
 

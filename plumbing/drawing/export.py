@@ -28,6 +28,20 @@ def to_png(svg: str, dpi: float = 300.0) -> bytes:
     return made[:_HEAD] + size.to_bytes(4) + note + check.to_bytes(4) + made[_HEAD:]
 
 
+def paper_size(svg: str) -> tuple[float, float]:
+    """Width and height of a drawing's paper [mm].
+
+    Raises
+    ------
+    UsageError
+        It states none.
+    """
+    match = _SIZE.search(svg)
+    if match is None:
+        raise UsageError("not a drawing: its page size in mm is missing")
+    return float(match[1]), float(match[2])
+
+
 def _typeset(svgs: tuple[str, ...], form: Literal["pdf", "png"], ppi: float) -> bytes:
     import typst  # loads the typesetter; only export needs it
 
@@ -46,11 +60,9 @@ def _typeset(svgs: tuple[str, ...], form: Literal["pdf", "png"], ppi: float) -> 
 
 def _page(svg: str, number: int) -> str:
     """A page of the drawing's own size; a change of size begins a new page."""
-    match = _SIZE.search(svg)
-    if match is None:
-        raise UsageError("not a drawing: its page size in mm is missing")
+    width, height = paper_size(svg)
     begin = "#pagebreak(weak: true)\n" if number else ""
     return (
-        f"{begin}#set page(width: {match[1]}mm, height: {match[2]}mm, margin: 0pt)\n"
+        f"{begin}#set page(width: {width:g}mm, height: {height:g}mm, margin: 0pt)\n"
         f'#image(bytes(sys.inputs.svg{number}), format: "svg", width: 100%)'
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from plumbing.drawing import elevation, schematic
+from plumbing.drawing.export import paper_size
 from plumbing.errors import UsageError
 from plumbing.report.cards.bench import bench_card, trapped
 from plumbing.report.cards.flight_line import flags, placards, post_flight, pre_flight
@@ -41,7 +42,7 @@ JOB = (
 )
 
 
-def contents(subject: Subject) -> dict[str, Any]:
+def contents(subject: Subject, paper: str = "a4") -> dict[str, Any]:
     """Gather everything the template sets."""
     case = subject.examined.case
     layout = case.layout
@@ -66,7 +67,7 @@ def contents(subject: Subject) -> dict[str, Any]:
         "job": JOB,
         "caution": CAUTION,
         "findings": [_group(group) for group in findings_of(subject)],
-        "drawings": _drawings(subject),
+        "drawings": _drawings(subject, paper),
         "charts": [{"title": one.title, "svg": one.svg} for one in flight_charts(case)],
         "stairs": [{"title": one.title, "svg": one.svg} for one in stairs(case)],
         "peak": [typeset(one) for one in _peak(subject)],
@@ -121,18 +122,19 @@ def _note(note: Noted) -> dict[str, Any]:
     }
 
 
-def _drawings(subject: Subject) -> list[dict[str, str]]:
+def _drawings(subject: Subject, paper: str) -> list[dict[str, str | float]]:
     case, findings = subject.examined.case, subject.examined.findings
     date = subject.date
-    drawn = [
+    drawn: list[dict[str, str | float]] = [
         {"title": "Schematic", "svg": schematic(case.layout, case.survey, findings, date=date)}
     ]
     for view, title in (("plan", "Plan"), ("side", "Side elevation"), ("front", "Cross view")):
         try:
-            svg = elevation(case.layout, case.survey, view, findings, date=date)
+            svg = elevation(case.layout, case.survey, view, findings, date=date, paper=paper)
         except UsageError:  # too large to be drawn to scale
             continue
-        drawn.append({"title": title, "svg": svg})
+        width, height = paper_size(svg)
+        drawn.append({"title": title, "svg": svg, "width": width, "height": height})
     return drawn
 
 

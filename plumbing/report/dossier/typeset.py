@@ -39,7 +39,7 @@ def dossier(subject: Subject, paper: str = "a4") -> bytes:
     """
     if paper not in PAPERS:
         raise UsageError(f"there is no paper `{paper}`; there are: {', '.join(PAPERS)}")
-    made = typeset(contents(subject), paper)
+    made = typeset(contents(subject, paper), paper)
     if not isinstance(made, bytes):
         raise UsageError("the dossier could not be typeset")
     return made
