@@ -159,7 +159,7 @@ def fits(points: ArrayLike, radius: ArrayLike, straight: float = 0.0) -> Flags:
     return enough
 
 
-def sampled(curve: Filleted, step: float = 0.005) -> Array:
+def sampled(curve: Filleted, step: float = 0.005, turn: float = 0.2) -> Array:
     """Points along a rounded polyline, none further apart than a step.
 
     Parameters
@@ -168,6 +168,8 @@ def sampled(curve: Filleted, step: float = 0.005) -> Array:
         The line.
     step : float
         Largest distance along the curve [m].
+    turn : float
+        Largest turn of an arc between two points [rad].
 
     Returns
     -------
@@ -178,7 +180,7 @@ def sampled(curve: Filleted, step: float = 0.005) -> Array:
     for k in range(len(curve.starts)):
         parts.append(_along(curve.starts[k], curve.ends[k], step))
         if k < len(curve.radii) and curve.angles[k] > 0.0:
-            parts.append(_arc(curve, k, step))
+            parts.append(_arc(curve, k, step, turn))
     return np.concatenate(parts)
 
 
@@ -190,13 +192,33 @@ def _along(start: Array, end: Array, step: float) -> Array:
     return points
 
 
-def _arc(curve: Filleted, k: int, step: float) -> Array:
+def _arc(curve: Filleted, k: int, step: float, turn: float) -> Array:
     """Points of an arc without its start."""
     radius, angle = curve.radii[k], curve.angles[k]
     outward = curve.ends[k] - curve.centres[k]
-    count = max(1, int(np.ceil(radius * angle / step)), int(np.ceil(angle / 0.2)))
+    count = max(1, int(np.ceil(radius * angle / step)), int(np.ceil(angle / turn)))
     turned = angle * np.arange(1, count + 1)[:, None] / count
     points: Array = (
         curve.centres[k] + np.cos(turned) * outward + np.sin(turned) * radius * curve.directions[k]
     )
     return points
+
+
+def shortened(points: ArrayLike, start: float, end: float) -> Array:
+    """Polyline without its ends, shape (N, 3); its middle alone where nothing would be left.
+
+    Parameters
+    ----------
+    points : array_like
+        Points in order [m], shape (N, 3).
+    start, end : float
+        Lengths taken off [m].
+    """
+    path = np.asarray(points, float)
+    reached = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(path, axis=0), axis=1))])
+    first, last = start, reached[-1] - end
+    if first >= last:
+        first = last = 0.5 * (first + last)
+    cut = np.stack([np.interp([first, last], reached, path[:, k]) for k in range(3)], axis=1)
+    inner = path[(reached > first) & (reached < last)]
+    return np.concatenate([cut[:1], inner, cut[1:]]) if last > first else cut[:1]

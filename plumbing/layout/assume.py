@@ -4,7 +4,7 @@ After reading, a field that is still None has no usual value: a check that needs
 unchecked. Cut lengths stay None; the routed length is used in their place, and that is listed.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from typing import TypeVar
 
@@ -58,6 +58,7 @@ def complete(layout: Layout, assumed: tuple[Assumption, ...]) -> Layout:
     for outlet in layout.outlets.values():
         if outlet.pressure_coefficient is None:
             noted.append(_stream_at(outlet))
+    noted += _bodies(layout)
     done = replace(layout, engines=engines, tanks=tanks, fuel=fuel)
     return replace(done, assumptions=tuple(noted))
 
@@ -101,6 +102,23 @@ def _engine(layout: Layout, engine: Engine, note: Note) -> Engine:
         feed_pressure_idle=pressure_idle,
         bore=bore,
     )
+
+
+def _bodies(layout: Layout) -> Iterator[Assumption]:
+    """Widths of bodies that the file does not state, once for every kind of part."""
+    for section, kind in usual.BODIES.items():
+        if any(part.body is None for part in getattr(layout, section).values()):
+            width = units.show(usual.WIDTHS[kind], "length")
+            yield Assumption(f"{section}.body", f"a ball of {width}", usual.WIDTH_SOURCE)
+    for engine in layout.engines.values():
+        wide = usual.engine_width(engine)
+        if wide is not None:
+            path = f"engines.{engine.name}.body"
+            yield Assumption(path, f"{units.show(wide, 'length')} wide", usual.ENGINE_SOURCE)
+    for tank in layout.tanks.values():
+        if tank.wall is None or tank.wall.thickness is None:
+            path = f"tanks.{tank.name}.wall.thickness"
+            yield Assumption(path, units.show(usual.WALL, "length"), usual.WALL_SOURCE)
 
 
 def _band(thrust: float) -> str:

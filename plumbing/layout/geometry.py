@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 
@@ -19,13 +20,23 @@ from plumbing.model import tank as model
 from plumbing.model.fields import Vector
 from plumbing.model.layout import Layout, port_names, port_position, split_port
 from plumbing.model.line import Line
-from plumbing.model.meshes import tank_mesh
+from plumbing.model.meshes import solid_mesh
 from plumbing.model.structure import Former
 from plumbing.model.tank import Tank
 from plumbing.place import Place
 
+MOST_ZONES = 400  # each is measured against everything else
 MOST_TANKS = 40  # each is meshed, which takes a while
 MOST_PASSAGES = 400  # each is drawn on a sheet of its former, which takes memory
+_BODIES = (
+    ("zones", "body"),
+    ("tees", "body"),
+    ("filters", "body"),
+    ("pumps", "body"),
+    ("valves", "body"),
+    ("connectors", "body"),
+    ("engines", "body"),
+)
 NEAR = 3e-3  # a port's position is measured with a ruler [m]
 
 
@@ -54,10 +65,18 @@ def check(layout: Layout, folder: str, faults: Faults) -> Layout:
     if passages > MOST_PASSAGES:
         place = layout.place_of("formers")
         faults.add(place, f"{passages} passages", f"at most {MOST_PASSAGES} passages")
-    tanks = {name: stl.filled(tank, folder, faults) for name, tank in layout.tanks.items()}
-    layout = replace(layout, tanks=tanks)
-    for tank in tanks.values():
+    if len(layout.zones) > MOST_ZONES:
+        place = layout.place_of("zones")
+        faults.add(place, f"{len(layout.zones)} zones", f"at most {MOST_ZONES} zones")
+        return layout
+    layout = _with_meshes(layout, folder, faults)
+    for tank in layout.tanks.values():
         _tank(tank, faults)
+    for section, field in _BODIES:
+        for one in getattr(layout, section).values():
+            body = getattr(one, field)
+            if isinstance(body, model.Solid):
+                _solid(body, f"`{one.name}`", faults)
     for line in layout.lines.values():
         _line(layout, line, faults)
     for former in layout.formers.values():
@@ -65,22 +84,38 @@ def check(layout: Layout, folder: str, faults: Faults) -> Layout:
     return layout
 
 
+def _with_meshes(layout: Layout, folder: str, faults: Faults) -> Layout:
+    """Layout with the triangles of all mesh files it names."""
+    sections: dict[str, Any] = {}
+    for section, field in (("tanks", "shape"), *_BODIES):
+        sections[section] = {
+            name: replace(one, **{field: stl.filled(getattr(one, field), folder, faults)})
+            for name, one in getattr(layout, section).items()
+        }
+    return replace(layout, **sections)
+
+
 def _tank(tank: Tank, faults: Faults) -> None:
-    shape = tank.shape
+    mesh = _solid(tank.shape, f"tank `{tank.name}`", faults)
+    if mesh is not None:
+        _ports(tank, mesh, faults)
+        _reaches(tank, mesh, faults)
+        _baffles(tank, mesh, faults)
+
+
+def _solid(shape: model.Solid, what: str, faults: Faults) -> Mesh | None:
+    """Mesh of a solid; None where it is none, and its faults are noted."""
     if isinstance(shape, model.Mesh) and not shape.faces:
-        return  # not read; its fault is noted
-    if isinstance(shape, model.Prism) and not outlines.sections_fit(shape, tank.name, faults):
-        return
-    mesh = tank_mesh(tank)
+        return None  # not read; its fault is noted
+    if isinstance(shape, model.Prism) and not outlines.sections_fit(shape, what, faults):
+        return None
+    mesh = solid_mesh(shape)
     reasons = _size(mesh)
     if isinstance(shape, model.Prism) and not reasons:
         reasons = faults_of(mesh)
     for reason in reasons:
-        faults.add(shape.place, f"the solid of tank `{tank.name}`: {reason}", "a closed solid")
-    if not reasons:
-        _ports(tank, mesh, faults)
-        _reaches(tank, mesh, faults)
-        _baffles(tank, mesh, faults)
+        faults.add(shape.place, f"the solid of {what}: {reason}", "a closed solid")
+    return None if reasons else mesh
 
 
 def _size(mesh: Mesh) -> list[str]:

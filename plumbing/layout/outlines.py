@@ -9,13 +9,13 @@ from plumbing.place import Place
 MOST_CORNERS = 200
 
 
-def sections_fit(prism: Prism, tank: str, faults: Faults) -> bool:
+def sections_fit(prism: Prism, what: str, faults: Faults) -> bool:
     """Whether the sections of a prism can be joined; faults are noted where not."""
     sections = prism.sections
     if len(sections) < 2:
         faults.add(
             prism.place_of("sections"),
-            f"{len(sections)} section in the prism of tank `{tank}`",
+            f"{len(sections)} section in the prism of {what}",
             "two or more, from nose to tail",
         )
         return False
@@ -24,18 +24,18 @@ def sections_fit(prism: Prism, tank: str, faults: Faults) -> bool:
     for number, section in enumerate(sections, 1):
         place = section.place_of("outline")
         if len(section.outline) != count:
-            found = f"section {number} of tank `{tank}` with {len(section.outline)} corners"
+            found = f"section {number} of {what} with {len(section.outline)} corners"
             faults.add(place, found, f"{count}, as in the first section")
             fit = False
         if number > 1 and section.station <= sections[number - 2].station:
             faults.add(
                 section.place_of("station"),
-                f"section {number} of tank `{tank}` not behind the one before it",
+                f"section {number} of {what} not behind the one before it",
                 "stations in order from nose to tail",
             )
             fit = False
-        what = f"section {number} of tank `{tank}`"
-        fit = is_simple(section.outline, what, place, faults) and fit
+        which = f"section {number} of {what}"
+        fit = is_simple(section.outline, which, place, faults) and fit
     return fit
 
 

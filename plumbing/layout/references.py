@@ -74,6 +74,9 @@ class _Names:
                 self.passage(reference, faults)
             case "part":
                 self.among(reference, "part", self.parts | self.of("lines"), faults)
+            case "solid":
+                solids = self.of("tanks") | self.of("formers") | self.of("zones")
+                self.among(reference, "tank, former or zone", solids, faults)
             case "tubes":
                 self.among(reference, "tube", self.tubes, faults)
             case section:

@@ -1,8 +1,9 @@
-"""Tanks drawn as meshes: STL files beside the layout file."""
+"""Solids drawn as meshes: STL files beside the layout file."""
 
 import io
 import logging
 from dataclasses import replace
+from typing import TypeVar
 
 import numpy as np
 
@@ -12,50 +13,49 @@ from plumbing.layout import nearby
 from plumbing.layout.content import content_of
 from plumbing.layout.gathering import Faults, quoted
 from plumbing.model import tank as model
-from plumbing.model.tank import Tank
 
+Filled = TypeVar("Filled", bound=object)
 MOST_BYTES = 20 * 1024 * 1024
 UNITS = {"mm": 1e-3, "cm": 1e-2, "m": 1.0, "in": 0.0254}
 JOINED = 1e-6  # corners nearer than this are one [m]
 
 
-def filled(tank: Tank, folder: str, faults: Faults) -> Tank:
-    """Tank with the triangles of its mesh file, where its shape is one.
+def filled(shape: Filled, folder: str, faults: Faults) -> Filled:
+    """Shape with the triangles of its mesh file, where it has one.
 
     Parameters
     ----------
-    tank : Tank
-        Any tank; others than meshes come back as they are.
+    shape : any shape
+        Others than meshes come back as they are.
     folder : str
         Folder of the layout file; the mesh must be in it or below.
     faults : Faults
         Receives why a mesh cannot be used.
     """
-    shape = tank.shape
     if not isinstance(shape, model.Mesh):
-        return tank
+        return shape
     place = shape.place_of("file")
     path = nearby.path_of(shape.file, folder, ".stl", place, faults)
     if path is None:
-        return tank
+        return shape
     content = _content(path)
     if len(content) > MOST_BYTES:
         most = f"{MOST_BYTES // 1024**2} MB"
         faults.add(place, f"{quoted(shape.file)} of more than {most}", f"a mesh of at most {most}")
-        return tank
+        return shape
     mesh = _read(content, UNITS[shape.unit])
     if mesh is None:
         found = f"{quoted(shape.file)}, which cannot be read"
         faults.add(place, found, "an STL file, binary or text")
-        return tank
+        return shape
     reasons = faults_of(mesh)
     for reason in reasons:
         faults.add(place, f"{quoted(shape.file)}: {reason}", "a closed mesh in the unit stated")
     if reasons:
-        return tank
+        return shape
     vertices = tuple((x, y, z) for x, y, z in mesh.vertices.tolist())
     faces = tuple((a, b, c) for a, b, c in mesh.faces.tolist())
-    return replace(tank, shape=replace(shape, vertices=vertices, faces=faces))
+    return replace(shape, vertices=vertices, faces=faces)
 
 
 def _content(path: str) -> bytes:

@@ -4,7 +4,8 @@ from dataclasses import dataclass
 from typing import Annotated, Literal
 
 from plumbing.model.base import Named, Written
-from plumbing.model.fields import Bore, Drop, Flow, Force, Point, Share, Time
+from plumbing.model.fields import Bore, Drop, Flow, Force, Inside, Point, Share, Time
+from plumbing.model.tank import Shape
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,4 +35,6 @@ class Engine(Named):
     bore: Annotated[Bore | None, "bore of the feed connection"] = None
     exhaust: Annotated[Point | None, "centre of the exhaust nozzle"] = None
     intake: Annotated[Point | None, "centre of the intake"] = None
+    body: Annotated[Shape | None, "its body; else a cylinder from intake to exhaust"] = None
+    inside: Inside = ()
     stops: Annotated[Stops, "how it is stopped"] = Stops()

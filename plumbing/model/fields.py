@@ -59,7 +59,7 @@ class Refers:
     ----------
     to : str
         `port` (part.port), or a section of the file such as `joints`, `tubes`, `tanks`,
-        `passage` (former.passage), `part` (any part).
+        `passage` (former.passage), `part` (any part), `solid` (a tank, a former or a zone).
     """
 
     to: str
@@ -94,3 +94,7 @@ LinearMass = Annotated[float, Quantity("linear mass", 0.0)]
 Point = Annotated[Vector, Quantity("length", -100.0, 100.0)]
 Area = Annotated[float, Quantity("area", 0.0)]
 PortName = Annotated[str, Refers("port")]
+Inside = Annotated[
+    tuple[Annotated[str, Refers("solid")], ...],
+    "tanks, formers and zones it stands in or goes through on purpose",
+]

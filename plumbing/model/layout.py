@@ -157,10 +157,12 @@ class Layout(Written):
 
     def files_named(self) -> tuple[str, ...]:
         """Names of the meshes and logs it is read with, as written."""
-        meshes = (tank.shape for tank in self.tanks.values())
+        parts = list(self.parts())
+        shapes = [getattr(part, "shape", getattr(part, "body", None)) for part in parts]
+        shapes += [zone.body for zone in self.zones.values()]
         logs = (flight.log for flight in self.flights.values())
         return (
-            *(shape.file for shape in meshes if isinstance(shape, Mesh)),
+            *(shape.file for shape in shapes if isinstance(shape, Mesh)),
             *(log.file for log in logs if log is not None),
         )
 

@@ -10,6 +10,7 @@ from plumbing.model.fields import (
     Drop,
     Hardness,
     Heat,
+    Inside,
     Length,
     LinearMass,
     Point,
@@ -75,3 +76,4 @@ class Line(Named):
     spare: Annotated[Length | None, "extra length for reconnecting"] = None
     under_strap: Annotated[bool | None, "runs under a tank strap"] = None
     hidden_joint: Annotated[bool | None, "has a joint that cannot be seen"] = None
+    inside: Inside = ()

@@ -11,6 +11,7 @@ from plumbing.model.fields import (
     Charge,
     Drop,
     Flow,
+    Inside,
     Mass,
     Point,
     Ratio,
@@ -19,6 +20,7 @@ from plumbing.model.fields import (
     Voltage,
     Volume,
 )
+from plumbing.model.tank import Shape
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,6 +30,8 @@ class Tee(Named):
     at: Annotated[Point, "centre"]
     bore: Annotated[Bore, "narrowest bore"]
     kind: Annotated[Literal["tee", "wye", "cross"], "form", Usual("tee", "named so")] = "tee"
+    body: Annotated[Shape | None, "its body; else a ball as wide as such parts are"] = None
+    inside: Inside = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,6 +52,8 @@ class Filter(Named):
     reachable: Annotated[bool | None, "can be reached for service"] = None
     one_way: Annotated[bool | None, "the element may be flushed in one direction only"] = None
     mass: Annotated[Mass | None, "mass"] = None
+    body: Annotated[Shape | None, "its body; else a ball as wide as such parts are"] = None
+    inside: Inside = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,6 +92,8 @@ class Pump(Named):
     supply: Annotated[Supply, "electrical supply"] = Supply()
     reachable: Annotated[bool | None, "can be seen and reached"] = None
     mass: Annotated[Mass | None, "mass"] = None
+    body: Annotated[Shape | None, "its body; else a ball as wide as such parts are"] = None
+    inside: Inside = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,6 +120,8 @@ class Valve(Named):
     position_visible: Annotated[bool | None, "position shown by lever, pointer or colour"] = None
     vacuum_rated: Annotated[bool | None, "tight under suction, tested"] = None
     mass: Annotated[Mass | None, "mass"] = None
+    body: Annotated[Shape | None, "its body; else a ball as wide as such parts are"] = None
+    inside: Inside = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -176,6 +186,8 @@ class Connector(Named):
     age: Annotated[Age | None, "age of the seals"] = None
     travel: Annotated[Size | None, "movement between its halves in assembly"] = None
     keyed: Annotated[bool | None, "cannot be joined to the wrong one"] = None
+    body: Annotated[Shape | None, "its body; else a ball as wide as such parts are"] = None
+    inside: Inside = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -190,6 +202,7 @@ class Joint(Named):
     ] = None
     seal: Annotated[str | None, "material of its seal"] = None
     body: Annotated[str | None, "material of its body"] = None
+    inside: Inside = ()
     age: Annotated[Age | None, "since it was fitted"] = None
     tape: Annotated[bool | None, "thread sealed with tape"] = None
     square_cut: Annotated[bool | None, "tube cut square with a cutter"] = None

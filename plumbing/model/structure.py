@@ -4,8 +4,8 @@ from dataclasses import dataclass, field
 from typing import Annotated, Literal
 
 from plumbing.model.base import Named
-from plumbing.model.fields import Heat, Length, Point, Size, Tag, Usual
-from plumbing.model.tank import Box, Corner, Cylinder
+from plumbing.model.fields import Heat, Inside, Length, Point, Size, Tag, Usual
+from plumbing.model.tank import Corner, Shape
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,12 +55,7 @@ class Run(Named):
     diameter: Annotated[Size, "diameter"]
 
 
-ZoneBody = (
-    Annotated[Box, Tag("box")]
-    | Annotated[Cylinder, Tag("cylinder")]
-    | Annotated[Disc, Tag("disc")]
-    | Annotated[Run, Tag("run")]
-)
+ZoneBody = Shape | Annotated[Disc, Tag("disc")] | Annotated[Run, Tag("run")]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,3 +71,4 @@ class Zone(Named):
     airflow: Annotated[bool | None, "air moves between it and its neighbours"] = None
     shielded: Annotated[bool | None, "shield between it and the fuel"] = None
     clearance: Annotated[Size | None, "distance to keep; default by kind"] = None
+    inside: Inside = ()

@@ -11,6 +11,7 @@ from plumbing.model.fields import (
     Bore,
     Drop,
     Flow,
+    Inside,
     Length,
     LoadFactor,
     Mass,
@@ -215,3 +216,4 @@ class Tank(Named):
     visible: Annotated[bool | None, "contents can be seen in service"] = None
     fill_flow: Annotated[Flow | None, "largest filling flow stated for it"] = None
     empty_mass: Annotated[Mass | None, "mass without fuel"] = None
+    inside: Inside = ()

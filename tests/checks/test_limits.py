@@ -14,7 +14,8 @@ from plumbing.checks.run import asked
 
 LIMITED = {check.name: check for check in checks() if check.limit is not None}
 TABLE = Path(__file__).with_name("limits.csv")
-COMPARED = [check for name, check in LIMITED.items() if name != "joint-above-electronics"]
+APART = ("joint-above-electronics", "parts-overlap")  # compared in tests of their own
+COMPARED = [check for name, check in LIMITED.items() if name not in APART]
 NEAR = 1e-3  # of the limit, to either side of it
 
 
@@ -64,6 +65,37 @@ BETWEEN = {  # where the check's own example is at a bound, or does not compare 
     "stiff-tube-on-barb": """
         tubes: {stub: {outside-diameter: 6 mm, inside-diameter: 3.5 mm, material: nylon}}
         lines: {feed: {tube: stub}}
+    """,
+    "former-through-tank": "formers: {F2: {station: 423.5 mm}}",
+    "tank-in-keep-out": """
+        zones:
+          spar:
+            kind: keep-out
+            body: {box: {at: [430 mm, 0 mm, 0 mm], size: [15 mm, 80 mm, 80 mm]}}
+    """,
+    "tank-near-moving-part": """
+        zones:
+          leg:
+            kind: moving
+            body: {box: {at: [430 mm, 0 mm, 0 mm], size: [10 mm, 80 mm, 80 mm]}}
+    """,
+    "tanks-too-near": """
+        tanks:
+          header:
+            shape: {cylinder: {at: [444.5 mm, 0 mm, 10 mm]}}
+            ports: {in: {at: [444.5 mm, 0 mm, 40 mm]}, out: {at: [466.5 mm, 0 mm, -16 mm]}}
+    """,
+    "line-in-keep-out": """
+        zones:
+          spar:
+            kind: keep-out
+            body: {box: {at: [400 mm, 0 mm, 124 mm], size: [10 mm, 80 mm, 20 mm]}}
+    """,
+    "electronics-near-fuel": """
+        zones:
+          receiver:
+            shielded: no
+            body: {box: {at: [170 mm, 0 mm, 10 mm], size: [40 mm, 40 mm, 20 mm]}}
     """,
     "siphons-when-parked": """
         tanks: {main: {ports: {breather: {at: [300 mm, -30 mm, 60 mm], bore: 3.6 mm}}}}

@@ -4,10 +4,10 @@ import math
 
 import numpy as np
 import pytest
+from plumbing.network.clearance import clearance, gap_to_plane, tank_clearance
 
 from plumbing.model.structure import Disc, Run, Zone
 from plumbing.model.tank import Box, Capsule, Cylinder, Tank
-from plumbing.network.clearance import clearance, gap_to_plane, tank_clearance
 
 CAN = Zone(name="can", kind="hot", body=Cylinder(at=(1.0, 0.0, 0.0), length=0.2, diameter=0.1))
 TANK = Tank(name="main", shape=Box(at=(0.0, 0.0, 0.0), size=(0.3, 0.2, 0.1)), ports={})

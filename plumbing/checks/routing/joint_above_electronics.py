@@ -15,8 +15,9 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Found, Limit, Says, Severity
-from plumbing.network.clearance import clearance
+from plumbing.geometry.bodies import tube
 from plumbing.network.lengths import route_points
+from plumbing.network.space import body_of, clearance
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "common practice"
@@ -35,7 +36,7 @@ def find(case: Case, limit: float) -> Says:
             points = route_points(layout, line)
             ends = ("from_", line.from_, points[0]), ("to", line.to, points[-1])
             for field, end, (x, y, z) in ends:
-                if clearance([(x, y, z), (x, y, z - FALL)], zone) < limit:
+                if clearance(tube([(x, y, z), (x, y, z - FALL)], 0.0), body_of(zone.body)) < limit:
                     what = f"The joint of line {line.name} at {end} stands above {zone.name}."
                     part = end.partition(".")[0]
                     yield Found(line.name, what, field=field, parts=(part, zone.name))

@@ -19,28 +19,32 @@ Good::
         body: {cylinder: {at: [1210 mm, 0 mm, 10 mm]}}
 """
 
-from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
-from plumbing.network.clearance import line_clearance
-from plumbing.units import show
+from plumbing.checks.kit import Case, Limit, Says, Severity
+from plumbing.checks.materials import material
+from plumbing.checks.spacing import least, too_near
+from plumbing.model.layout import Layout
+from plumbing.model.line import Line
+from plumbing.model.structure import Zone
+from plumbing.network.space import free_of_engines, zones
 
 SEVERITY = Severity.UNSAFE
-SOURCE = "common practice: half of it where air moves between them or a fire sleeve is fitted"
+SOURCE = "common practice: half of it with moving air, a fire sleeve or a tube that stands it"
 LIMIT = Limit("50 mm", "length")
 
 
 def find(case: Case, limit: float) -> Says:
     layout = case.layout
-    for zone in layout.zones.values():
-        if zone.kind not in ("hot", "exhaust") or zone.shielded:
-            continue
+    for zone, thing in zones(layout, "hot", "exhaust"):
         for line in layout.lines.values():
-            cooled = zone.airflow or line.sleeve == "fire"
-            allowed = zone.clearance or (0.5 * limit if cooled else limit)
-            gap = line_clearance(layout, line, zone)
-            if gap < allowed:
-                what = (
-                    f"Line {line.name} passes {zone.name} at {show(gap, 'length')}, "
-                    f"not {show(allowed, 'length')}."
-                )
-                figures = Figure(gap, "length"), Figure(allowed, "length")
-                yield Found(line.name, what, *figures, "route", (zone.name,))
+            cooled = zone.airflow or line.sleeve == "fire" or _stands(layout, line, zone)
+            allowed = least(zone, 0.5 * limit if cooled else limit)
+            own = free_of_engines(layout, line, zone, allowed)
+            yield from too_near(layout, own, [thing], allowed)
+
+
+def _stands(layout: Layout, line: Line, zone: Zone) -> bool:
+    """Whether the tube stands the temperature of the zone."""
+    tube = layout.tube_of(line)
+    known = material(tube.material)
+    stands = tube.max_temperature or (known.max_celsius if known else None)
+    return stands is not None and zone.temperature is not None and stands >= zone.temperature

@@ -19,7 +19,8 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Limit, Says, Severity
-from plumbing.checks.passing import too_near
+from plumbing.checks.spacing import too_near
+from plumbing.network.space import lines, zones
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "common practice"
@@ -27,10 +28,6 @@ LIMIT = Limit("10 mm", "length")
 
 
 def find(case: Case, limit: float) -> Says:
-    layout = case.layout
-    for zone in layout.zones.values():
-        if zone.kind != "moving":
-            continue
-        allowed = zone.clearance or limit
-        for line in layout.lines.values():
-            yield from too_near(layout, line, zone, allowed)
+    for zone, thing in zones(case.layout, "moving"):
+        for _, line in lines(case.layout):
+            yield from too_near(case.layout, line, [thing], zone.clearance or limit)

@@ -16,7 +16,8 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Limit, Says, Severity
-from plumbing.checks.passing import too_near
+from plumbing.checks.spacing import least, too_near
+from plumbing.network.space import lines, zones
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice; AC 43.13-1B asks at least 2 in of full-size aircraft"
@@ -24,10 +25,6 @@ LIMIT = Limit("15 mm", "length")
 
 
 def find(case: Case, limit: float) -> Says:
-    layout = case.layout
-    for zone in layout.zones.values():
-        if zone.kind != "wiring" or zone.shielded:
-            continue
-        allowed = zone.clearance or limit
-        for line in layout.lines.values():
-            yield from too_near(layout, line, zone, allowed)
+    for zone, thing in zones(case.layout, "wiring"):
+        for _, line in lines(case.layout):
+            yield from too_near(case.layout, line, [thing], least(zone, limit))

@@ -13,8 +13,9 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
-from plumbing.network.clearance import gap_to_plane
+from plumbing.model.structure import Disc
 from plumbing.network.lengths import route_points
+from plumbing.network.space import gap_to_plane
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT
@@ -25,12 +26,12 @@ LIMIT = Limit("30 mm", "length")
 def find(case: Case, limit: float) -> Says:
     layout = case.layout
     for zone in layout.zones.values():
-        if zone.kind != "disc" or zone.shielded:
+        if zone.shielded or not isinstance(zone.body, Disc):
             continue
         allowed = zone.clearance or limit
         for line in layout.lines.values():
-            gap = gap_to_plane(route_points(layout, line), zone)
-            if gap is not None and gap < allowed:
+            gap = gap_to_plane(route_points(layout, line), zone.body)
+            if gap < allowed:
                 what = (
                     f"Line {line.name} lies {show(gap, 'length')} from the plane of {zone.name}, "
                     f"not {show(allowed, 'length')}."

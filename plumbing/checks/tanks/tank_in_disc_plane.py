@@ -14,7 +14,8 @@ Good::
 
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
 from plumbing.model.meshes import tank_mesh
-from plumbing.network.clearance import gap_to_plane
+from plumbing.model.structure import Disc
+from plumbing.network.space import gap_to_plane
 from plumbing.units import show
 
 SEVERITY = Severity.UNSAFE
@@ -24,12 +25,12 @@ LIMIT = Limit("30 mm", "length")
 
 def find(case: Case, limit: float) -> Says:
     for zone in case.layout.zones.values():
-        if zone.kind != "disc" or zone.shielded:
+        if zone.shielded or not isinstance(zone.body, Disc):
             continue
         allowed = zone.clearance or limit
         for tank in case.layout.tanks.values():
-            gap = gap_to_plane(tank_mesh(tank).vertices, zone)
-            if gap is not None and gap < allowed:
+            gap = gap_to_plane(tank_mesh(tank).vertices, zone.body)
+            if gap < allowed:
                 what = (
                     f"Tank {tank.name} lies {show(gap, 'length')} from the plane of {zone.name}, "
                     f"not {show(allowed, 'length')}."

@@ -18,9 +18,9 @@ Good::
         body: {cylinder: {at: [1210 mm, 0 mm, 10 mm]}}
 """
 
-from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
-from plumbing.network.clearance import tank_clearance
-from plumbing.units import show
+from plumbing.checks.kit import Case, Limit, Says, Severity
+from plumbing.checks.spacing import least, too_near
+from plumbing.network.space import tanks, zones
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "common practice: half of it where air moves between them"
@@ -28,16 +28,7 @@ LIMIT = Limit("50 mm", "length")
 
 
 def find(case: Case, limit: float) -> Says:
-    for zone in case.layout.zones.values():
-        if zone.kind not in ("hot", "exhaust") or zone.shielded:
-            continue
-        allowed = zone.clearance or (0.5 * limit if zone.airflow else limit)
-        for tank in case.layout.tanks.values():
-            gap = tank_clearance(tank, zone, allowed)
-            if gap < allowed:
-                what = (
-                    f"Tank {tank.name} lies {show(gap, 'length')} from {zone.name}, "
-                    f"not {show(allowed, 'length')}."
-                )
-                figures = Figure(gap, "length"), Figure(allowed, "length")
-                yield Found(tank.name, what, *figures, "shape", (zone.name,))
+    for zone, thing in zones(case.layout, "hot", "exhaust"):
+        allowed = least(zone, 0.5 * limit if zone.airflow else limit)
+        for tank in tanks(case.layout):
+            yield from too_near(case.layout, tank, [thing], allowed)

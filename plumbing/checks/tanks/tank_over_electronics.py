@@ -17,7 +17,7 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Found, Says, Severity
-from plumbing.network.clearance import stands_over
+from plumbing.network.space import stands_over
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice"

@@ -23,7 +23,7 @@ from plumbing.checks.materials import highest_celsius, hottest_fuel
 from plumbing.checks.words import subject
 from plumbing.model.layout import Layout
 from plumbing.model.line import Line
-from plumbing.network.clearance import line_clearance
+from plumbing.network.space import body_of, clearance, line_thing
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "common practice"
@@ -56,7 +56,7 @@ def _near_heat(layout: Layout, line: Line, stands: float, limit: float) -> Says:
     for zone in layout.zones.values():
         if zone.kind not in ("hot", "exhaust") or zone.shielded:
             continue
-        gap = line_clearance(layout, line, zone)
+        gap = clearance(line_thing(layout, line).body, body_of(zone.body))
         if gap >= limit:
             continue
         if zone.temperature is None:

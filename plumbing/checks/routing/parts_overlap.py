@@ -1,0 +1,57 @@
+"""Two things are drawn in one place.
+
+Why: One of them cannot be fitted where the drawing has it, and is then put somewhere by eye.
+Cure: Move one of them; if one goes through the other on purpose, say so with `inside`.
+
+Bad::
+
+    pumps: {pump: {at: [300 mm, 0 mm, 10 mm]}}
+
+Good::
+
+    pumps: {pump: {inside: []}}
+"""
+
+from itertools import combinations
+
+from plumbing.checks.kit import Case, Limit, Says, Severity
+from plumbing.checks.spacing import too_near
+from plumbing.model.layout import Layout
+from plumbing.network.space import Thing, free_of, joined, lines, parts, tanks, zones
+
+SEVERITY = Severity.FAULT
+SOURCE = "common practice"
+LIMIT = Limit("0 mm", "length")
+
+
+def find(case: Case, limit: float) -> Says:
+    """Parts with all else; tanks with wiring; lines with parts, tanks and each other."""
+    layout = case.layout
+    bodies, vessels = list(parts(layout)), list(tanks(layout))
+    looms = [thing for _, thing in zones(layout, "wiring")]
+    rest = [thing for _, thing in zones(layout, "battery", "electronics", "moving", "keep-out")]
+    hot = [thing for _, thing in zones(layout, "hot", "exhaust", "disc")]
+    for one, other in combinations(bodies, 2):
+        yield from too_near(layout, other, [one], limit)
+    for one in bodies:
+        engine = one.kind == "engine"  # it stands in its own hot zone
+        yield from too_near(layout, one, (*vessels, *looms, *rest, *(() if engine else hot)), limit)
+    for tank in vessels:
+        yield from too_near(layout, tank, looms, limit)
+    yield from _lines(layout, bodies, vessels, limit)
+
+
+def _lines(layout: Layout, bodies: list[Thing], vessels: list[Thing], limit: float) -> Says:
+    """A line may lie in the parts it is joined to, and leave its tank by the port only."""
+    runs = list(lines(layout))
+    for line, whole in runs:
+        ends = set(joined(line))
+        others = [one for one in (*bodies, *vessels) if one.name not in ends]
+        yield from too_near(layout, whole, others, limit)
+        own = [one for one in vessels if one.name in ends]
+        yield from too_near(layout, free_of(layout, line, ends), own, limit)
+    for (line, first), (other, second) in combinations(runs, 2):
+        shared = set(joined(line)) & set(joined(other))
+        if shared:
+            first, second = free_of(layout, line, shared), free_of(layout, other, shared)
+        yield from too_near(layout, second, [first], limit)

@@ -1,0 +1,71 @@
+"""Things that must not meet, held to their least distance."""
+
+from collections.abc import Iterable, Iterator
+from math import ceil
+
+from plumbing.checks.kit import Figure, Found
+from plumbing.checks.words import called, subject
+from plumbing.geometry.bodies import Gap, least_move
+from plumbing.model.layout import Layout
+from plumbing.model.structure import Zone
+from plumbing.network.space import Thing, between, place_words
+from plumbing.units import show
+
+_TOUCHES = 1e-4  # nearer than that is said to touch [m]
+_MARGIN = 1e-5  # by which a move clears what need not be apart [m]
+_STEP = 1e-3  # moves are said in whole millimetres [m]
+_WAYS = ("aft", "to starboard", "up", "forward", "to port", "down")
+
+
+def least(zone: Zone, limit: float) -> float:
+    """Distance to be kept to a zone [m]; a shield needs none, but nothing may enter it."""
+    return 0.0 if zone.shielded else zone.clearance or limit
+
+
+def too_near(
+    layout: Layout, one: Thing, others: Iterable[Thing], allowed: float, moves: str = ""
+) -> Iterator[Found]:
+    """Find everything that comes nearer to a thing than allowed, or overlaps it.
+
+    Parameters
+    ----------
+    one : Thing
+        The thing the findings are about.
+    others : iterable of Thing
+        What must not come near it.
+    allowed : float
+        Least distance [m].
+    moves : str
+        Name of what is said to move; the thing itself by default.
+    """
+    for other in others:
+        if one.is_meant(other):
+            continue
+        found = between(one.body, other.body, allowed)
+        if found is not None and (found.overlap or found.size < allowed):
+            yield _found(layout, one, other, found, allowed, moves)
+
+
+def _found(layout: Layout, one: Thing, other: Thing, gap: Gap, allowed: float, moves: str) -> Found:
+    mover, still = (other, one) if moves == other.name else (one, other)
+    far, way = least_move(mover.body, still.body, max(allowed, _MARGIN))
+    shift = f"{_named(mover)} moved {show(ceil(far / _STEP - 1e-6) * _STEP, 'length')} {_WAYS[way]}"
+    x, y, z = gap.at.tolist()
+    what = (
+        f"{subject(one.kind, one.name)} {_stands(gap, allowed)} {_named(other)} "
+        f"at {place_words(layout, (x, y, z))}; {shift} is clear."
+    )
+    figures = Figure(gap.size, "length"), Figure(allowed, "length")
+    return Found(one.name, what, *figures, one.field, (other.name,))
+
+
+def _stands(gap: Gap, allowed: float) -> str:
+    if gap.overlap:
+        return "overlaps"
+    if gap.size < _TOUCHES:
+        return "touches"
+    return f"lies {show(gap.size, 'length')}, not {show(allowed, 'length')}, from"
+
+
+def _named(thing: Thing) -> str:
+    return thing.name if thing.kind == "zone" else called(thing.kind, thing.name)

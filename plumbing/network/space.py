@@ -1,0 +1,278 @@
+"""Everything in the aircraft as bodies in space, and where they stand."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from plumbing.geometry.attitude import rotation
+from plumbing.geometry.bodies import Body, Gap, cylinder, gap, solid, tube
+from plumbing.geometry.mesh import mesh_of
+from plumbing.geometry.route import filleted, sampled, shortened
+from plumbing.geometry.solids import prism
+from plumbing.layout import usual
+from plumbing.model import tank as model
+from plumbing.model.engine import Engine
+from plumbing.model.fields import Vector
+from plumbing.model.layout import Layout, Part, split_port
+from plumbing.model.line import Line
+from plumbing.model.meshes import solid_mesh, tank_mesh
+from plumbing.model.parts import Connector, Filter, Pump, Tee, Valve
+from plumbing.model.structure import Disc, Run, Zone
+from plumbing.model.tank import Tank
+from plumbing.network.lengths import PUSHED_ON, route_points
+from plumbing.physics.arrays import Array
+from plumbing.units import show
+
+_TURN = 0.1  # between two points of a bend [rad]: a chord is off by 0.1 % of the radius
+_CACHED = 1024
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Thing:
+    """Something of the layout file that takes up room.
+
+    Attributes
+    ----------
+    kind, name : str
+        What it is called.
+    field : str
+        Model field that says where it is.
+    body : Body
+        The room it takes up.
+    inside : tuple of str
+        What it goes through, or stands in, on purpose.
+    """
+
+    kind: str
+    name: str
+    field: str
+    body: Body
+    inside: tuple[str, ...] = ()
+
+    def is_meant(self, other: "Thing") -> bool:
+        """Whether the file says that one of them stands in the other."""
+        return other.name in self.inside or self.name in other.inside
+
+
+def zones(layout: Layout, *kinds: str) -> Iterator[tuple[Zone, Thing]]:
+    """Zones of some kinds."""
+    for zone in layout.zones.values():
+        if zone.kind in kinds:
+            yield zone, Thing("zone", zone.name, "body", body_of(zone.body), zone.inside)
+
+
+def tanks(layout: Layout) -> Iterator[Thing]:
+    """Tanks with their walls."""
+    for tank in layout.tanks.values():
+        yield Thing("tank", tank.name, "shape", tank_body(tank), tank.inside)
+
+
+def lines(layout: Layout) -> Iterator[tuple[Line, Thing]]:
+    """Lines from end to end."""
+    for line in layout.lines.values():
+        yield line, line_thing(layout, line)
+
+
+def line_thing(layout: Layout, line: Line, start: float = 0.0, end: float = 0.0) -> Thing:
+    """A line without the first and the last of it [m].
+
+    What a tank stands in on purpose, the lines on that tank are led through.
+    """
+    radius = 0.5 * layout.tube_of(line).outside_diameter
+    inside = set(line.inside)
+    for name in joined(line):
+        part = layout.part(name)
+        inside |= set(part.inside) if isinstance(part, Tank) else set()
+    bend = line.bend_radius or layout.tube_of(line).bend_radius or 0.0
+    body = _chain(route_points(layout, line), bend, radius, start, end)
+    return Thing("line", line.name, "route", body, tuple(inside))
+
+
+def parts(layout: Layout) -> Iterator[Thing]:
+    """Parts that have a body: as stated, else a ball as wide as parts of their kind are."""
+    for part in layout.parts():
+        if isinstance(part, Tee | Filter | Pump | Valve | Connector | Engine):
+            body = _part_body(part)
+            if body is not None:
+                yield Thing(type(part).__name__.lower(), part.name, "at", body, part.inside)
+
+
+def formers(layout: Layout) -> Iterator[Thing]:
+    """Formers whose outline is drawn."""
+    for former in layout.formers.values():
+        if former.outline:
+            plate = _plate(former.outline, former.station, former.thickness, former.across)
+            yield Thing("former", former.name, "station", plate)
+
+
+def outlets(layout: Layout) -> Iterator[Thing]:
+    """Openings of vents and overflows, as points."""
+    for outlet in layout.outlets.values():
+        yield Thing("outlet", outlet.name, "at", _chain((outlet.at,), 0.0, 0.0, 0.0, 0.0))
+
+
+def fuel(layout: Layout) -> Iterator[Thing]:
+    """All that fuel is in or comes out of: tanks, lines and outlets."""
+    yield from tanks(layout)
+    yield from (thing for _, thing in lines(layout))
+    yield from outlets(layout)
+
+
+def joined(line: Line) -> tuple[str, str]:
+    """Names of the parts a line joins."""
+    return split_port(line.from_)[0], split_port(line.to)[0]
+
+
+def free_of(layout: Layout, line: Line, names: set[str]) -> Thing:
+    """A line without the ends pushed on to some parts, and without what lies in their bodies."""
+    pushed_on = PUSHED_ON * layout.tube_of(line).outside_diameter
+    taken = [
+        pushed_on + _half_width(layout.part(name)) if name in names else 0.0
+        for name in joined(line)
+    ]
+    return line_thing(layout, line, *taken)
+
+
+def free_of_engines(layout: Layout, line: Line, zone: Zone, least: float) -> Thing:
+    """A line without its own end at an engine, where the engine stands in the zone.
+
+    Parameters
+    ----------
+    least : float
+        Distance to be kept to the zone [m]; twice as much of the line is let off.
+    """
+    taken = [0.0, 0.0]
+    for k, name in enumerate(joined(line)):
+        end = tube(route_points(layout, line)[-k], 0.0)
+        if isinstance(layout.part(name), Engine) and gap(end, body_of(zone.body), least):
+            taken[k] = 2.0 * least
+    return line_thing(layout, line, *taken)
+
+
+def _half_width(part: Part) -> float:
+    """Half of the longest side of a part's body [m]; none of a tank's, whose ports are on it."""
+    body = None if isinstance(part, Tank) else _part_body(part)
+    return 0.0 if body is None else 0.5 * float((body.box[1] - body.box[0]).max())
+
+
+@lru_cache(maxsize=_CACHED)
+def _chain(
+    points: tuple[Vector, ...], bend: float, radius: float, start: float, end: float
+) -> Body:
+    if len(points) < 2:
+        return tube(points, radius)
+    chain = sampled(filleted(points, bend), np.inf, _TURN)
+    return tube(shortened(chain, start, end) if start or end else chain, radius)
+
+
+@lru_cache(maxsize=_CACHED)
+def body_of(shape: model.Solid | Disc | Run, wall: float = 0.0) -> Body:
+    """Body of a shape, drawn out all round by a wall [m]."""
+    if isinstance(shape, Run):
+        return tube(shape.points, 0.5 * shape.diameter + wall)
+    if isinstance(shape, Disc):
+        return cylinder(shape.at, _axis(shape.axis), 0.0, shape.radius, wall)
+    turn = rotation(shape.roll, shape.pitch, shape.yaw)
+    if isinstance(shape, model.Cylinder):
+        along = turn @ _axis(shape.axis)
+        return cylinder(shape.at, along, shape.length, 0.5 * shape.diameter, wall)
+    if isinstance(shape, model.Capsule):
+        along = 0.5 * max(shape.length - shape.diameter, 0.0) * (turn @ _axis(shape.axis))
+        return tube(np.array(shape.at) + np.stack([-along, along]), 0.5 * shape.diameter + wall)
+    return solid(solid_mesh(shape), wall)
+
+
+def _axis(name: str) -> Array:
+    axis: Array = np.eye(3)["xyz".index(name)]
+    return axis
+
+
+def tank_body(tank: Tank) -> Body:
+    """A tank with its wall."""
+    stated = tank.wall.thickness if tank.wall else None
+    return body_of(tank.shape, usual.WALL if stated is None else stated)
+
+
+def _part_body(part: Part) -> Body | None:
+    """Body of a part; None for what is only an opening and for an engine without a place."""
+    if isinstance(part, Engine):
+        return _engine_body(part)
+    if not isinstance(part, Tee | Filter | Pump | Valve | Connector):
+        return None
+    if part.body is not None:
+        return body_of(part.body)
+    return tube(part.at, 0.5 * usual.WIDTHS[type(part)])
+
+
+def _engine_body(engine: Engine) -> Body | None:
+    if engine.body is not None:
+        return body_of(engine.body)
+    width = usual.engine_width(engine)
+    if width is None:
+        return None
+    ends = np.array([engine.intake, engine.exhaust], float)
+    length = float(np.linalg.norm(ends[1] - ends[0]))
+    if length == 0.0:
+        return None
+    return cylinder(ends.mean(axis=0), (ends[1] - ends[0]) / length, length, 0.5 * width)
+
+
+@lru_cache(maxsize=_CACHED)
+def _plate(
+    outline: tuple[tuple[float, float], ...], station: float, thick: float, across: str
+) -> Body:
+    faces = station + np.array([-0.5, 0.5]) * thick
+    mesh = prism(faces, [outline, outline])
+    if across == "y":
+        mesh = mesh_of(mesh.vertices[:, [1, 0, 2]], mesh.faces)
+    return solid(mesh)
+
+
+@lru_cache(maxsize=4 * _CACHED)  # a remedy moves few things, and all are asked about again
+def between(one: Body, other: Body, within: float = np.inf) -> Gap | None:
+    """Gap between two bodies [m], or None where it is wider than of interest."""
+    return gap(one, other, within)
+
+
+def clearance(one: Body, other: Body) -> float:
+    """Shortest distance between two bodies [m]; 0 where they meet."""
+    found = between(one, other)
+    return 0.0 if found is None else found.size
+
+
+def gap_to_plane(points: ArrayLike, disc: Disc) -> float:
+    """Distance of points, or of what they span, to the plane of a disc [m].
+
+    It is 0 where the plane passes between them.
+    """
+    axis = "xyz".index(disc.axis)
+    beyond = np.atleast_2d(np.asarray(points, float))[:, axis] - disc.at[axis]
+    return float(max(beyond.min(), -beyond.max(), 0.0))
+
+
+def stands_over(tank: Tank, zone: Zone) -> bool:
+    """Whether what drips from a tank falls on a zone; their outlines are taken as boxes."""
+    low, high = tank_mesh(tank).bounds
+    under, over = body_of(zone.body).box
+    beside = np.any(high[:2] < under[:2]) or np.any(over[:2] < low[:2])
+    return bool(not beside and 0.5 * (under[2] + over[2]) < low[2])
+
+
+def place_words(layout: Layout, at: Vector) -> str:
+    """A place in coordinates, and how far it is from the nearest former.
+
+    Such as `[412 mm, 0 mm, 30 mm], 12 mm aft of F2`.
+    """
+    words = f"[{', '.join(show(float(x), 'length', 4) for x in at)}]"
+    across = [former for former in layout.formers.values() if former.across == "x"]
+    if not across:
+        return words
+    nearest = min(across, key=lambda former: abs(at[0] - former.station))
+    beyond = float(at[0]) - nearest.station
+    if abs(beyond) <= 0.5 * nearest.thickness:
+        return f"{words}, at {nearest.name}"
+    side = "aft" if beyond > 0.0 else "forward"
+    return f"{words}, {show(abs(beyond), 'length')} {side} of {nearest.name}"
