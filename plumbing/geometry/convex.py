@@ -10,6 +10,7 @@ EXACT = 1e-9  # error of a distance [m]
 TOUCHING = 1e-12  # pieces nearer than this have a point in common [m]
 _MOST = 200  # steps; some ten are usual
 _NO_SHARE = 1e-14
+_FLAT = 1e-14  # a direction nearer to the axis than that is along it
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -41,8 +42,9 @@ class Piece:
         at: Array = self.points[int(np.argmax(self.points @ towards))]
         if self.disc:
             flat = towards - (towards @ self.normal) * self.normal
+            flat = flat - (flat @ self.normal) * self.normal  # what rounding left of it
             size = float(np.sqrt(flat @ flat))
-            if size > 0.0:
+            if size > _FLAT * float(np.sqrt(towards @ towards)):
                 at = at + (self.disc / size) * flat
         return at
 

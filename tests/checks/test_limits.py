@@ -82,8 +82,8 @@ BETWEEN = {  # where the check's own example is at a bound, or does not compare 
     "tanks-too-near": """
         tanks:
           header:
-            shape: {cylinder: {at: [444.5 mm, 0 mm, 10 mm]}}
-            ports: {in: {at: [444.5 mm, 0 mm, 40 mm]}, out: {at: [466.5 mm, 0 mm, -16 mm]}}
+            shape: {cylinder: {at: [445.5 mm, 0 mm, 10 mm]}}
+            ports: {in: {at: [445.5 mm, 0 mm, 40 mm]}, out: {at: [467.5 mm, 0 mm, -16 mm]}}
     """,
     "line-in-keep-out": """
         zones:
@@ -95,7 +95,7 @@ BETWEEN = {  # where the check's own example is at a bound, or does not compare 
         zones:
           receiver:
             shielded: no
-            body: {box: {at: [170 mm, 0 mm, 10 mm], size: [40 mm, 40 mm, 20 mm]}}
+            body: {box: {at: [153.5 mm, 0 mm, 10 mm], size: [40 mm, 40 mm, 20 mm]}}
     """,
     "siphons-when-parked": """
         tanks: {main: {ports: {breather: {at: [300 mm, -30 mm, 60 mm], bore: 3.6 mm}}}}
