@@ -5,7 +5,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import ArrayLike
 
 from plumbing.geometry import passages as holes
 from plumbing.geometry.polygon import inside
@@ -112,17 +111,6 @@ def piercings(layout: Layout, line: Line, former: Former) -> tuple[Piercing, ...
     return tuple(found)
 
 
-def crossings(points: ArrayLike, former: Former) -> tuple[tuple[float, float], ...]:
-    """Where a chain of straight pieces, shape (N, 3) [m], goes through a former's plane.
-
-    Returns
-    -------
-    tuple of pairs
-        Points as [y, z] in a former, [x, z] in a rib [m].
-    """
-    return tuple(at for _, _, at in _met(np.asarray(points, float), former))
-
-
 def _met(points: Array, former: Former) -> Iterator[tuple[int, float, tuple[float, float]]]:
     """Piece of a chain (N, 3) that goes through the plane, share of it passed, and the place."""
     normal, across = (0, (1, 2)) if former.across == "x" else (1, (0, 2))
@@ -131,6 +119,12 @@ def _met(points: Array, former: Former) -> Iterator[tuple[int, float, tuple[floa
         share = float(beyond[k] / (beyond[k] - beyond[k + 1]))
         point = points[k] + share * (points[k + 1] - points[k])
         yield k, share, (float(point[across[0]]), float(point[across[1]]))
+
+
+def at_words(former: Former, at: tuple[float, float]) -> str:
+    """A place on a former in words, such as `y = 12 mm, z = 110 mm`."""
+    first = "y" if former.across == "x" else "x"
+    return f"{first} = {show(at[0], 'length')}, z = {show(at[1], 'length')}"
 
 
 def nearest(found: tuple[Piercing, ...], at: tuple[float, float]) -> Piercing | None:

@@ -136,19 +136,19 @@ def free_of(layout: Layout, line: Line, names: set[str]) -> Thing:
     return line_thing(layout, line, *taken)
 
 
-def free_of_engines(layout: Layout, line: Line, zone: Zone, least: float) -> Thing:
+def free_of_engines(layout: Layout, line: Line, zone: Zone, near: float) -> Thing:
     """A line without its own end at an engine, where the engine stands in the zone.
 
     Parameters
     ----------
-    least : float
-        Distance to be kept to the zone [m]; twice as much of the line is let off.
+    near : float
+        What is near the zone [m]; twice as much of the line is let off.
     """
     taken = [0.0, 0.0]
     for k, name in enumerate(joined(line)):
         end = tube(route_points(layout, line)[-k], 0.0)
-        if isinstance(layout.part(name), Engine) and gap(end, body_of(zone.body), least):
-            taken[k] = 2.0 * least
+        if isinstance(layout.part(name), Engine) and gap(end, body_of(zone.body), near):
+            taken[k] = 2.0 * near
     return line_thing(layout, line, *taken)
 
 

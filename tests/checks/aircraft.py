@@ -53,7 +53,7 @@ def made(rng: np.random.Generator) -> Aircraft:
 
 
 def _shape(rng: np.random.Generator, at: Any, size: Any) -> Any:
-    kind = rng.choice(["box", "ellipsoid", "prism", "cylinder", "capsule"])
+    kind = str(rng.choice(["box", "ellipsoid", "prism", "cylinder", "capsule"]))
     if kind in ("box", "ellipsoid"):
         return {kind: {"at": mm(*at), "size": mm(*size)}}
     if kind in ("cylinder", "capsule"):
@@ -82,7 +82,10 @@ def _notched(half: Any) -> list[tuple[float, float]]:
 
 def _ports(at: Any, size: Any) -> Any:
     top = at[2] + 0.5 * size[2]
-    return {"top": {"at": mm(at[0], at[1], top)}, "rear": {"at": mm(at[0], at[1], top - 0.001)}}
+    return {
+        "top": {"at": mm(at[0], at[1], top)},
+        "rear": {"at": mm(at[0] + 0.02, at[1], top - 0.001)},
+    }
 
 
 def _lines(craft: Aircraft, count: int) -> Any:
@@ -165,7 +168,9 @@ def planted(craft: Aircraft, rng: np.random.Generator) -> set[str]:
     k = int(rng.integers(len(craft.centres)))
     at, size = craft.centres[k], craft.sizes[k]
     spot = (at[0] + rng.uniform(-0.3, 0.3) * size[0], at[1], at[2] + 0.4 * size[2])
-    what = rng.choice(["zone in tank", "zone on line", "tank in tank", "former", "valve", "outlet"])
+    what = str(
+        rng.choice(["zone in tank", "zone on line", "tank in tank", "former", "valve", "outlet"])
+    )
     if what == "zone in tank":
         name = str(rng.choice(["battery", "receiver", "spar", "leg"]))
         file["zones"][name]["body"]["box"]["at"] = mm(*spot)
@@ -181,7 +186,7 @@ def planted(craft: Aircraft, rng: np.random.Generator) -> set[str]:
         file["tanks"]["header"] = {
             "role": "header",
             "shape": boxed((spot[0], at[1], at[2] + 0.35 * size[2]), (0.03, 0.03, 0.02)),
-            "ports": {},
+            "ports": {"top": {"at": mm(spot[0], at[1], at[2] + 0.35 * size[2] + 0.01)}},
         }
         return {"header", f"tank {k}"}
     if what == "former":

@@ -1,5 +1,7 @@
 """What may not meet: the planted and the clean, and what the findings say."""
 
+import json
+import re
 from io import StringIO
 
 import numpy as np
@@ -38,16 +40,19 @@ NAMED = {check.name: check for check in SPACE}
 
 
 def read(values):
+    """Layout of plain values."""
     written = StringIO()
-    YAML(typ="safe").dump(values, written)
+    YAML(typ="safe").dump(json.loads(json.dumps(values)), written)  # nothing shared
     return layout_files.read(written.getvalue(), "made.yaml")
 
 
 def findings(layout):
+    """What the checks of space find."""
     return judge(Case(layout), SPACE).findings
 
 
 def said(name, fragment, limit=None):
+    """What one check finds in the plainest starter with a fragment laid over it."""
     check = NAMED[name]
     layout = overlaid("single-main", fragment)
     usual = check.limit.value if limit is None and check.limit else limit or 0.0
@@ -74,3 +79,172 @@ def test_planted_overlap_is_found(seed):
 def test_clean_aircraft_is_clean(seed):
     """Where everything has room nothing is found."""
     assert [one.what for one in findings(read(made(np.random.default_rng(1000 + seed)).file))] == []
+
+
+SPAR = """
+zones:
+  spar:
+    kind: keep-out
+    body: {box: {at: [430 mm, 0 mm, 110 mm], size: [12 mm, 300 mm, 60 mm]}}
+"""
+LEG = """
+zones:
+  nose leg:
+    kind: keep-out
+    body: {box: {at: [300 mm, 0 mm, 25 mm], size: [20 mm, 20 mm, 20 mm]}}
+"""
+IN_MAIN = """
+tanks:
+  header:
+    shape: {cylinder: {at: [300 mm, 0 mm, 25 mm]}}
+    ports: {in: {at: [300 mm, 0 mm, 55 mm]}, out: {at: [322 mm, 0 mm, 3 mm]}}
+"""
+CUT = "{formers: {F2: {station: 300 mm}}}"
+RECEIVER = """
+zones:
+  receiver:
+    kind: electronics
+    body: {box: {at: [300 mm, 0 mm, 25 mm], size: [40 mm, 30 mm, 12 mm]}}
+"""
+PLANTED = [
+    ("line-in-keep-out", SPAR, {"feed", "spar"}),
+    ("tank-in-keep-out", LEG, {"main", "nose leg"}),
+    ("tanks-too-near", IN_MAIN, {"main", "header"}),
+    ("former-through-tank", CUT, {"main", "F2"}),
+    ("electronics-near-fuel", RECEIVER, {"main", "receiver"}),
+]
+
+
+@pytest.mark.parametrize(("name", "fragment", "names"), PLANTED)
+def test_every_kind_of_overlap_has_its_own_finding(name, fragment, names):
+    """Spar, leg, header, former and receiver where they cannot be: each by its name, once."""
+    (one,) = [one for one in said(name, fragment) if {one.part, *one.parts} == names]
+    assert "overlaps" in one.what
+    others = [check.name for check in SPACE if check.name != name]
+    for other in others:
+        assert not [x for x in said(other, fragment) if {x.part, *x.parts} == names], other
+
+
+@pytest.mark.parametrize("shielded", ["yes", "no"])
+def test_a_shield_lets_nothing_in(shielded):
+    """A shield spares the distance, not the overlap."""
+    fragment = RECEIVER.replace("kind:", f"shielded: {shielded}\n    kind:")
+    assert said("electronics-near-fuel", fragment)
+
+
+def test_the_place_and_the_way_out_are_said():
+    """The spar lies 24 to 36 mm ahead of F2; its lower edge is at 80 mm, the tube 6 mm thick."""
+    (one,) = said("line-in-keep-out", SPAR)
+    ahead = re.search(r", ([0-9.]+) mm forward of F2;", one.what)
+    assert ahead is not None
+    assert 24 <= float(ahead[1]) <= 36
+    assert "line feed moved 35 mm down is clear" in one.what  # 110 + 3 - (80 - 2)
+
+
+@pytest.mark.parametrize(
+    ("name", "fragment"),
+    [
+        ("tanks-too-near", IN_MAIN.replace("header:", "header:\n    inside: [main]")),
+        (
+            "former-through-tank",
+            "{tanks: {main: {inside: [F2]}}, formers: {F2: {station: 300 mm}}}",
+        ),
+        ("tank-in-keep-out", LEG.replace("kind:", "inside: [main]\n    kind:")),
+        ("line-in-keep-out", SPAR + "lines: {feed: {inside: [spar]}}"),
+    ],
+)
+def test_what_is_inside_on_purpose_is_no_fault(name, fragment):
+    """What the file says stands in something, or goes through it, is let be."""
+    assert said(name, fragment) == []
+
+
+def test_hundreds_of_crossings_are_one_finding():
+    """A line that winds a hundred times through a zone has one fault with it."""
+    points = [f"[{300 + k} mm, {60 * (-1) ** k} mm, 110 mm]" for k in range(0, 200)]
+    route = f"{{lines: {{feed: {{bend-radius: 1 mm, route: [{', '.join(points)}]}}}}, "
+    zone = "zones: {rod: {kind: moving, body: {run: {diameter: 6 mm, points: "
+    fragment = route + zone + "[[250 mm, 0 mm, 110 mm], [600 mm, 0 mm, 110 mm]]}}}}}"
+    about = [
+        x for x in said("line-near-moving-part", fragment) if "rod" in x.parts and x.part == "feed"
+    ]
+    assert len(about) == 1
+
+
+@pytest.mark.parametrize("shielded", ["yes", "no"])
+def test_own_end_at_the_engine_is_no_fault(shielded):
+    """The line that ends at the engine reaches its case; the feed led along the case does not."""
+    case = """
+    zones:
+      engine case:
+        shielded: {shielded}
+        body: {{cylinder: {{at: [{x} mm, 0 mm, {z} mm], length: 180 mm, diameter: 110 mm}}}}
+    """
+    x = 1e3 * overlaid("single-main", "{}").engines["engine"].at[0]
+    found = said("line-near-hot-part", case.format(shielded=shielded, x=x + 40, z=0))
+    assert "valve to engine" not in {one.part for one in found}
+    found = said("line-near-hot-part", case.format(shielded=shielded, x=400, z=99))
+    assert "feed" in {one.part for one in found if one.measured and one.measured.value == 0.0}
+
+
+@pytest.mark.parametrize(("zone", "apart"), [("battery", 14), ("electronics", 9)])
+def test_outlets_count_as_fuel(zone, apart):
+    """A battery or a receiver by the opening of a vent is too near."""
+    layout = overlaid("single-main", "{}")
+    x, y, z = (1e3 * value for value in layout.outlets["vent"].at)
+    name = {"battery": "battery-near-fuel", "electronics": "electronics-near-fuel"}[zone]
+    for more, count in ((0, 1), (2, 0)):
+        away = apart + more + 5
+        fragment = f"""
+        zones:
+          thing:
+            kind: {zone}
+            body: {{box: {{at: [{x} mm, {y} mm, {z - away} mm], size: [10 mm, 10 mm, 10 mm]}}}}
+        """
+        found = [one for one in said(name, fragment) if one.part == "vent" and one.field == "at"]
+        assert len(found) == count
+
+
+def test_limit_of_overlaps_is_editable():
+    """Two parts 8 mm apart are apart by default, and too near with a limit of 10 mm."""
+    fragment = """
+    tees:
+      spare: {at: [500 mm, 100 mm, 0 mm], bore: 4 mm}
+      other: {at: [518 mm, 100 mm, 0 mm], bore: 4 mm}
+    """
+    assert said("parts-overlap", fragment) == []
+    (one,) = [x for x in said("parts-overlap", fragment, 0.010) if "spare" in (x.part, *x.parts)]
+    assert one.measured is not None
+    assert one.measured.value == pytest.approx(0.008)
+
+
+def test_a_line_through_its_own_tank_is_found():
+    """A line may leave its tank by the port, and not through the tank."""
+    route = "[[300 mm, 0 mm, 100 mm], [400 mm, 0 mm, 100 mm], [400 mm, 0 mm, -60 mm]]"
+    found = said("parts-overlap", f"{{lines: {{feed: {{route: {route}}}}}}}")
+    assert [x.what for x in found if x.part == "feed" and x.parts == ("main",)]
+
+
+def test_a_body_round_everything_is_one_finding_for_each_thing():
+    """A zone round the whole aircraft overlaps each tank once and each line once."""
+    fragment = """
+    zones: {all: {kind: keep-out, body: {box: {at: [0 m, 0 m, 0 m], size: [5 m, 5 m, 5 m]}}}}
+    """
+    layout = overlaid("single-main", fragment)
+    assert len(said("tank-in-keep-out", fragment)) == len(layout.tanks)
+    assert len(said("line-in-keep-out", fragment)) == len(layout.lines)
+
+
+def test_second_crossing_of_a_former_has_no_passage():
+    """A line that names a passage and comes back through the former elsewhere is found."""
+    layout = overlaid("single-main", "{}")
+    former = layout.formers["F2"]
+    x = 1e3 * former.station
+    route = ", ".join(
+        f"[{a} mm, {b} mm, 110 mm]"
+        for a, b in ((300, 0), (x + 20, 0), (x + 20, 30), (x - 20, 30), (x - 20, 50), (520, 50))
+    )
+    found = said(
+        "former-without-passage", f"{{lines: {{feed: {{bend-radius: 1 mm, route: [{route}]}}}}}}"
+    )
+    (one,) = [x for x in found if x.part == "feed"]
+    assert "y = 30 mm, z = 110 mm and 1 more times" in one.what

@@ -16,19 +16,23 @@ EYE = np.eye(3)
 
 
 def ball(radius, at=(0, 0, 0)):
+    """A ball."""
     return tube(at, radius)
 
 
 def rod(start, end, radius):
+    """A rod with round ends."""
     return tube([start, end], radius)
 
 
 def box(size, at=(0, 0, 0), turned=(0, 0, 0), wall=0.0):
+    """A box, turned by roll, pitch and yaw [deg]."""
     turn = rotation(*(radians(angle) for angle in turned))
     return solid(transformed(solids.box(size), turn, at), wall)
 
 
 def can(length, radius, at=(0, 0, 0), along=(1, 0, 0), wall=0.0):
+    """A cylinder."""
     axis = np.array(along, float)
     return cylinder(at, axis / np.linalg.norm(axis), length, radius, wall)
 

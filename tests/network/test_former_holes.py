@@ -3,7 +3,6 @@
 import math
 from dataclasses import replace
 
-import numpy as np
 import pytest
 
 from plumbing import layout as layouts
@@ -11,7 +10,6 @@ from plumbing.model.layout import Layout
 from plumbing.model.structure import Former, Passage
 from plumbing.network.former_holes import (
     box_distance,
-    crossings,
     edge_distance,
     nearest,
     piercings,
@@ -81,16 +79,6 @@ def test_section_counts_only_what_is_there():
     assert worst_section(foot)[0] == pytest.approx(0.5)
 
 
-def test_crossing_of_former_and_rib():
-    """A straight line meets a former and a rib where similar triangles say."""
-    line = np.array([(0.0, 0.0, 0.0), (0.6, 0.06, 0.03), (0.6, 0.06, 0.5)])
-    assert crossings(line, _former()) == (pytest.approx((0.03, 0.015)),)
-    rib = Former(name="r", across="y", station=0.02, thickness=0.003, material="balsa")
-    assert crossings(line, rib) == (pytest.approx((0.2, 0.01)),)
-    assert within(_former(), (0.03, 0.015))
-    assert not within(_former(), (0.3, 0.0))
-
-
 def routed(*points: tuple[float, float, float]) -> Layout:
     """The plainest starter with its feed led through these points."""
     layout = layouts.read(layouts.starter("single-main"))
@@ -118,3 +106,16 @@ def test_a_square_leg_and_none() -> None:
     assert [math.degrees(one.angle) for one in found] == pytest.approx([90.0])
     assert piercings(layout, line, replace(former, station=50.0)) == ()
     assert nearest((), (0.0, 0.0)) is None
+
+
+def test_crossing_of_former_and_rib() -> None:
+    """A slanting line meets a former and a rib where similar triangles say."""
+    layout = routed((0.4, 0.0, 0.1), (0.5, 0.05, 0.1))
+    line = layout.lines["feed"]
+    former = replace(_former(), station=0.42)
+    assert [one.at for one in piercings(layout, line, former)] == [pytest.approx((0.01, 0.1))]
+    rib = Former(name="r", across="y", station=0.02, thickness=0.003, material="balsa")
+    first, *_ = piercings(layout, line, rib)
+    assert first.at == pytest.approx((0.44, 0.1))
+    assert within(_former(), (0.03, 0.015))
+    assert not within(_former(), (0.3, 0.0))

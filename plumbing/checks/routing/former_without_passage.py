@@ -14,21 +14,33 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Found, Says, Severity
-from plumbing.network.former_holes import crossings, within
-from plumbing.network.lengths import route_points
+from plumbing.model.layout import Layout
+from plumbing.model.line import Line
+from plumbing.model.structure import Former
+from plumbing.network.former_holes import Piercing, at_words, nearest, piercings, within
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice"
 
 
 def find(case: Case, limit: float) -> Says:
-    layout = case.layout
-    for line in layout.lines.values():
-        named = {name.partition(".")[0] for name in line.through}
-        points = route_points(layout, line)
-        for former in layout.formers.values():
-            if former.name in named or not former.outline:
+    for line in case.layout.lines.values():
+        for former in case.layout.formers.values():
+            if former.name in line.inside or not former.outline:
                 continue
-            if any(within(former, point) for point in crossings(points, former)):
-                what = f"Line {line.name} goes through {former.name} and names no passage there."
+            through = _without_passage(case.layout, line, former)
+            if through:
+                more = f" and {len(through) - 1} more times" if len(through) > 1 else ""
+                what = (
+                    f"Line {line.name} goes through {former.name} at "
+                    f"{at_words(former, through[0].at)}{more} and names no passage there."
+                )
                 yield Found(line.name, what, field="through", parts=(former.name,))
+
+
+def _without_passage(layout: Layout, line: Line, former: Former) -> list[Piercing]:
+    """Places where a line goes through a former and which are not those of its passages."""
+    met = piercings(layout, line, former)
+    named = [name.partition(".")[2] for name in line.through if name.startswith(f"{former.name}.")]
+    meant = [nearest(met, former.passages[name].at) for name in named]
+    return [one for one in met if one not in meant and within(former, one.at)]

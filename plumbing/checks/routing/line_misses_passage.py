@@ -15,8 +15,7 @@ Good::
 import math
 
 from plumbing.checks.kit import Case, Figure, Found, Says, Severity
-from plumbing.network.former_holes import crossings
-from plumbing.network.lengths import route_points
+from plumbing.network.former_holes import at_words, nearest, piercings
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT
@@ -30,15 +29,17 @@ def find(case: Case, limit: float) -> Says:
             former_name, _, passage_name = name.partition(".")
             former = layout.formers[former_name]
             passage = former.passages[passage_name]
-            points = crossings(route_points(layout, line), former)
-            miss = min((math.dist(point, passage.at) for point in points), default=None)
+            met = nearest(piercings(layout, line, former), passage.at)
             allowed = 0.5 * passage.diameter
-            if miss is None:
+            if met is None:
                 what = f"Line {line.name} does not reach {former.name}, whose passage it names."
                 yield Found(line.name, what, field="through", parts=(former.name,))
-            elif miss > allowed:
+                continue
+            miss = math.dist(met.at, passage.at)
+            if miss > allowed:
                 what = (
-                    f"Line {line.name} misses passage {name} by {show(miss - allowed, 'length')}."
+                    f"Line {line.name} misses passage {name} by {show(miss - allowed, 'length')}: "
+                    f"it crosses {former.name} at {at_words(former, met.at)}."
                 )
                 figures = Figure(miss, "length"), Figure(allowed, "length")
                 yield Found(line.name, what, *figures, "through", (former.name,))

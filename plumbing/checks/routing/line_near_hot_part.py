@@ -38,7 +38,7 @@ def find(case: Case, limit: float) -> Says:
         for line in layout.lines.values():
             cooled = zone.airflow or line.sleeve == "fire" or _stands(layout, line, zone)
             allowed = least(zone, 0.5 * limit if cooled else limit)
-            own = free_of_engines(layout, line, zone, allowed)
+            own = free_of_engines(layout, line, zone, limit)
             yield from too_near(layout, own, [thing], allowed)
 
 
