@@ -79,6 +79,11 @@ def _suction_valves(case: Case) -> Asking:
     return _each("valves", {part.name: part for part in valves_on(case, "suction")})
 
 
+def _filters_and_pumps(case: Case) -> Asking:
+    yield from _each("filters", case.layout.filters)
+    yield from _each("pumps", case.layout.pumps)
+
+
 def _electric_feed_valves(case: Case) -> Asking:
     valves = {one.name: one for one in valves_on(case, *FEED) if one.kind == "electric"}
     return _each("valves", valves, "electric valve")
@@ -158,6 +163,7 @@ def _joints(case: Case, lines: Mapping[str, Line]) -> Asking:
 CHOSEN: dict[str, Callable[[Case], Asking]] = {
     "filters on the suction side": _suction_filters,
     "valves on the suction side": _suction_valves,
+    "filters and pumps": _filters_and_pumps,
     "electric valves of the feed": _electric_feed_valves,
     "outlets with a plug": _plugged_outlets,
     "lines near straps": _lines_near_straps,

@@ -143,6 +143,13 @@ def _drops(layout: Layout) -> Iterator[Contradiction]:
     for pump in layout.pumps.values():
         flows = [point.flow for point in pump.curve]
         rises = [-point.pressure for point in pump.curve]
+        low, high = pump.supply.voltage_idle, pump.supply.voltage_full
+        if low is not None and high is not None and low > high:
+            yield (
+                pump.supply.place_of("voltage_idle"),
+                "`voltage-idle` above `voltage-full`",
+                "`voltage-idle` at most `voltage-full`",
+            )
         if len(flows) == 1 or not _rising(flows, strictly=True) or not _rising(rises):
             yield (
                 pump.place_of("curve"),

@@ -202,7 +202,6 @@ class Joint(Named):
     ] = None
     seal: Annotated[str | None, "material of its seal"] = None
     body: Annotated[str | None, "material of its body"] = None
-    inside: Inside = ()
     age: Annotated[Age | None, "since it was fitted"] = None
     tape: Annotated[bool | None, "thread sealed with tape"] = None
     square_cut: Annotated[bool | None, "tube cut square with a cutter"] = None

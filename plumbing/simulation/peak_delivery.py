@@ -162,7 +162,7 @@ def _reached(
 ) -> float | NotComputed:
     """Flow at which the pump's curve meets what the system needs [m3/s].
 
-    The engine's own need grows with the square of the flow, as through an orifice.
+    The engine's own need grows with the square of the flow from what it is at idle.
     """
     curve = _curve(pump)
     if isinstance(curve, NotComputed):
@@ -171,7 +171,7 @@ def _reached(
         return _lacks_feed_pressure("flow reached", engine)
     flows = _FLOWS * engine.full_flow
     lost = -drawn.solution.pressure[_CASES:, node]
-    need = engine.feed_pressure_full * _FLOWS**2 + lost + suction.value * _FLOWS
+    need = _entry_pressure(engine, _FLOWS) + lost + suction.value * _FLOWS
     spare = np.interp(flows, *curve, right=0.0) - need
     short = np.flatnonzero(spare < 0.0)
     if not short.size:
@@ -181,3 +181,16 @@ def _reached(
         return 0.0
     part = spare[first - 1] / (spare[first - 1] - spare[first])
     return float(flows[first - 1] + part * (flows[first] - flows[first - 1]))
+
+
+def _entry_pressure(engine: Engine, shares: Array) -> Array:
+    """Gauge pressure at which the engine takes shares of its full flow [Pa].
+
+    It is what the file says at idle and at full flow; between and beyond it grows with the square
+    of the flow, as through an orifice behind a chamber.
+    """
+    full, idle = engine.feed_pressure_full or 0.0, engine.feed_pressure_idle or 0.0
+    lowest = (engine.idle_flow or 0.0) / (engine.full_flow or np.inf)
+    if lowest >= 1.0:
+        return np.full(shares.shape, full)
+    return idle + (full - idle) * (shares**2 - lowest**2) / (1.0 - lowest**2)

@@ -42,10 +42,24 @@ def pre_flight(layout: Layout, flown: Flown | NotComputed) -> tuple[tuple[str, s
         ("helper knows shut-off and extinguisher", ""),
         ("extinguisher at hand, tail clear, nose into the wind", ""),
         ("started: no bubbles for 10 s at a third of throttle", ""),
-        ("pump voltage idle / full, as on the first run", "V"),
+        (f"pump voltage idle / full, {_voltages(layout)}", "V"),
         (f"timer set, at most {timer} from take-off", "min"),
         ("brakes hold", ""),
     )
+
+
+def _voltages(layout: Layout) -> str:
+    """Voltages of the pumps at idle and full throttle, where they are known."""
+    known_ones = [
+        f"{name} {_volts(pump.supply.voltage_idle)} / {_volts(pump.supply.voltage_full)}"
+        for name, pump in layout.pumps.items()
+        if pump.supply.voltage_idle is not None or pump.supply.voltage_full is not None
+    ]
+    return ", ".join(known_ones) or "as on the first run"
+
+
+def _volts(value: float | None) -> str:
+    return "..." if value is None else units.show(value, "voltage")
 
 
 def post_flight(layout: Layout) -> tuple[tuple[str, str], ...]:
