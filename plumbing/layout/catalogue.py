@@ -21,7 +21,6 @@ def _tube(known: tubes.Tube) -> Tube:
         inside_diameter=known.inside_diameter,
         material=known.material,
         bend_radius=known.bend_radius,
-        bore_tolerance=known.bore_tolerance,
         hardness=known.hardness,
         max_temperature=known.max_temperature,
         rated_pressure=known.rated_pressure,

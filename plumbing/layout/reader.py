@@ -50,6 +50,7 @@ CONVENTIONS = frozenset(
         "unaccelerated",
     }
 )
+GONE = {"bore-tolerance": "`tolerances: {bore: 0.1 mm}`, which holds for every bore"}
 DOTTED: frozenset[type[Written]] = frozenset({Tube})  # sizes have a point: `nylon 4x2.5`
 _PLACEHOLDERS = {"format": 1, "title": "", "origin": "", "engines": {}, "tanks": {}, "lines": {}}
 _POINT = "such as `[420 mm, 0 mm, 35 mm]`"
@@ -99,7 +100,9 @@ class Reader:
         split = commas.split_values(node, known)
         commas.note_values(node, known, self.faults)
         for key, where in node.keys.items():
-            if key not in known and key not in split:
+            if key in GONE and key not in known:
+                self.faults.add(where, f"unknown key `{key}`", GONE[key])
+            elif key not in known and key not in split:
                 self.faults.unknown(where, "unknown key", key, known)
         found = {}
         for key, field in known.items():

@@ -29,7 +29,6 @@ class Tube(Named):
     inside_diameter: Annotated[Bore, "inner diameter"]
     material: Annotated[str, "material, as in the material table"]
     bend_radius: Annotated[Size | None, "smallest bend radius, to the centre line"] = None
-    bore_tolerance: Annotated[Size | None, "bore tolerance, plus or minus"] = None
     hardness: Annotated[Hardness | None, "Shore A hardness"] = None
     max_temperature: Annotated[Heat | None, "highest service temperature"] = None
     rated_pressure: Annotated[Drop | None, "rated pressure at room temperature"] = None

@@ -143,7 +143,6 @@ class Hose(Written):
     material: Annotated[str | None, "material, as in the material table"] = None
     age: Annotated[Age | None, "since it was fitted"] = None
     locked: Annotated[bool | None, "wire or collar at both ends"] = None
-    bore_tolerance: Annotated[Size | None, "bore tolerance, plus or minus"] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -28,8 +28,6 @@ class Tube:
         Smallest bend radius, to the centre line [m].
     outside_plus, outside_minus : float
         Tolerance of the outer diameter, up and down [m].
-    bore_tolerance : float
-        Tolerance of the bore, up or down [m].
     hardness : float or None
         Shore A, 100 for what is harder than that scale [-]; none for metal.
     max_temperature : float
@@ -47,7 +45,6 @@ class Tube:
     bend_radius: float
     outside_plus: float
     outside_minus: float
-    bore_tolerance: float
     hardness: float | None
     max_temperature: float
     rated_pressure: float
@@ -80,7 +77,6 @@ def _tube(row: Mapping[str, str]) -> Tube:
         bend_radius=float(row["bend_radius_mm"]) * _MM,
         outside_plus=float(row["outside_plus_mm"]) * _MM,
         outside_minus=float(row["outside_minus_mm"]) * _MM,
-        bore_tolerance=float(row["bore_tolerance_mm"]) * _MM,
         hardness=number(row["hardness_shore_a"]),
         max_temperature=float(row["max_celsius"]),
         rated_pressure=float(row["rated_bar"]) * _BAR,

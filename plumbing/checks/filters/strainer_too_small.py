@@ -18,6 +18,7 @@ import math
 
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.checks.pickups import pickups
 from plumbing.checks.sides import filters_on, tube_bores_at
 from plumbing.checks.words import subject
 
@@ -32,13 +33,19 @@ def find(case: Case, limit: float) -> Says:
             yield Lacking(f"filters.{element.name}.area", element.name)
             continue
         line = math.pi / 4.0 * max(tube_bores_at(case, element.name)) ** 2
-        if element.area < limit * line:
-            yield Found(
-                element.name,
-                f"{subject('filter', element.name)} has {units.show(element.area, 'area')} for a "
-                "line of "
-                f"{units.show(line, 'area')}; {units.show(limit * line, 'area')} are needed.",
-                Figure(element.area, "area"),
-                Figure(limit * line, "area"),
-                field="area",
-            )
+        who = subject("filter", element.name)
+        yield from _small(element.name, who, element.area, line, limit, "area")
+    for tank, port, pickup in pickups(case.layout):
+        if pickup.area is not None and port.bore is not None:
+            line = math.pi / 4.0 * port.bore**2
+            who = f"The pickup of {tank.name}.{port.name}"
+            yield from _small(tank.name, who, pickup.area, line, limit, "ports")
+
+
+def _small(part: str, who: str, area: float, line: float, limit: float, field: str) -> Says:
+    if area < limit * line:
+        what = (
+            f"{who} has {units.show(area, 'area')} for a line of {units.show(line, 'area')}; "
+            f"{units.show(limit * line, 'area')} are needed."
+        )
+        yield Found(part, what, Figure(area, "area"), Figure(limit * line, "area"), field)

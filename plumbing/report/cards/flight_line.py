@@ -37,7 +37,7 @@ def pre_flight(layout: Layout, flown: Flown | NotComputed) -> tuple[tuple[str, s
         (f"{vents} clear", ""),
         (f"{' and '.join(valves) or 'shut-off valve'} OPEN", ""),
         ("joints dry: paper round them", ""),
-        ("pump battery and receiver battery", "V"),
+        (f"pump battery{_charge(layout)} and receiver battery", "V"),
         ("failsafe stops the engine: seen", ""),
         ("helper knows shut-off and extinguisher", ""),
         ("extinguisher at hand, tail clear, nose into the wind", ""),
@@ -46,6 +46,17 @@ def pre_flight(layout: Layout, flown: Flown | NotComputed) -> tuple[tuple[str, s
         (f"timer set, at most {timer} from take-off", "min"),
         ("brakes hold", ""),
     )
+
+
+def _charge(layout: Layout) -> str:
+    """Charge of the batteries of the pumps, where it is stated."""
+    stated = (pump.supply.capacity for pump in layout.pumps.values())
+    known_ones = dict.fromkeys(units.show(one, "charge") for one in stated if one is not None)
+    return f" of {' and '.join(known_ones)}" if known_ones else ""
+
+
+def _open_when_parted(layout: Layout) -> list[str]:
+    return [name for name, one in layout.connectors.items() if one.self_closing is False]
 
 
 def _voltages(layout: Layout) -> str:
@@ -69,6 +80,7 @@ def post_flight(layout: Layout) -> tuple[tuple[str, str], ...]:
         ("engine cooled down by its controller", ""),
         (f"{' and '.join(valves) or 'shut-off valve'} CLOSED", ""),
         ("overflow into the bottle", ""),
+        *((f"{name} parted: capped, it does not close", "") for name in _open_when_parted(layout)),
         ("air in the header", "ml"),
         ("fuel to fill up again: the burn of this flight", "L"),
         ("wet spots, smell, chafe", ""),

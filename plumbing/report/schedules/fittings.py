@@ -3,9 +3,10 @@
 from collections.abc import Iterator
 
 from plumbing.model.layout import Layout, Part, split_port
-from plumbing.model.line import Line
-from plumbing.model.parts import Connector, Drain, FillPort, Filter, Joint, Outlet, Tee, Valve
+from plumbing.model.line import Elbow, Line
+from plumbing.model.parts import Connector, Drain, FillPort, Filter, Joint, Outlet, Pump, Tee, Valve
 from plumbing.network import Role, Survey
+from plumbing.network.space import place_words
 from plumbing.report.schedules.lines import MM, clips_of
 from plumbing.report.schedules.table import Cell, Column, Table
 
@@ -16,13 +17,14 @@ _COLUMNS = (
     Column("OD", "mm", 1),
     Column("for tube"),
     Column("material"),
+    Column("mass of one", "g", 1),
     Column("quantity", short="how many"),
     Column("on the suction side"),
     Column("where on the suction side"),
 )
 _PARTS = (
     ("item", "name", "for tube", "bore", "OD", "material", "quantity", "on the suction side"),
-    ("item", "name", "where on the suction side"),
+    ("item", "name", "mass of one", "where on the suction side"),
 )
 _NOT_STATED = "joint not stated"
 
@@ -70,10 +72,15 @@ def _joints(layout: Layout, survey: Survey) -> Iterator[tuple[Cell, ...]]:
             _mm(joint.outside_diameter if joint else None),
             tube,
             (joint.body or "") if joint else "",
+            _grams(joint.mass if joint else None),
             float(len(ends)),
             float(len(where)),
             ", ".join(where),
         )
+
+
+def _grams(mass: float | None) -> float | None:
+    return None if mass is None else 1e3 * mass
 
 
 def _mm(length: float | None) -> float | None:
@@ -88,7 +95,7 @@ def _locks(layout: Layout, survey: Survey) -> Iterator[tuple[Cell, ...]]:
     for (lock, tube), ends in found.items():
         outside = layout.tube_of(ends[0][0]).outside_diameter
         on = float(sum(_suction(survey, line) for line, _ in ends))
-        yield f"{lock} lock", "", None, _mm(outside), tube, "", float(len(ends)), on, ""
+        yield f"{lock} lock", "", None, _mm(outside), tube, "", None, float(len(ends)), on, ""
 
 
 def _hose_joints(layout: Layout) -> Iterator[tuple[Cell, ...]]:
@@ -109,6 +116,7 @@ def _hose_joints(layout: Layout) -> Iterator[tuple[Cell, ...]]:
             _mm(joint.outside_diameter if joint else None),
             "",
             (joint.body or "") if joint else "",
+            _grams(joint.mass if joint else None),
             count,
             count,
             ", ".join(hoses),
@@ -116,14 +124,21 @@ def _hose_joints(layout: Layout) -> Iterator[tuple[Cell, ...]]:
 
 
 def _inline(layout: Layout, survey: Survey) -> Iterator[tuple[Cell, ...]]:
-    found: dict[tuple[str, float, str], list[Line]] = {}
+    found: dict[tuple[str, float, str], list[tuple[Line, Elbow]]] = {}
     for line in layout.lines.values():
         for fitting in line.fittings:
-            found.setdefault((fitting.kind, fitting.bore, line.tube), []).append(line)
+            found.setdefault((fitting.kind, fitting.bore, line.tube), []).append((line, fitting))
     for (kind, bore, tube), lines in found.items():
-        where = [line.name for line in lines if _suction(survey, line)]
+        where = [_spot(layout, *one) for one in lines if _suction(survey, one[0])]
         count, on = float(len(lines)), float(len(where))
-        yield kind, "", bore * MM, None, tube, "", count, on, ", ".join(where)
+        yield kind, "", bore * MM, None, tube, "", None, count, on, ", ".join(where)
+
+
+def _spot(layout: Layout, line: Line, fitting: Elbow) -> str:
+    """On which line a fitting is, and where, if that is stated."""
+    if fitting.at is None:
+        return line.name
+    return f"{line.name} at {place_words(layout, fitting.at)}"
 
 
 def _clips(layout: Layout, survey: Survey) -> Iterator[tuple[Cell, ...]]:
@@ -134,7 +149,7 @@ def _clips(layout: Layout, survey: Survey) -> Iterator[tuple[Cell, ...]]:
         found[outside] = found.get(outside, 0.0) + (count or 0.0)
     for outside, count in sorted(found.items()):
         if count:
-            yield "clip", "", None, outside * MM, "", "", count, None, ""
+            yield "clip", "", None, outside * MM, "", "", None, count, None, ""
 
 
 def _parts(layout: Layout, survey: Survey) -> Iterator[tuple[Cell, ...]]:
@@ -148,7 +163,8 @@ def _parts(layout: Layout, survey: Survey) -> Iterator[tuple[Cell, ...]]:
         word = _word(part)
         if word:
             bore, on = _mm(getattr(part, "bore", None)), float(part.name in suction)
-            yield word, part.name, bore, None, "", "", 1.0, on, ""
+            mass = _grams(getattr(part, "mass", None))
+            yield word, part.name, bore, None, "", "", mass, 1.0, on, ""
 
 
 def _word(part: Part) -> str:
@@ -159,6 +175,8 @@ def _word(part: Part) -> str:
             return f"{part.kind} valve"
         case Filter():
             return "filter"
+        case Pump():
+            return "pump"
         case Connector():
             return "connector"
         case Outlet():
