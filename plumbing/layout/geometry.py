@@ -96,21 +96,21 @@ def _with_meshes(layout: Layout, folder: str, faults: Faults) -> Layout:
 
 
 def _tank(tank: Tank, faults: Faults) -> None:
-    mesh = _solid(tank.shape, f"tank `{tank.name}`", faults)
+    mesh = _solid(tank.shape, f"tank `{tank.name}`", faults, SMALLEST)
     if mesh is not None:
         _ports(tank, mesh, faults)
         _reaches(tank, mesh, faults)
         _baffles(tank, mesh, faults)
 
 
-def _solid(shape: model.Solid, what: str, faults: Faults) -> Mesh | None:
+def _solid(shape: model.Solid, what: str, faults: Faults, thinnest: float = 0.0) -> Mesh | None:
     """Mesh of a solid; None where it is none, and its faults are noted."""
     if isinstance(shape, model.Mesh) and not shape.faces:
         return None  # not read; its fault is noted
     if isinstance(shape, model.Prism) and not outlines.sections_fit(shape, what, faults):
         return None
     mesh = solid_mesh(shape)
-    reasons = _size(mesh)
+    reasons = _size(mesh, thinnest)
     if isinstance(shape, model.Prism) and not reasons:
         reasons = faults_of(mesh)
     for reason in reasons:
@@ -118,11 +118,11 @@ def _solid(shape: model.Solid, what: str, faults: Faults) -> Mesh | None:
     return None if reasons else mesh
 
 
-def _size(mesh: Mesh) -> list[str]:
+def _size(mesh: Mesh, thinnest: float) -> list[str]:
     longest, shortest = float(mesh.size.max()), float(mesh.size.min())
     if longest > LARGEST:
         return [f"it is {longest:.3g} m long; is its unit right?"]
-    if shortest < SMALLEST:
+    if shortest < thinnest:
         return [f"it is only {shortest * 1e3:.3g} mm thick; is its unit right?"]
     return []
 

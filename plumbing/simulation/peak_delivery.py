@@ -189,8 +189,8 @@ def _entry_pressure(engine: Engine, shares: Array) -> Array:
     It is what the file says at idle and at full flow; between and beyond it grows with the square
     of the flow, as through an orifice behind a chamber.
     """
-    full, idle = engine.feed_pressure_full or 0.0, engine.feed_pressure_idle or 0.0
+    full, idle = engine.feed_pressure_full or 0.0, engine.feed_pressure_idle
     lowest = (engine.idle_flow or 0.0) / (engine.full_flow or np.inf)
-    if lowest >= 1.0:
-        return np.full(shares.shape, full)
+    if idle is None or lowest >= 1.0:
+        return full * shares**2
     return idle + (full - idle) * (shares**2 - lowest**2) / (1.0 - lowest**2)

@@ -103,3 +103,30 @@ def test_band_over_the_limit_is_advice(value, low, high, severity):
     figure = Figure(value, "pressure", low, high)
     found = list(suction_over(replace(peak, suction=figure), figure, 10e3, "at full flow"))
     assert [one.severity or check.severity for one in found] == ([severity] if severity else [])
+
+
+@pytest.mark.outside("ADR 6.8.2.1.22, surge-plates of 70 % of the section, from memory", "baffles")
+@pytest.mark.parametrize(("open_share", "holds"), [("29 %", True), ("31 %", False)])
+def test_a_baffle_mostly_closed_holds_the_fuel_back(open_share, holds):
+    """A tank of 300 mm with one baffle in the middle is short only where the baffle is closed."""
+    found = found_by(
+        "long-tank-without-baffle",
+        f"""
+        tanks:
+          main:
+            shape: {{box: {{size: [300 mm, 90 mm, 70 mm]}}}}
+            baffles: [{{at: 300 mm, open-share: {open_share}}}]
+        """,
+    )
+    assert (not found) == holds
+
+
+@pytest.mark.outside("27.977: five times pi/4 x (4 mm)^2, worked by hand", "area of a pickup")
+@pytest.mark.parametrize("excess", [0.99, 1.01])
+def test_fine_pore_pickup_of_five_line_areas(excess):
+    """At a port of 4 mm bore a felt needs 62.8 mm2."""
+    area = excess * 5 * math.pi / 4 * 4.0**2
+    pickup = f"{{kind: fine-pore, area: {area:.2f} mm2}}"
+    port = f"{{bore: 4 mm, pickup: {pickup}}}"
+    found = found_by("strainer-too-small", f"tanks: {{main: {{ports: {{feed: {port}}}}}}}")
+    assert bool([one for one in found if one.part == "main"]) == (excess < 1)

@@ -267,3 +267,52 @@ def test_near_surface():
     points = [(0, 0, 0), (0, 0, 3), (0, 2, 2), (2, 2, 2), (1, 1, 1), (0.3, 0.2, 0.9)]
     expected = [1.0, 2.0, np.sqrt(2.0), np.sqrt(3.0), 0.0, 0.1]
     assert surface_distance(mesh, points) == pytest.approx(expected)
+
+
+def with_zones(zones):
+    """The small layout with zones."""
+    return "title: Small", f"title: Small\nzones: {{{zones}}}"
+
+
+MOULD = "mould: {kind: keep-out, body: {mesh: {at: [0 m, 1 m, 0 m], file: tank.stl}}}"
+
+
+@pytest.mark.parametrize(
+    ("content", "reason"),
+    [
+        (ascii_stl(TRIANGLES[:-1]), "it is not closed"),
+        (b"not a mesh at all" * 100, "cannot be read"),
+        (None, "no file"),
+    ],
+)
+def test_a_zone_s_mesh_that_is_none(tmp_path, content, reason):
+    """The mesh of a zone is held to what that of a tank is, at its own place."""
+    (fault,) = loaded(tmp_path, content, with_zones(MOULD))
+    assert reason in fault.found or content is None
+    assert fault.place.line == 3
+
+
+def test_a_zone_s_mesh_faces_out_or_in(tmp_path):
+    """A mesh that faces in is turned, for a zone as for a tank."""
+    assert not loaded(tmp_path, ascii_stl(TRIANGLES, flip=True), with_zones(MOULD))
+
+
+def test_a_zone_may_be_thin_and_no_section_may_cross_itself():
+    """A sheet of 1 mm is a zone, though no tank; a prism must be a solid."""
+    sheet = "a: {kind: keep-out, body: {box: {at: [0 m, 1 m, 0 m], size: [1 m, 1 m, 1 mm]}}}"
+    assert not faults_in(changed(with_zones(sheet)))
+    bow = "[[0 mm, 0 mm], [9 mm, 9 mm], [9 mm, 0 mm], [0 mm, 9 mm]]"
+    sections = ", ".join(f"{{station: {x} mm, outline: {bow}}}" for x in (0, 50))
+    body = f"prism: {{at: [0 m, 1 m, 0 m], sections: [{sections}]}}"
+    found = faults_in(changed(with_zones(f"b: {{kind: keep-out, body: {{{body}}}}}")))
+    assert any("crosses" in one.found for one in found)
+
+
+@pytest.mark.parametrize(("count", "right"), [(geometry.MOST_ZONES, True), (900, False)])
+def test_thousands_of_zones(count, right):
+    """So many zones are refused at once, with the most that are looked at."""
+    body = "{box: {at: [0 m, 1 m, 0 m], size: [9 mm, 9 mm, 9 mm]}}"
+    zones = ",\n  ".join(f"z{k}: {{kind: keep-out, body: {body}}}" for k in range(count))
+    found = faults_in(changed(with_zones(zones)))
+    assert (not found) == right
+    assert right or found[0].expected == f"at most {geometry.MOST_ZONES} zones"

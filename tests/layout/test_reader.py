@@ -86,6 +86,13 @@ KEYS = [
         "one of",
     ),
     ("title: Small", "title: Small\nengine: {}", "engine: {}", "unknown key `engine`", "`engines`"),
+    (
+        "title: Small",
+        "title: Small\nbore-tolerance: 1 mm",
+        "bore-tolerance",
+        "unknown key `bore-tolerance`",
+        "`tolerances: {bore: 0.1 mm}`",
+    ),
 ]
 
 

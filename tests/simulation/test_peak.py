@@ -215,6 +215,28 @@ def test_pump_curve_meets_the_engine():
     assert found.head_needed.value == pytest.approx(need, rel=0.02)
 
 
+@pytest.mark.outside("worked by hand: root of a quadratic", quantity="flow of pump and engine")
+def test_pressure_at_idle_bends_what_the_engine_needs():
+    """A need of p0 + c q^2 through idle and full flow meets the curve where algebra says."""
+    full, idle, need, least, dead = 160.0 * PER_MINUTE, 40.0 * PER_MINUTE, 200e3, 80e3, 500e3
+    slope = dead / (4.0 * full)
+    curve = (CurvePoint(flow=0.0, pressure=dead), CurvePoint(flow=4.0 * full, pressure=0.0))
+    layout = single(flow=160.0)
+    turbine = engine(160.0, idle=40.0, feed_pressure_full=need, feed_pressure_idle=least)
+    layout = replace(
+        layout,
+        pumps={"pump": replace(layout.pumps["pump"], curve=curve)},
+        engines={"engine": turbine},
+    )
+    a = (need - least) / (full**2 - idle**2)
+    start = least - a * idle**2
+    root = (-slope + math.sqrt(slope**2 + 4.0 * a * (dead - start))) / (2.0 * a)
+    without = math.sqrt((slope * full**2 / need / 2) ** 2 + dead * full**2 / need)
+    without -= slope * full**2 / need / 2
+    assert peak(layout).flow_available == pytest.approx(root, rel=0.01)
+    assert abs(root - without) > 0.03 * root  # else the test could not tell
+
+
 @pytest.mark.outside("worked by hand: V / q", quantity="time the header lasts")
 def test_header_lasts_its_volume_over_the_flow():
     """A header of 60 mm diameter and 75 mm length lasts 23 s at 540 ml/min."""
