@@ -248,3 +248,11 @@ def test_second_crossing_of_a_former_has_no_passage():
     )
     (one,) = [x for x in found if x.part == "feed"]
     assert "y = 30 mm, z = 110 mm and 1 more times" in one.what
+
+
+@pytest.mark.parametrize(("shielded", "count"), [("yes", 0), ("no", 1)])
+def test_a_shield_spares_the_distance(shielded, count):
+    """A receiver 5 mm ahead of the main needs 10 mm, or a shield."""
+    beside = RECEIVER.replace("300 mm, 0 mm, 25 mm", "153.5 mm, 0 mm, 25 mm")
+    fragment = beside.replace("kind:", f"shielded: {shielded}\n    kind:")
+    assert len([x for x in said("electronics-near-fuel", fragment) if x.part == "main"]) == count

@@ -291,3 +291,19 @@ def test_mesh_of_many_triangles_is_a_skin():
     inner = gap(ball(0.1), skin)
     assert inner is not None
     assert inner.overlap
+
+
+def test_pieces_are_bounded_some_at_a_time(monkeypatch):
+    """However few pairs are bounded at a time, the gap is the same."""
+    saddle = solids.prism([-2, 2], [SADDLE, SADDLE])
+    rng = np.random.default_rng(4)
+    for turn in rng.uniform(-180, 180, size=(12, 3)):
+        matrix = rotation(*np.radians(turn))
+        other = transformed(saddle, matrix, rng.uniform(-8, 8, size=3))
+        whole = gap(solid(saddle), solid(other))
+        with monkeypatch.context() as small:
+            small.setattr("plumbing.geometry.bodies.BATCH", 40)
+            parts = gap(solid(saddle), solid(other))
+        assert whole is not None
+        assert parts is not None
+        assert parts.size == pytest.approx(whole.size, abs=1e-9)
