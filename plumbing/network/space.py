@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import ArrayLike
 
 from plumbing.geometry.attitude import rotation
 from plumbing.geometry.bodies import Body, Gap, cylinder, gap, solid, tube
@@ -18,7 +17,7 @@ from plumbing.model.engine import Engine
 from plumbing.model.fields import Vector
 from plumbing.model.layout import Layout, Part, split_port
 from plumbing.model.line import Line
-from plumbing.model.meshes import solid_mesh, tank_mesh
+from plumbing.model.meshes import solid_mesh
 from plumbing.model.parts import Connector, Filter, Pump, Tee, Valve
 from plumbing.model.structure import Disc, Run, Zone
 from plumbing.model.tank import Tank
@@ -243,19 +242,16 @@ def clearance(one: Body, other: Body) -> float:
     return 0.0 if found is None else found.size
 
 
-def gap_to_plane(points: ArrayLike, disc: Disc) -> float:
-    """Distance of points, or of what they span, to the plane of a disc [m].
-
-    It is 0 where the plane passes between them.
-    """
+def gap_to_plane(body: Body, disc: Disc) -> float:
+    """Distance of a body to the plane of a disc [m]; 0 where the plane cuts it."""
     axis = "xyz".index(disc.axis)
-    beyond = np.atleast_2d(np.asarray(points, float))[:, axis] - disc.at[axis]
-    return float(max(beyond.min(), -beyond.max(), 0.0))
+    low, high = body.box
+    return float(max(low[axis] - disc.at[axis], disc.at[axis] - high[axis], 0.0))
 
 
 def stands_over(tank: Tank, zone: Zone) -> bool:
     """Whether what drips from a tank falls on a zone; their outlines are taken as boxes."""
-    low, high = tank_mesh(tank).bounds
+    low, high = tank_body(tank).box
     under, over = body_of(zone.body).box
     beside = np.any(high[:2] < under[:2]) or np.any(over[:2] < low[:2])
     return bool(not beside and 0.5 * (under[2] + over[2]) < low[2])

@@ -14,8 +14,7 @@ Good::
 
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
 from plumbing.model.structure import Disc
-from plumbing.network.lengths import route_points
-from plumbing.network.space import gap_to_plane
+from plumbing.network.space import gap_to_plane, line_thing
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT
@@ -30,7 +29,7 @@ def find(case: Case, limit: float) -> Says:
             continue
         allowed = zone.clearance or limit
         for line in layout.lines.values():
-            gap = gap_to_plane(route_points(layout, line), zone.body)
+            gap = gap_to_plane(line_thing(layout, line).body, zone.body)
             if gap < allowed:
                 what = (
                     f"Line {line.name} lies {show(gap, 'length')} from the plane of {zone.name}, "

@@ -13,9 +13,8 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
-from plumbing.model.meshes import tank_mesh
 from plumbing.model.structure import Disc
-from plumbing.network.space import gap_to_plane
+from plumbing.network.space import gap_to_plane, tank_body
 from plumbing.units import show
 
 SEVERITY = Severity.UNSAFE
@@ -29,7 +28,7 @@ def find(case: Case, limit: float) -> Says:
             continue
         allowed = zone.clearance or limit
         for tank in case.layout.tanks.values():
-            gap = gap_to_plane(tank_mesh(tank).vertices, zone.body)
+            gap = gap_to_plane(tank_body(tank), zone.body)
             if gap < allowed:
                 what = (
                     f"Tank {tank.name} lies {show(gap, 'length')} from the plane of {zone.name}, "
