@@ -256,3 +256,27 @@ def test_a_shield_spares_the_distance(shielded, count):
     beside = RECEIVER.replace("300 mm, 0 mm, 25 mm", "153.5 mm, 0 mm, 25 mm")
     fragment = beside.replace("kind:", f"shielded: {shielded}\n    kind:")
     assert len([x for x in said("electronics-near-fuel", fragment) if x.part == "main"]) == count
+
+
+@pytest.mark.parametrize(
+    ("tube", "celsius", "gap", "near"),
+    [
+        ("polyurethane 6x4", 200, 49, 1),
+        ("polyurethane 6x4", 200, 51, 0),
+        ("PTFE 6x4", 200, 26, 0),
+        ("PTFE 6x4", 200, 24, 1),
+        ("PTFE 6x4", 400, 49, 1),
+    ],
+)
+def test_a_tube_that_stands_the_heat_needs_half_the_distance(tube, celsius, gap, near):
+    """50 mm from a hot part, 25 mm where the tube stands its temperature."""
+    fragment = f"""
+    lines: {{feed: {{tube: {tube}}}}}
+    zones:
+      pipe:
+        kind: hot
+        temperature: {celsius} degC
+        body: {{box: {{at: [400 mm, 0 mm, {110 + 3 + gap + 10} mm], size: [20 mm, 20 mm, 20 mm]}}}}
+    """
+    found = [x for x in said("line-near-hot-part", fragment) if "pipe" in x.parts]
+    assert len([x for x in found if x.part == "feed"]) == near
