@@ -5,7 +5,8 @@ from math import ceil
 
 from plumbing.checks.kit import Figure, Found
 from plumbing.checks.words import called, subject
-from plumbing.geometry.bodies import Gap, least_move
+from plumbing.geometry.bodies import Gap
+from plumbing.geometry.moves import least_move
 from plumbing.model.layout import Layout
 from plumbing.model.structure import Zone
 from plumbing.network.space import Thing, between, place_words

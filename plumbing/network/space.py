@@ -6,27 +6,18 @@ from functools import lru_cache
 
 import numpy as np
 
-from plumbing.geometry.attitude import rotation
-from plumbing.geometry.bodies import Body, Gap, cylinder, gap, solid, tube
-from plumbing.geometry.mesh import mesh_of
-from plumbing.geometry.route import filleted, sampled, shortened
-from plumbing.geometry.solids import prism
-from plumbing.layout import usual
-from plumbing.model import tank as model
+from plumbing.geometry.bodies import Body, Gap, gap, tube
 from plumbing.model.engine import Engine
 from plumbing.model.fields import Vector
 from plumbing.model.layout import Layout, Part, split_port
 from plumbing.model.line import Line
-from plumbing.model.meshes import solid_mesh
-from plumbing.model.parts import Connector, Filter, Pump, Tee, Valve
-from plumbing.model.structure import Disc, Run, Zone
+from plumbing.model.structure import Disc, Zone
 from plumbing.model.tank import Tank
 from plumbing.network.lengths import PUSHED_ON, route_points
-from plumbing.physics.arrays import Array
+from plumbing.network.room import body_of, part_body, plate_body, tank_body, tube_body
 from plumbing.units import show
 
-_TURN = 0.1  # between two points of a bend [rad]: a chord is off by 0.1 % of the radius
-_CACHED = 1024
+_CACHED = 4096
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -86,31 +77,31 @@ def line_thing(layout: Layout, line: Line, start: float = 0.0, end: float = 0.0)
         part = layout.part(name)
         inside |= set(part.inside) if isinstance(part, Tank) else set()
     bend = line.bend_radius or layout.tube_of(line).bend_radius or 0.0
-    body = _chain(route_points(layout, line), bend, radius, start, end)
+    body = tube_body(route_points(layout, line), bend, radius, start, end)
     return Thing("line", line.name, "route", body, tuple(inside))
 
 
 def parts(layout: Layout) -> Iterator[Thing]:
     """Parts that have a body: as stated, else a ball as wide as parts of their kind are."""
     for part in layout.parts():
-        if isinstance(part, Tee | Filter | Pump | Valve | Connector | Engine):
-            body = _part_body(part)
-            if body is not None:
-                yield Thing(type(part).__name__.lower(), part.name, "at", body, part.inside)
+        body = part_body(part)
+        if body is not None:
+            inside = getattr(part, "inside", ())
+            yield Thing(type(part).__name__.lower(), part.name, "at", body, inside)
 
 
 def formers(layout: Layout) -> Iterator[Thing]:
     """Formers whose outline is drawn."""
     for former in layout.formers.values():
         if former.outline:
-            plate = _plate(former.outline, former.station, former.thickness, former.across)
+            plate = plate_body(former.outline, former.station, former.thickness, former.across)
             yield Thing("former", former.name, "station", plate)
 
 
 def outlets(layout: Layout) -> Iterator[Thing]:
     """Openings of vents and overflows, as points."""
     for outlet in layout.outlets.values():
-        yield Thing("outlet", outlet.name, "at", _chain((outlet.at,), 0.0, 0.0, 0.0, 0.0))
+        yield Thing("outlet", outlet.name, "at", tube_body((outlet.at,), 0.0, 0.0))
 
 
 def fuel(layout: Layout) -> Iterator[Thing]:
@@ -153,84 +144,11 @@ def free_of_engines(layout: Layout, line: Line, zone: Zone, near: float) -> Thin
 
 def _half_width(part: Part) -> float:
     """Half of the longest side of a part's body [m]; none of a tank's, whose ports are on it."""
-    body = None if isinstance(part, Tank) else _part_body(part)
+    body = None if isinstance(part, Tank) else part_body(part)
     return 0.0 if body is None else 0.5 * float((body.box[1] - body.box[0]).max())
 
 
-@lru_cache(maxsize=_CACHED)
-def _chain(
-    points: tuple[Vector, ...], bend: float, radius: float, start: float, end: float
-) -> Body:
-    if len(points) < 2:
-        return tube(points, radius)
-    chain = sampled(filleted(points, bend), np.inf, _TURN)
-    return tube(shortened(chain, start, end) if start or end else chain, radius)
-
-
-@lru_cache(maxsize=_CACHED)
-def body_of(shape: model.Solid | Disc | Run, wall: float = 0.0) -> Body:
-    """Body of a shape, drawn out all round by a wall [m]."""
-    if isinstance(shape, Run):
-        return tube(shape.points, 0.5 * shape.diameter + wall)
-    if isinstance(shape, Disc):
-        return cylinder(shape.at, _axis(shape.axis), 0.0, shape.radius, wall)
-    turn = rotation(shape.roll, shape.pitch, shape.yaw)
-    if isinstance(shape, model.Cylinder):
-        along = turn @ _axis(shape.axis)
-        return cylinder(shape.at, along, shape.length, 0.5 * shape.diameter, wall)
-    if isinstance(shape, model.Capsule):
-        along = 0.5 * max(shape.length - shape.diameter, 0.0) * (turn @ _axis(shape.axis))
-        return tube(np.array(shape.at) + np.stack([-along, along]), 0.5 * shape.diameter + wall)
-    return solid(solid_mesh(shape), wall)
-
-
-def _axis(name: str) -> Array:
-    axis: Array = np.eye(3)["xyz".index(name)]
-    return axis
-
-
-def tank_body(tank: Tank) -> Body:
-    """A tank with its wall."""
-    stated = tank.wall.thickness if tank.wall else None
-    return body_of(tank.shape, usual.WALL if stated is None else stated)
-
-
-def _part_body(part: Part) -> Body | None:
-    """Body of a part; None for what is only an opening and for an engine without a place."""
-    if isinstance(part, Engine):
-        return _engine_body(part)
-    if not isinstance(part, Tee | Filter | Pump | Valve | Connector):
-        return None
-    if part.body is not None:
-        return body_of(part.body)
-    return tube(part.at, 0.5 * usual.WIDTHS[type(part)])
-
-
-def _engine_body(engine: Engine) -> Body | None:
-    if engine.body is not None:
-        return body_of(engine.body)
-    width = usual.engine_width(engine)
-    if width is None:
-        return None
-    ends = np.array([engine.intake, engine.exhaust], float)
-    length = float(np.linalg.norm(ends[1] - ends[0]))
-    if length == 0.0:
-        return None
-    return cylinder(ends.mean(axis=0), (ends[1] - ends[0]) / length, length, 0.5 * width)
-
-
-@lru_cache(maxsize=_CACHED)
-def _plate(
-    outline: tuple[tuple[float, float], ...], station: float, thick: float, across: str
-) -> Body:
-    faces = station + np.array([-0.5, 0.5]) * thick
-    mesh = prism(faces, [outline, outline])
-    if across == "y":
-        mesh = mesh_of(mesh.vertices[:, [1, 0, 2]], mesh.faces)
-    return solid(mesh)
-
-
-@lru_cache(maxsize=4 * _CACHED)  # a remedy moves few things, and all are asked about again
+@lru_cache(maxsize=_CACHED)  # a remedy moves few things, and all are asked about again
 def between(one: Body, other: Body, within: float = np.inf) -> Gap | None:
     """Gap between two bodies [m], or None where it is wider than of interest."""
     return gap(one, other, within)

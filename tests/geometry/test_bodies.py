@@ -7,9 +7,10 @@ import pytest
 
 from plumbing.geometry import solids
 from plumbing.geometry.attitude import rotation
-from plumbing.geometry.bodies import AXES, cylinder, gap, least_move, solid, tube
+from plumbing.geometry.bodies import cylinder, gap, solid, tube
 from plumbing.geometry.convex import nearest
 from plumbing.geometry.mesh import mesh_of, transformed
+from plumbing.geometry.moves import AXES, least_move
 
 HAND = "hand limit: right triangles"
 EYE = np.eye(3)

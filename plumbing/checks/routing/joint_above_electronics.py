@@ -17,7 +17,8 @@ Good::
 from plumbing.checks.kit import Case, Found, Limit, Says, Severity
 from plumbing.geometry.bodies import tube
 from plumbing.network.lengths import route_points
-from plumbing.network.space import body_of, clearance
+from plumbing.network.room import body_of
+from plumbing.network.space import clearance
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "common practice"

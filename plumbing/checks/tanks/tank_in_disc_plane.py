@@ -14,7 +14,8 @@ Good::
 
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
 from plumbing.model.structure import Disc
-from plumbing.network.space import gap_to_plane, tank_body
+from plumbing.network.room import tank_body
+from plumbing.network.space import gap_to_plane
 from plumbing.units import show
 
 SEVERITY = Severity.UNSAFE

@@ -23,7 +23,8 @@ from plumbing.checks.materials import highest_celsius, hottest_fuel
 from plumbing.checks.words import subject
 from plumbing.model.layout import Layout
 from plumbing.model.line import Line
-from plumbing.network.space import body_of, clearance, line_thing
+from plumbing.network.room import body_of
+from plumbing.network.space import clearance, line_thing
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "common practice"

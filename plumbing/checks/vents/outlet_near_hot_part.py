@@ -17,7 +17,8 @@ import math
 
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
 from plumbing.geometry.bodies import tube
-from plumbing.network.space import body_of, clearance
+from plumbing.network.room import body_of
+from plumbing.network.space import clearance
 from plumbing.units import show
 
 SEVERITY = Severity.UNSAFE
