@@ -280,3 +280,16 @@ def test_a_tube_that_stands_the_heat_needs_half_the_distance(tube, celsius, gap,
     """
     found = [x for x in said("line-near-hot-part", fragment) if "pipe" in x.parts]
     assert len([x for x in found if x.part == "feed"]) == near
+
+
+@pytest.mark.parametrize(("beside", "count"), [(4, 1), (5, 0)])
+def test_a_line_along_a_former_is_not_in_it(beside, count):
+    """A tube of 6 mm along a former of 3 mm needs 4.5 mm between their middles."""
+    x = 460 - beside
+    corners = ((200, 30), (x, 30), (x, 60), (200, 60))
+    route = ", ".join(f"[{a} mm, {b} mm, 110 mm]" for a, b in corners)
+    fragment = f"{{lines: {{vent: {{bend-radius: 3 mm, route: [{route}]}}}}}}"
+    formers = overlaid("single-main", "{}").formers
+    assert formers["F2"].station == pytest.approx(0.460)
+    found = [x for x in said("parts-overlap", fragment) if x.parts == ("F2",)]
+    assert len(found) == count

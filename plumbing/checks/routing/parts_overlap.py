@@ -17,7 +17,8 @@ from itertools import combinations
 from plumbing.checks.kit import Case, Limit, Says, Severity
 from plumbing.checks.spacing import too_near
 from plumbing.model.layout import Layout
-from plumbing.network.space import Thing, free_of, joined, lines, parts, tanks, zones
+from plumbing.network.former_holes import piercings
+from plumbing.network.space import Thing, formers, free_of, joined, lines, parts, tanks, zones
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice"
@@ -43,11 +44,13 @@ def find(case: Case, limit: float) -> Says:
 
 def _lines(layout: Layout, bodies: list[Thing], vessels: list[Thing], limit: float) -> Says:
     """A line may lie in the parts it is joined to, and leave its tank by the port only."""
-    runs = list(lines(layout))
+    runs, plates = list(lines(layout)), list(formers(layout))
     for line, whole in runs:
         ends = set(joined(line))
         others = [one for one in (*bodies, *vessels) if one.name not in ends]
         yield from too_near(layout, whole, others, limit)
+        beside = [one for one in plates if not piercings(layout, line, layout.formers[one.name])]
+        yield from too_near(layout, whole, beside, limit)
         own = [one for one in vessels if one.name in ends]
         yield from too_near(layout, free_of(layout, line, ends), own, limit)
     for (line, first), (other, second) in combinations(runs, 2):
