@@ -48,9 +48,9 @@ class Thing:
 
 
 def zones(layout: Layout, *kinds: str) -> Iterator[tuple[Zone, Thing]]:
-    """Zones of some kinds."""
+    """Zones of some kinds, or all."""
     for zone in layout.zones.values():
-        if zone.kind in kinds:
+        if not kinds or zone.kind in kinds:
             yield zone, Thing("zone", zone.name, "body", body_of(zone.body), zone.inside)
 
 
