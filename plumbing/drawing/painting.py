@@ -16,6 +16,7 @@ WARM, COOL = "#b3261e", "#5f6368"
 _STYLES: dict[str, dict[str, sheet.Value]] = {
     "tank": {"fill": "#eef3f6", "stroke": INK, "stroke_width": 0.5},
     "header": {"fill": "#eef3f6", "stroke": INK, "stroke_width": 0.9},
+    "body": {"fill": "#e4e4e0", "fill_opacity": 0.7, "stroke": RIM, "stroke_width": 0.3},
     "former": {"fill": "#d8d2c6", "fill_opacity": 0.55, "stroke": RIM, "stroke_width": 0.25},
 }
 HATCHES = (
@@ -36,7 +37,7 @@ def loops_path(view: View, loops: list[Array], **style: sheet.Value) -> str:
 
 
 def draw_solid(view: View, solid: Solid) -> str:
-    """A tank, zone or former in a group of its own."""
+    """A tank, zone, former or body of a part in a group of its own."""
     parts = []
     style: dict[str, sheet.Value]
     if solid.kind == "zone":

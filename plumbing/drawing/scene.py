@@ -26,7 +26,7 @@ class Solid:
     Attributes
     ----------
     name, kind : str
-        Name; `tank`, `header`, `zone` or `former`.
+        Name; `tank`, `header`, `zone`, `body` or `former`.
     loops : list of Array
         Outlines [m], shape (N, 2) each, filled together by the non-zero rule.
     fuel : list of Array
@@ -134,7 +134,7 @@ class Scene:
     Attributes
     ----------
     solids : list of Solid
-        Formers, zones and tanks, in drawing order.
+        Formers, zones, bodies of parts and tanks, in drawing order.
     runs : dict of str to Array
         Points along each line in the view's plane [m], shape (N, 2).
     """
@@ -173,7 +173,12 @@ def scene(layout: Layout, axes: Array, levels: Mapping[str, float] | None) -> Sc
         if former.outline or former.passages
     ]
     zones = [zone_solid(zone, axes) for zone in layout.zones.values()]
+    bodies = [
+        Solid(part.name, "body", silhouette(solid_mesh(body), axes))
+        for part in layout.parts()
+        if (body := getattr(part, "body", None)) is not None
+    ]
     shares = levels or {}
     tanks = [tank_solid(tank, axes, shares.get(name)) for name, tank in layout.tanks.items()]
     runs = {name: line_run(layout, line) @ axes.T for name, line in layout.lines.items()}
-    return Scene([*formers, *zones, *tanks], runs)
+    return Scene([*formers, *zones, *bodies, *tanks], runs)

@@ -2,6 +2,7 @@
 
 import math
 import xml.etree.ElementTree as ET
+from dataclasses import replace
 from itertools import combinations
 from pathlib import Path
 
@@ -13,12 +14,13 @@ from plumbing.drawing.arranging import place_elevation
 from plumbing.drawing.boxes import Box
 from plumbing.drawing.elevations import elevation
 from plumbing.drawing.frame import SHEETS
-from plumbing.drawing.scene import tank_solid
+from plumbing.drawing.scene import scene, tank_solid
 from plumbing.drawing.views import AXES
 from plumbing.errors import UsageError
 from plumbing.findings import Finding, Severity
 from plumbing.layout import load
 from plumbing.model.layout import Layout
+from plumbing.model.tank import Box as Box3
 from plumbing.network import survey
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -89,6 +91,20 @@ def test_fuel_in_a_box_tank_stands_at_its_share() -> None:
     """The fuel drawn in a box tank covers the share of its side that it fills."""
     solid = tank_solid(samples.single().layout().tanks["main"], AXES["side"], 0.6)
     assert _area(solid.fuel) == pytest.approx(0.6 * 0.2 * 0.1)
+
+
+@pytest.mark.parametrize(("view", "area"), [("plan", 0.06 * 0.03), ("front", 0.03 * 0.04)])
+def test_a_stated_body_is_drawn(view: str, area: float) -> None:
+    """A pump whose body is stated has an outline of its size, one without has none."""
+    layout = samples.single().layout()
+    pump = layout.pumps["pump"]
+    body = Box3(at=pump.at, size=(0.06, 0.03, 0.04))
+    drawn = replace(layout, pumps={"pump": replace(pump, body=body)})
+    (solid,) = [one for one in scene(drawn, AXES[view], None).solids if one.kind == "body"]
+    assert solid.name == "pump"
+    assert _area(solid.loops) == pytest.approx(area)
+    assert all(one.kind != "body" for one in scene(layout, AXES[view], None).solids)
+    assert 'id="body-pump"' in elevation(drawn, survey(drawn), view)
 
 
 def test_drawing_fits_its_paper() -> None:
