@@ -4,9 +4,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from plumbing.hydraulics.branch_laws import blend
 from plumbing.hydraulics.circuit import Circuit
 from plumbing.hydraulics.conditions import Conditions
-from plumbing.hydraulics.contents import blend
 from plumbing.hydraulics.losses import Moving, branch_loss, element_losses
 from plumbing.hydraulics.solution import Solution
 from plumbing.physics.arrays import Array
@@ -58,8 +58,9 @@ def breakdown(circuit: Circuit, conditions: Conditions, solution: Solution) -> B
         ends, less the opening pressure of the end that the fluid enters.
     """
     owner = circuit.element_branch
-    density = blend(solution.share, conditions.liquid_density, conditions.gas_density)
-    viscosity = blend(solution.share, conditions.liquid_viscosity, conditions.gas_viscosity)
+    share = solution.share.T
+    density = blend(share, conditions.liquid_density, conditions.gas_density).T
+    viscosity = blend(share, conditions.liquid_viscosity, conditions.gas_viscosity).T
     size = np.abs(solution.flow)[:, owner]
     moving = Moving(size, (solution.flow >= 0.0)[:, owner], density[:, owner], viscosity[:, owner])
     drop, _ = branch_loss(element_losses(circuit), conditions, moving)

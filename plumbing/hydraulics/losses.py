@@ -156,15 +156,32 @@ def branch_loss(losses: Losses, conditions: Conditions, moving: Moving) -> tuple
         Loss [Pa] and slope [Pa s/m3], neither ever negative, shape (S, B).
     """
     size, density, viscosity = _by_branch(moving.size, moving.density, moving.viscosity)
-    low, high, band = losses.quadratic_low[:, None], losses.quadratic_high[:, None], conditions.band
+    found = loss_by_branch(
+        losses, conditions.band, conditions.dirt.T, size, moving.forward.T, density, viscosity
+    )
+    loss, slope = _by_branch(*found)
+    return loss, slope
+
+
+def loss_by_branch(
+    losses: Losses,
+    band: Array,
+    dirt: Array,
+    size: Array,
+    forward: Flags,
+    density: Array,
+    viscosity: Array,
+) -> tuple[Array, Array]:
+    """The same with branches first: arrays (B, S) [SI], `band` (S,) and `dirt` (F, S) [-]."""
+    low, high = losses.quadratic_low[:, None], losses.quadratic_high[:, None]
     linear = losses.linear[:, None] * viscosity
     quadratic = low + band * (high - low)
     if len(losses.changes):
         there, back = losses.least_forward[:, None], losses.least_backward[:, None]
-        quadratic = quadratic + (1.0 - band) * np.where(moving.forward.T, there, back)
+        quadratic = quadratic + (1.0 - band) * np.where(forward, there, back)
     quadratic = quadratic * density
     if len(losses.filters):
-        at, dirt = losses.filters.branch, conditions.dirt.T
+        at = losses.filters.branch
         losses.filters.add(losses.filter_linear[:, None] * viscosity[at] * dirt, linear)
         losses.filters.add(losses.filter_quadratic[:, None] * density[at] * dirt, quadratic)
     quadratic *= size
@@ -173,13 +190,12 @@ def branch_loss(losses: Losses, conditions: Conditions, moving: Moving) -> tuple
     add_tubes(losses.tubes, size, density, viscosity, loss, slope)
     if len(losses.changes):
         at, count = losses.changes.branch, losses.count[:, None] * band
-        signed = np.where(moving.forward.T[at], size[at], -size[at])
+        signed = np.where(forward[at], size[at], -size[at])
         drop, steep = change_loss(
             signed, losses.before[:, None], losses.after[:, None], density[at], viscosity[at]
         )
         losses.changes.add(np.abs(drop) * count, loss)
         losses.changes.add(steep * count, slope)
-    loss, slope = _by_branch(loss, slope)
     return loss, slope
 
 

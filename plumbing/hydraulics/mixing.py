@@ -1,4 +1,4 @@
-"""What junctions pass on: the mean of what flows in, weighted by flow."""
+"""What junctions pass on: the mean of what flows in, weighted by flow, and how it changes."""
 
 from functools import lru_cache
 
@@ -6,12 +6,13 @@ import numpy as np
 
 from plumbing.hydraulics import sparse
 from plumbing.hydraulics.circuit import Circuit
+from plumbing.hydraulics.problem import Problem
 from plumbing.hydraulics.topology import topology
-from plumbing.physics.arrays import Array, Flags
+from plumbing.physics.arrays import Array, Flags, Indices, floats
 
 HELD = 1e-10  # part of the inflow taken from what rests there, where a closed ring turns
 PURE = 1e-14  # [-] as little of the other fluid is rounding
-STILL = 1e-13  # flows below this part of the scenario's largest are rounding, not flow
+STILL = 2e-10  # flows below this part of the largest of the scenario are rounding, not flow
 
 
 def mixed(circuit: Circuit, flow: Array, share: Array, resting: Array) -> Array:
@@ -50,7 +51,6 @@ def _solve(circuit: Circuit, flow: Array, share: Array, resting: Array) -> Array
     """Balance of liquid at the mixing nodes, shape (S, mixing)."""
     into, known, between = _incidence(circuit)
     scenarios, count = resting.shape
-    flow = np.where(np.abs(flow) > STILL * np.abs(flow).max(axis=1, keepdims=True), flow, 0.0)
     given = np.concatenate([np.maximum(flow, 0.0), np.maximum(-flow, 0.0)], axis=1)
     liquid = given * np.concatenate([share[:, :, 0], share[:, :, 1]], axis=1)
     inflow = given @ into
@@ -93,3 +93,118 @@ def _incidence(circuit: Circuit) -> tuple[Array, Array, Array]:
     out_of = (source[:, None] == np.arange(len(nodes))).astype(float)
     between = (into[:, :, None] * out_of[:, None, :]).reshape(len(target), -1)
     return into, into * (source < 0)[:, None], between
+
+
+def passed_on(problem: Problem, flow: Array, share: Array) -> Array:
+    """Share that mixing nodes pass on, shape (N, S): the mix of what `flow` (B, S) brings.
+
+    Nodes into which nothing flows keep their `share` (N, S).
+    """
+    flow = np.where(np.abs(flow) > STILL * problem.scale(flow), flow, 0.0)
+    other = np.asarray(_unlike(problem, flow, share).any(axis=0))
+    if not other.any():
+        return share
+    part, some, result = problem.rows(other), flow[:, other], share.copy()
+    given = np.broadcast_to(part.share, (2, *some.shape)).T
+    result[:, other] = mixed(problem.circuit, some.T, given, share[:, other].T).T
+    return result
+
+
+def arriving(problem: Problem, flow: Array, share: Array) -> Array:
+    """Share that flows (B, S) bring to each node from its neighbours, shape (N, S).
+
+    The neighbours pass on `share` (N, S): a fluid gets one branch further.
+    """
+    circuit = problem.circuit
+    size = np.abs(flow)
+    size[size <= STILL * problem.scale(flow)] = 0.0
+    ends = problem.end_share(share)
+    inflow, liquid = np.zeros(share.shape), np.zeros(share.shape)
+    for node, into, brought in (
+        (circuit.end, np.where(flow > 0.0, size, 0.0), ends[0]),
+        (circuit.start, np.where(flow < 0.0, size, 0.0), ends[1]),
+    ):
+        np.add.at(inflow, node, into)
+        np.add.at(liquid, node, into * brought)
+    mixes = circuit.mixing[:, None] & (inflow > 0.0)
+    return np.where(mixes, liquid / np.where(mixes, inflow, 1.0), share)
+
+
+def _unlike(problem: Problem, flow: Array, share: Array) -> Flags:
+    """Branches that bring a mixing node something else than it passes on, shape (B, S)."""
+    circuit, there = problem.circuit, flow > 0.0
+    ends = problem.end_share(share)
+    brought = np.where(there, ends[0], ends[1])
+    passed = np.where(there, share[circuit.end], share[circuit.start])
+    mixes = np.where(there, circuit.mixing[circuit.end, None], circuit.mixing[circuit.start, None])
+    return np.asarray((flow != 0.0) & mixes & (brought != passed))
+
+
+def changing(problem: Problem, flow: Array, share: Array) -> Indices:
+    """Mixing nodes whose share changes with the flows in any scenario, shape (K,).
+
+    Those that different fluids flow into, and all that these pass it on to.
+    """
+    circuit = problem.circuit
+    forward, backward = flow > 0.0, flow < 0.0
+    unlike = _unlike(problem, flow, share)
+    met = np.zeros(share.shape, dtype=bool)
+    while True:
+        count = met.sum()
+        np.logical_or.at(met, circuit.end, unlike & forward)
+        np.logical_or.at(met, circuit.start, unlike & backward)
+        met[~circuit.mixing] = False
+        if met.sum() == count:
+            return np.flatnonzero(met.any(axis=1))
+        unlike = (forward & met[circuit.start]) | (backward & met[circuit.end])
+
+
+def leaving(problem: Problem, flow: Array, nodes: Indices) -> Array:
+    """1 where a branch carries away what each of K nodes passes on, shape (K, B, S)."""
+    starts = problem.circuit.start == nodes[:, None]
+    ends = problem.circuit.end == nodes[:, None]
+    away = starts[:, :, None] & (flow > 0.0) | ends[:, :, None] & (flow < 0.0)
+    return floats(away)
+
+
+def shares_change(
+    problem: Problem, flow: Array, share: Array, nodes: Indices, change: Array, by_share: Array
+) -> Array:
+    """Change of the shares of K nodes with flows and fluids linear about `flow`, shape (K, S).
+
+    Parameters
+    ----------
+    problem : Problem
+        The problem.
+    flow, share : Array
+        Flows, shape (B, S) [m3/s], and what nodes pass on at these, shape (N, S) [-].
+    nodes : Indices
+        The nodes, shape (K,).
+    change : Array
+        Change of the flows while shares stay as they are, shape (B, S) [m3/s].
+    by_share : Array
+        Change of the flows with the share of each node, shape (K, B, S) [m3/s].
+    """
+    circuit, there, size = problem.circuit, flow >= 0.0, np.abs(flow)
+    into_end = (circuit.end == nodes[:, None]).astype(float)
+    into_start = (circuit.start == nodes[:, None]).astype(float)
+
+    def arriving(each: Array) -> Array:
+        """Sum over what flows into each of the nodes of values (..., B, S): (..., K, S)."""
+        forward = np.where(there, each, 0.0)
+        return np.asarray(into_end @ forward + into_start @ (each - forward))
+
+    ends = problem.end_share(share)
+    passed = np.where(there, share[circuit.end], share[circuit.start])
+    other = np.where(flow != 0.0, np.where(there, ends[0], ends[1]) - passed, 0.0)
+    other = np.where(there, other, -other)  # by the change of the flow, not of its size
+    inflow = arriving(size)
+    flows_in = inflow > STILL * problem.scale(flow)
+    inflow = np.where(flows_in, inflow, 0.0)
+    passes = arriving(leaving(problem, flow, nodes) * size)  # from (K) to (K)
+    matrix = np.where(flows_in, -passes - arriving(other * by_share), 0.0).transpose(2, 1, 0)
+    each = np.arange(len(nodes))
+    matrix[:, each, each] += np.where(flows_in, (1.0 + HELD) * inflow, 1.0).T
+    right = np.where(flows_in, arriving(other * change), 0.0).T
+    found = np.linalg.solve(matrix, right[:, :, None])[:, :, 0].T
+    return np.asarray(found / np.maximum(np.abs(found).max(axis=0), 1.0))

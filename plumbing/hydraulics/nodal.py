@@ -17,46 +17,42 @@ from plumbing.physics.arrays import Array
 LARGE = 400  # nodes; above it sparse matrices are faster, and keep fewer digits
 
 
-def node_pressures(
-    circuit: Circuit, conductance: Array, given: Array, demand: Array, fixed: Array
-) -> Array:
-    """Pressure at every node.
+def node_pressures(circuit: Circuit, conductance: Array, given: Array, demand: Array) -> Array:
+    """Pressures at which volume is conserved at every free node, for R right sides at once.
 
     Parameters
     ----------
     circuit : Circuit
         The network.
     conductance : Array
-        Of each branch, positive, shape (S, B) [m3/s/Pa].
+        Of each branch, positive, shape (B, S) [m3/s/Pa].
     given : Array
-        Flow of each branch without a difference in pressure, shape (S, B) [m3/s].
+        Flow of each branch without a difference in pressure, shape (R, B, S) [m3/s].
     demand : Array
-        Flow drawn out at each node, shape (S, N) [m3/s].
-    fixed : Array
-        Pressure where it is fixed, shape (S, N) [Pa].
+        Flow drawn out at each node on the first right side, shape (N, S) [m3/s].
 
     Returns
     -------
     Array
-        Pressure, shape (S, N) [Pa]; 0 where nothing joins a node to a fixed pressure.
+        Pressure, 0 at fixed nodes and where nothing joins a node to one, shape (R, N, S) [Pa].
     """
     shape = topology(circuit)
-    result = np.where(circuit.fixed, fixed, np.zeros(demand.shape))
+    result = np.zeros((len(given), len(circuit.nodes), conductance.shape[1]))
     if not len(shape.free):
         return result
-    outside = result[:, circuit.start] + result[:, circuit.end]  # only one of them can count
     if len(circuit.nodes) > LARGE:
-        result[:, shape.free] = sparse.pressures(circuit, conductance, given, demand, outside)
+        result[:, shape.free] = sparse.pressures(circuit, conductance, given, demand)
         return result
     order = plan(circuit)
-    g = np.ascontiguousarray(conductance.T)
-    right = order.into @ given.T + order.grounded @ (g * outside.T) - demand[:, shape.free].T
-    result[:, shape.free] = _eliminate(order, order.pairs @ g, order.grounded @ g, right).T
+    right = np.stack([order.into @ flows for flows in given], axis=1)
+    right[:, 0] -= demand[shape.free]
+    link, ground = order.pairs @ conductance, order.grounded @ conductance
+    result[:, shape.free] = _eliminate(order, link, ground, right).transpose(1, 0, 2)
     return result
 
 
 def _eliminate(order: Plan, link: Array, ground: Array, right: Array) -> Array:
-    """Pressures from conductances (links, S) and (n, S) and inflows (n, S), all overwritten."""
+    """Pressures (n, R, S) from conductances (links, S), (n, S), inflows (n, R, S); overwritten."""
     parts = []
     for stage in order.stages:
         spokes = link[stage.links]
@@ -65,9 +61,9 @@ def _eliminate(order: Plan, link: Array, ground: Array, right: Array) -> Array:
         part = spokes / total[:, None]
         link[stage.joins] += part[:, stage.first] * spokes[:, stage.second]
         ground[stage.others] += part * ground[stage.nodes, None]
-        right[stage.others] += part * right[stage.nodes, None]
-        right[stage.nodes] /= total
+        right[stage.others] += part[:, :, None] * right[stage.nodes, None]
+        right[stage.nodes] /= total[:, None]
         parts.append(part)
     for stage, part in zip(reversed(order.stages), reversed(parts), strict=True):
-        right[stage.nodes] += (part * right[stage.others]).sum(axis=1)
+        right[stage.nodes] += (part[:, :, None] * right[stage.others]).sum(axis=1)
     return right

@@ -1,151 +1,137 @@
-"""One steady problem with the fluids given: laws of the branches and how far they are from met."""
+"""A circuit under conditions as the solver reads it: branches and nodes first, scenarios last.
 
-from dataclasses import dataclass
+Long runs of scenarios then lie side by side, whatever is done branch by branch.
+"""
+
+from dataclasses import dataclass, fields, replace
 
 import numpy as np
 
 from plumbing.hydraulics.circuit import Circuit
 from plumbing.hydraulics.conditions import Conditions
-from plumbing.hydraulics.contents import Contents
-from plumbing.hydraulics.losses import Moving, branch_loss, compile_losses
-from plumbing.hydraulics.nodal import node_pressures
-from plumbing.physics.arrays import Array, Flags, floats
+from plumbing.hydraulics.topology import topology
+from plumbing.physics.arrays import Array, Flags, Indices, floats
 
-NARROW = 1e-6  # [Pa] a range of pressure without flow narrower than this is a single value
-LEAST_LOSS = 3e-4  # [Pa] at the largest flow: a branch with less counts as having this slope
 SMALL_FLOW = 1e-9  # [m3/s] a drop a minute; flows are compared to this if nothing larger flows
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Problem:
-    """Laws of all branches for a batch of S scenarios.
+    """Circuit and conditions of S scenarios; the last axis of every array is S, or 1 if all alike.
 
     Attributes
     ----------
-    circuit, conditions, contents
-        What they follow from.
-    low, high : Array
-        No flow while p_start - p_end is between them, shape (S, B) [Pa]; equal for most branches.
+    circuit : Circuit
+        N nodes, B branches, F filters.
+    liquid_density, gas_density : Array
+        Shape (S,) [kg/m3].
+    liquid_viscosity, gas_viscosity : Array
+        Shape (S,) [Pa s].
+    band : Array
+        Where in the band of loss coefficients, shape (S,) [-].
+    lift : Array
+        Gravity times rise, positive if weight helps flow from start to end, shape (B, S) [m2/s2].
+    head : Array
+        Pressure of the liquid above the end less that above the start, shape (B, S) [Pa].
+    opening : Array
+        Pressure spent by flow that enters at the start and at the end, shape (2, B, S) [Pa].
+    blocked : Flags
+        Whether nothing can enter there, shape (2, B, S).
+    share : Array
+        Liquid share delivered at ends that are at no mixing node, shape (2, B, S) [-].
+    multiplier : Array
+        Factor on the loss, shape (B, S) [-].
+    dirt : Array
+        Factor on the loss of filters, shape (F, S) [-].
+    fixed_pressure : Array
+        0 at free nodes, shape (N, S) [Pa].
     demand : Array
-        Flow drawn at each node, shape (S, N) [m3/s].
-    leak : Array
-        Conductance that stands in for a shut branch, shape (S, 1) [m3/s/Pa].
+        Flow drawn, shape (N, S) [m3/s].
+    resting : Array
+        Liquid share at mixing nodes to begin from, shape (N, S) [-].
     """
 
     circuit: Circuit
-    conditions: Conditions
-    contents: Contents
-    low: Array
-    high: Array
+    liquid_density: Array
+    gas_density: Array
+    liquid_viscosity: Array
+    gas_viscosity: Array
+    band: Array
+    lift: Array
+    head: Array
+    opening: Array
+    blocked: Flags
+    share: Array
+    multiplier: Array
+    dirt: Array
+    fixed_pressure: Array
     demand: Array
-    leak: Array
+    resting: Array
+
+    @classmethod
+    def of(cls, circuit: Circuit, conditions: Conditions, demand: Array) -> "Problem":
+        """Turn the conditions over; `demand` (S, N) [m3/s] is what can be met."""
+        rise = circuit.points[:, 1] - circuit.points[:, 0]
+        fixed = np.where(circuit.fixed, conditions.fixed_pressure, 0.0)
+        resting = np.broadcast_to(conditions.resting, demand.shape)
+        return cls(
+            circuit,
+            conditions.liquid_density,
+            conditions.gas_density,
+            conditions.liquid_viscosity,
+            conditions.gas_viscosity,
+            conditions.band,
+            _over(conditions.gravity @ rise.T),
+            _over(conditions.head[:, :, 1] - conditions.head[:, :, 0]),
+            _over(conditions.threshold),
+            np.ascontiguousarray(conditions.blocked.T),
+            _over(conditions.share),
+            _over(conditions.multiplier),
+            _over(conditions.dirt),
+            _over(fixed),
+            _over(demand),
+            _over(resting),
+        )
 
     @property
-    def rest(self) -> Array:
-        """The difference nearest to nothing at which a branch can be still, shape (S, B) [Pa]."""
-        return floats(np.clip(0.0, self.low, self.high))
+    def scenarios(self) -> int:
+        """Number of scenarios S."""
+        return int(self.demand.shape[-1])
 
-    @property
-    def passes(self) -> Flags:
-        """Whether anything can flow there and back, shape (2, S, B)."""
-        return np.isfinite(np.stack([self.high, self.low]))
-
-    def rows(self, which: Flags) -> "Problem":
-        """The same for some scenarios only."""
-        given = self.contents
-        picked = Contents(
-            given.density[which],
-            given.viscosity[which],
-            given.forward[which],
-            given.backward[which],
-        )
-        return Problem(
-            self.circuit,
-            self.conditions.rows(which),
-            picked,
-            self.low[which],
-            self.high[which],
-            self.demand[which],
-            self.leak[which],
-        )
-
-    def law(self, flow: Array) -> tuple[Array, Array]:
-        """p_start - p_end that drives `flow`, and its slope, both shape (S, B)."""
-        forward = flow >= 0.0
-        density, viscosity = self.contents.density, self.contents.viscosity
-        moving = Moving(
-            np.abs(flow),
-            forward,
-            np.where(forward, density[:, :, 0], density[:, :, 1]),
-            np.where(forward, viscosity[:, :, 0], viscosity[:, :, 1]),
-        )
-        loss, slope = branch_loss(compile_losses(self.circuit), self.conditions, moving)
-        loss *= self.conditions.multiplier
-        slope *= self.conditions.multiplier
-        least = LEAST_LOSS / flow_scale(flow, self.demand)
-        np.maximum(slope, least[:, None], out=slope)
-        return np.where(forward, self.high + loss, self.low - loss), slope
-
-    def pressures(self, conductance: Array, given: Array) -> Array:
-        """Pressures at all nodes with every branch linear, shape (S, N) [Pa]."""
-        fixed = self.conditions.fixed_pressure
-        return node_pressures(self.circuit, conductance, given, self.demand, fixed)
-
-    def changes(self, conductance: Array, given: Array) -> Array:
-        """Changes of all pressures, those that are fixed left as they are, shape (S, N) [Pa]."""
-        return node_pressures(self.circuit, conductance, given, self.demand, np.zeros(1))
+    def rows(self, which: Flags | Indices) -> "Problem":
+        """The same for some scenarios only; what is alike for all stays as it is."""
+        every = self.scenarios
+        picked = {
+            entry.name: getattr(self, entry.name)[..., which]
+            for entry in fields(self)[1:]
+            if getattr(self, entry.name).shape[-1] == every
+        }
+        return replace(self, **picked)
 
     def across(self, pressure: Array) -> Array:
-        """p_start - p_end of every branch, shape (S, B) [Pa]."""
-        return pressure[:, self.circuit.start] - pressure[:, self.circuit.end]
+        """p_start - p_end of every branch, shape (B, S) [Pa]."""
+        return floats(pressure[self.circuit.start] - pressure[self.circuit.end])
 
-    def missed(self, flow: Array, pressure: Array) -> Array:
-        """Largest pressure by which a branch misses its law, shape (S,) [Pa]."""
-        law, _ = self.law(flow)
-        shut = (flow == 0.0) & (self.low < self.high)
-        return floats(self.unmet(self.across(pressure), law, shut).max(axis=1))
+    def end_share(self, node_share: Array) -> Array:
+        """Liquid share that both ends deliver if mixing nodes pass on (N, S), shape (2, B, S)."""
+        shape = topology(self.circuit)
+        mixing = shape.mixing_end.T[:, :, None]
+        return np.where(mixing, node_share[shape.ends.T], self.share)
 
-    def unmet(self, across: Array, law: Array, shut: Flags) -> Array:
-        """How far each branch is from its law, shape (S, B) [Pa]."""
-        outside = np.maximum(np.maximum(across - self.high, self.low - across), 0.0)
-        return np.where(shut, outside, np.abs(across - law))
+    def scale(self, flow: Array) -> Array:
+        """Largest flow in each scenario, shape (S,) [m3/s]."""
+        largest = np.maximum(np.abs(flow).max(axis=0), np.abs(self.demand).max(axis=0))
+        return floats(np.maximum(largest, SMALL_FLOW))
 
-
-def standing(contents: Contents, flow: Array, rests: Flags | None = None) -> tuple[Array, Array]:
-    """Range of p_start - p_end without flow: low and high, shape (S, B) [Pa].
-
-    Where each direction of flow would bring the fluid that keeps it going (a siphon, primed or
-    not) there are two steady states and no such range: the branch keeps the fluid of `flow`, and
-    without flow it holds the lighter of the two. If it `rests` (S, B) it is partly filled, and
-    stands up to any difference between those of the two fluids.
-    """
-    low, high = contents.backward, contents.forward
-    two_states = high < low
-    narrow = high - low < NARROW
-    if not (narrow & (high != low)).any():
-        return low, high
-    lighter = contents.density[:, :, 0] < contents.density[:, :, 1]
-    one = np.where((flow > 0.0) | ((flow == 0.0) & lighter), high, low)
-    one = np.where(two_states, one, high)
-    low, high = np.where(narrow, one, low), np.where(narrow, one, high)
-    if rests is None or not rests.any():
-        return low, high
-    rests = rests & two_states
-    return np.where(rests, contents.forward, low), np.where(rests, contents.backward, high)
+    def imbalance(self, flow: Array) -> Array:
+        """Inflow less outflow and demand at each node, 0 at fixed ones, shape (N, S) [m3/s]."""
+        left = -self.demand
+        np.add.at(left, self.circuit.end, flow)
+        np.subtract.at(left, self.circuit.start, flow)
+        left[self.circuit.fixed] = 0.0
+        return left
 
 
-def continuity(circuit: Circuit, flow: Array, demand: Array) -> Array:
-    """Inflow less outflow and demand at each node, 0 at fixed ones, shape (S, N) [m3/s]."""
-    left = -demand.copy()
-    rows = np.zeros((len(circuit.nodes), len(flow)))
-    np.add.at(rows, circuit.end, flow.T)
-    np.subtract.at(rows, circuit.start, flow.T)
-    left += rows.T
-    left[:, circuit.fixed] = 0.0
-    return left
-
-
-def flow_scale(flow: Array, demand: Array) -> Array:
-    """Largest flow in each scenario, shape (S,) [m3/s]."""
-    largest = np.maximum(np.abs(flow).max(axis=1), np.abs(demand).max(axis=1))
-    return floats(np.maximum(largest, SMALL_FLOW))
+def _over(array: Array) -> Array:
+    """Scenarios last instead of first, ends of branches before branches."""
+    return np.ascontiguousarray(array.T)

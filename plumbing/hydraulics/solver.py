@@ -2,19 +2,22 @@
 
 import numpy as np
 
-from plumbing.hydraulics import loops, tree
+from plumbing.hydraulics import mixing
 from plumbing.hydraulics.circuit import Circuit
 from plumbing.hydraulics.conditions import Conditions, require_sound
-from plumbing.hydraulics.contents import carried
-from plumbing.hydraulics.problem import continuity, flow_scale
+from plumbing.hydraulics.gradual import SETTLED, fill
+from plumbing.hydraulics.newton import CLOSE, State, begin, follow, settle
+from plumbing.hydraulics.problem import Problem
 from plumbing.hydraulics.reach import reach
 from plumbing.hydraulics.solution import Solution
 from plumbing.hydraulics.topology import topology
+from plumbing.hydraulics.tree import solve_tree
 from plumbing.physics.arrays import Array
 from plumbing.physics.constants import ATMOSPHERE
 
 VOLUME = 1e-9  # [-] imbalance of volume allowed, of the largest flow
 PRESSURE = 0.01  # [Pa] pressure by which a law may be missed
+DIRECT = 20  # linear solves before fluids are made to follow flows gradually
 
 
 def solve(circuit: Circuit, conditions: Conditions, start: Array | None = None) -> Solution:
@@ -58,26 +61,43 @@ def solve(circuit: Circuit, conditions: Conditions, start: Array | None = None) 
     wanted = np.broadcast_to(conditions.demand, (scenarios, count))
     lost = ((wanted > 0.0) & ~ways.supplied) | ((wanted < 0.0) & ~ways.relieved)
     demand = np.where(lost, 0.0, wanted)
+    problem = Problem.of(circuit, conditions, demand)
     if topology(circuit).paths is not None:
-        found = tree.solve_tree(circuit, conditions, demand)
+        state = solve_tree(problem)
     else:
-        flow = np.zeros((scenarios, len(circuit.branches)))
-        if start is not None:
-            flow += start
-        found = loops.solve_loops(circuit, conditions, demand, flow)
-    imbalance = np.abs(continuity(circuit, found.flow, demand)).max(axis=1)
-    volume = imbalance / flow_scale(found.flow, demand)
-    met = (volume <= VOLUME) & (found.unmet <= PRESSURE)
+        flow = None
+        if start is not None and np.any(start):
+            flow = np.zeros((len(circuit.branches), scenarios)) + np.transpose(np.atleast_2d(start))
+        state = steady(problem, flow)
+    volume = np.abs(problem.imbalance(state.flow)).max(axis=0) / problem.scale(state.flow)
+    met = (volume <= VOLUME) & (state.unmet <= PRESSURE)
+    share = problem.end_share(state.share)
     return Solution(
         nodes=circuit.nodes,
         branches=circuit.branches,
-        pressure=found.pressure,
-        flow=found.flow,
-        share=carried(found.flow, found.end_share),
-        node_share=found.node_share,
+        pressure=state.pressure.T,
+        flow=state.flow.T,
+        share=np.where(state.flow >= 0.0, share[0], share[1]).T,
+        node_share=state.share.T,
         converged=met & ~lost.any(axis=1),
-        iterations=found.iterations,
+        iterations=int(state.solves.max(initial=0)),
         volume_residual=volume,
-        pressure_residual=found.unmet,
-        starved=lost | (~circuit.fixed & (found.pressure < -ATMOSPHERE)),
+        pressure_residual=state.unmet,
+        starved=lost | (~circuit.fixed & (state.pressure.T < -ATMOSPHERE)),
     )
+
+
+def steady(problem: Problem, flow: Array | None) -> State:
+    """Flows and fluids together: at once, and gradually where that fails.
+
+    What lines held at first decides which way they go: the first flows are those with these fluids.
+    """
+    first = settle(problem, begin(problem, flow), SETTLED)
+    state = follow(problem, first, DIRECT)
+    failed = state.unmet > CLOSE
+    if failed.any():
+        some = fill(problem.rows(failed), None if flow is None else flow[:, failed])
+        some.solves = some.solves + DIRECT
+        state.put(failed, some)
+    state.flow[np.abs(state.flow) <= mixing.STILL * problem.scale(state.flow)] = 0.0
+    return state

@@ -17,19 +17,17 @@ from plumbing.physics.arrays import Array, Flags, Indices
 LARGE = 60  # nodes; below it whole batches of full matrices are faster
 
 
-def pressures(
-    circuit: Circuit, conductance: Array, given: Array, demand: Array, outside: Array
-) -> Array:
-    """Pressure at the free nodes, shape (S, free) [Pa]; arguments as in `nodal`.
+def pressures(circuit: Circuit, conductance: Array, given: Array, demand: Array) -> Array:
+    """Pressure at the free nodes, shape (R, free, S) [Pa]; arguments as in `nodal`.
 
     Where all digits are lost it is left at 0, which the laws will then be found to miss.
     """
     from scipy.sparse.linalg import splu  # only for large circuits
 
     nodal = _nodal(circuit)
-    right = (nodal.into @ given.T + nodal.grounded @ (conductance * outside).T).T
-    right -= demand[:, topology(circuit).free]
-    values = np.ascontiguousarray((nodal.gather @ conductance.T).T)
+    right = np.stack([nodal.into @ flows for flows in given], axis=1)  # (free, R, S)
+    right[:, 0] -= demand[topology(circuit).free]
+    values = np.ascontiguousarray((nodal.gather @ conductance).T)
     middle = values[:, nodal.diagonal]
     values[:, nodal.diagonal] = np.where(middle == 0.0, 1.0, middle)  # joined to nothing
     matrix, result = nodal.pattern.copy(), np.zeros(right.shape)
@@ -37,8 +35,8 @@ def pressures(
         matrix.data = value
         with suppress(RuntimeError):  # raised for a singular matrix
             factors = splu(matrix, permc_spec="MMD_AT_PLUS_A", options={"SymmetricMode": True})
-            result[scenario] = factors.solve(right[scenario])
-    return result
+            result[:, :, scenario] = factors.solve(right[:, :, scenario])
+    return result.transpose(1, 0, 2)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -49,8 +47,6 @@ class _Nodal:
     ----------
     into : csr_array
         +1 where a branch ends at a free node, -1 where it starts, shape (free, B).
-    grounded : csr_array
-        1 where the other end of the branch is fixed, shape (free, B).
     pattern : csc_array
         The nodal matrix without its values, shape (free, free).
     gather : csr_array
@@ -60,7 +56,6 @@ class _Nodal:
     """
 
     into: Any
-    grounded: Any
     pattern: Any
     gather: Any
     diagonal: Indices
@@ -76,7 +71,6 @@ def _nodal(circuit: Circuit) -> _Nodal:
     start, end = shape.row[circuit.start], shape.row[circuit.end]
     starts, ends = np.flatnonzero(start < count), np.flatnonzero(end < count)
     both = np.flatnonzero((start < count) & (end < count))
-    one = np.flatnonzero((start < count) != (end < count))
     nodes = np.arange(count)
     rows = np.concatenate([start[starts], end[ends], start[both], end[both], nodes])
     columns = np.concatenate([start[starts], end[ends], end[both], start[both], nodes])
@@ -91,9 +85,6 @@ def _nodal(circuit: Circuit) -> _Nodal:
                 (np.concatenate([end[ends], start[starts]]), np.concatenate([ends, starts])),
             ),
             shape=(count, branches),
-        ),
-        grounded=csr_array(
-            (np.ones(len(one)), (np.minimum(start, end)[one], one)), shape=(count, branches)
         ),
         pattern=csc_array(
             (np.ones(len(place)), (place % count, place // count)), shape=(count, count)

@@ -2,34 +2,29 @@
 
 import numpy as np
 
-from plumbing.hydraulics.circuit import Circuit
-from plumbing.hydraulics.conditions import Conditions
-from plumbing.hydraulics.contents import contents, end_share
-from plumbing.hydraulics.found import Found
-from plumbing.hydraulics.mixing import mixed
-from plumbing.hydraulics.problem import Problem, standing
+from plumbing.hydraulics.branch_laws import pose
+from plumbing.hydraulics.mixing import passed_on
+from plumbing.hydraulics.newton import State
+from plumbing.hydraulics.problem import Problem
 from plumbing.hydraulics.topology import topology
-from plumbing.physics.arrays import Array
 
 
-def solve_tree(circuit: Circuit, conditions: Conditions, demand: Array) -> Found:
-    """Solve exactly, without iterating; `demand` has shape (S, N) [m3/s].
+def solve_tree(problem: Problem) -> State:
+    """Solve exactly, without iterating.
 
     A branch without flow that can stand still at a range of pressures takes the difference
-    nearest to nothing.
+    nearest to zero.
     """
-    shape = topology(circuit)
+    shape = topology(problem.circuit)
     assert shape.paths is not None
-    flow = demand[:, shape.free] @ shape.paths
-    given = end_share(circuit, conditions, conditions.resting, len(flow))
-    node_share = mixed(circuit, flow, given, conditions.resting)
-    ends = end_share(circuit, conditions, node_share, len(flow))
-    held = contents(circuit, conditions, ends)
-    low, high = standing(held, flow)
-    still = np.zeros((len(flow), 1))
-    problem = Problem(circuit, conditions, held, low, high, demand, still)
-    across = np.where(flow == 0.0, problem.rest, problem.law(flow)[0])
-    pressure = np.array(np.broadcast_to(conditions.fixed_pressure, node_share.shape))
-    pressure[:, shape.free] = pressure[:, shape.root] - across @ shape.paths.T
-    missed = np.abs(problem.across(pressure) - across).max(axis=1)
-    return Found(flow, pressure, node_share, ends, missed, 1)
+    flow = shape.paths.T @ problem.demand[shape.free]
+    share = passed_on(problem, flow, problem.resting)
+    none = np.zeros(flow.shape, dtype=bool)
+    laws = pose(problem, share, flow, none)
+    across = np.where(flow == 0.0, laws.rest, laws.at(flow).across)
+    pressure = np.zeros(share.shape) + problem.fixed_pressure
+    pressure[shape.free] = pressure[shape.root] - shape.paths @ across
+    unmet = np.abs(problem.across(pressure) - across).max(axis=0)
+    turns = np.zeros(flow.shape, dtype=np.intp)
+    solves = np.ones(len(unmet), dtype=np.intp)
+    return State(flow, none, none, turns, pressure, share, unmet, solves)

@@ -3,12 +3,12 @@
 import numpy as np
 import pytest
 
+from plumbing.hydraulics.branch_laws import pose
 from plumbing.hydraulics.conditions import Conditions
-from plumbing.hydraulics.interior import STEPS, approach
-from plumbing.hydraulics.loops import pose
-from plumbing.hydraulics.newton import CLOSE, first_guess, settle
-from plumbing.hydraulics.problem import continuity, flow_scale
-from plumbing.hydraulics.repair import ENOUGH, repair
+from plumbing.hydraulics.interior import FINISH, STEPS, approach
+from plumbing.hydraulics.newton import CLOSE, begin, settle
+from plumbing.hydraulics.problem import Problem
+from plumbing.hydraulics.solver import VOLUME
 
 from .networks import OUTSIDE, TANK, circuit
 from .test_random import case
@@ -18,9 +18,7 @@ def posed(seed, gas):
     """The laws of a random network's branches, its well-posed scenarios only."""
     network, conditions, possible = case(seed, gas=gas, shut=0.2)
     conditions = conditions.rows(possible)
-    share = np.broadcast_to(conditions.resting, conditions.demand.shape)
-    flow = np.zeros((len(share), len(network.branches)))
-    return pose(network, conditions, np.array(conditions.demand), np.array(share), flow)
+    return Problem.of(network, conditions, np.array(conditions.demand))
 
 
 @pytest.mark.slow
@@ -30,26 +28,32 @@ def test_every_scenario_of_random_networks_is_solved_from_nothing(gas):
     solved = 0
     for seed in range(100, 160):
         problem = posed(seed, gas)
-        state = repair(problem, approach(problem))
-        assert state.iterations < STEPS
-        assert state.unmet.max(initial=0.0) <= 3.0 * CLOSE
-        missing = np.abs(continuity(problem.circuit, state.flow, problem.demand)).max(axis=1)
-        assert (missing <= 10.0 * ENOUGH * flow_scale(state.flow, problem.demand)).all()
-        solved += len(state.flow)
+        state = approach(problem, begin(problem, None))
+        assert state.solves.max(initial=0) < STEPS
+        assert state.unmet.max(initial=0.0) <= CLOSE
+        missing = np.abs(problem.imbalance(state.flow)).max(axis=0)
+        assert (missing <= VOLUME * problem.scale(state.flow)).all()
+        solved += problem.scenarios
     assert solved > 1000
 
 
 def test_both_methods_find_the_same_flows():
-    """Where Newton's method comes to an end it says the same, within 30 mPa."""
+    """Where Newton's method comes to an end it says the same, within 30 mPa.
+
+    Scenarios in which they let a siphon hold different fluids are left out: it can run or rest.
+    """
     compared = 0
     for seed in range(200, 230):
         problem = posed(seed, gas=True)
-        newton = settle(problem, first_guess(problem, None))
-        ended = newton.unmet <= CLOSE
-        sure = approach(problem)
-        _, slope = problem.law(newton.flow)
+        start = begin(problem, None)
+        newton = settle(problem, start, FINISH)
+        sure = approach(problem, start)
+        laws, other = (pose(problem, start.share, one.flow, one.rests) for one in (newton, sure))
+        alike = (laws.low == other.low) & (laws.high == other.high)
+        ended = (newton.unmet <= CLOSE) & alike.all(axis=0)
+        slope = laws.at(newton.flow).slope
         apart = np.abs(sure.flow - newton.flow) * slope
-        assert apart[ended].max(initial=0.0) < 10.0 * CLOSE  # [Pa] each may be CLOSE off
+        assert apart[:, ended].max(initial=0.0) < 10.0 * CLOSE  # [Pa] each may be CLOSE off
         compared += int(ended.sum())
     assert compared > 400
 
@@ -71,12 +75,11 @@ def test_what_is_shut_in_keeps_still():
         share=ends,
         blocked=np.array([[[True, True], [True, True], [False, False]]]),
     )
-    flow = np.zeros((1, 3))
-    problem = pose(network, conditions, np.zeros((1, 3)), np.ones((1, 3)), flow)
-    state = approach(problem)
+    problem = Problem.of(network, conditions, np.zeros((1, 3)))
+    state = approach(problem, begin(problem, None))
     poiseuille = np.pi * 4e-3**4 * 100.0 / (128.0 * 1.5e-3 * 0.5)
-    assert state.flow[0, :2].tolist() == [0.0, 0.0]
-    assert state.flow[0, 2] == pytest.approx(poiseuille, rel=1e-6)
+    assert state.flow[:2, 0].tolist() == [0.0, 0.0]
+    assert state.flow[2, 0] == pytest.approx(poiseuille, rel=1e-6)
 
 
 def test_newton_finds_what_two_check_valves_shut_in():
@@ -106,12 +109,11 @@ def test_newton_finds_what_two_check_valves_shut_in():
         share=np.ones((5, 2)),
         threshold=threshold,
     )
-    flow = np.zeros((100, 5))
-    problem = pose(network, conditions, flow.copy(), np.ones((100, 5)), flow)
-    state = settle(problem, first_guess(problem, None))
+    problem = Problem.of(network, conditions, np.zeros((100, 5)))
+    state = settle(problem, begin(problem, None), FINISH)
     assert state.unmet.max() <= CLOSE
-    assert state.shut[:, [0, 3]].all()
+    assert state.shut[[0, 3]].all()
     weight = 800.0 * 9.80665 * 0.2 * load
-    assert state.pressure[:, 1] - state.pressure[:, 3] == pytest.approx(weight, abs=CLOSE)
-    both = state.pressure[:, 1] + state.pressure[:, 3]
+    assert state.pressure[1] - state.pressure[3] == pytest.approx(weight, abs=CLOSE)
+    both = state.pressure[1] + state.pressure[3]
     assert both == pytest.approx(100.0, abs=0.1)  # the valves leak alike, so it hangs halfway

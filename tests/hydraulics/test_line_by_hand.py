@@ -19,6 +19,8 @@ from plumbing.model.line import Elbow
 from plumbing.model.parts import Joint
 from plumbing.network import survey
 
+from .networks import JUNCTION, OUTSIDE, circuit
+
 RHO, MU, BORE, FLOW = 800.0, 1.3e-3, 4e-3, 2.5e-6
 REFERENCE = Reference(flow=FLOW, viscosity=MU)
 AREA = math.pi / 4.0 * BORE**2
@@ -244,3 +246,23 @@ def test_suction_is_the_sum_of_the_path(name):
         assert suction_here == pytest.approx(
             -solution.pressure[row, plumbed.demand_node[0]], abs=0.01
         )
+
+
+@pytest.mark.outside("sharp orifice, by hand", quantity="air through a hole")
+@pytest.mark.parametrize("suction", [1.0, 100.0, 10e3, 90e3])
+def test_a_small_hole_passes_what_its_suction_draws(suction):
+    """Air through 0.3 mm into a wide tube under suction: 0.6 area sqrt(2 pressure / density)."""
+    bore, discharge = 0.3e-3, 0.6
+    network = circuit(
+        {"ambient": OUTSIDE, "joint": JUNCTION, "away": OUTSIDE},
+        {"hole": ("ambient", "joint"), "tube": ("joint", "away")},
+        fittings={"hole": [(0.0, discharge**-2, discharge**-2, bore)]},
+        tubes={"tube": [(0.1, 20e-3)]},
+    )
+    conditions = Conditions.of(network, fixed_pressure=[0.0, 0.0, -suction], share=0.0)
+    solution = solve(network, conditions)
+    assert solution.converged[0]
+    area, density = 0.25 * np.pi * bore**2, float(conditions.gas_density[0])
+    drawn = discharge * area * np.sqrt(-2.0 * solution.pressure[0, 1] / density)
+    assert solution.pressure[0, 1] == pytest.approx(-suction, rel=1e-2)
+    assert solution.flow[0] == pytest.approx(drawn, rel=1e-3)

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import fsolve
 
-from plumbing.hydraulics.contents import blend
+from plumbing.hydraulics.branch_laws import blend
 from plumbing.hydraulics.losses import Moving, branch_loss, compile_losses
 from plumbing.hydraulics.reach import reach
 from plumbing.hydraulics.solver import PRESSURE, VOLUME, solve
@@ -39,8 +39,9 @@ def residuals(circuit, conditions, solution):
         net[:, circuit.start[branch]] -= flow[:, branch]
     net = np.where(circuit.fixed, 0.0, net - conditions.demand)
     volume = np.abs(net).max(axis=1) / np.maximum(np.abs(flow).max(axis=1), 1e-9)
-    density = blend(solution.share, conditions.liquid_density, conditions.gas_density)
-    viscosity = blend(solution.share, conditions.liquid_viscosity, conditions.gas_viscosity)
+    share = solution.share.T
+    density = blend(share, conditions.liquid_density, conditions.gas_density).T
+    viscosity = blend(share, conditions.liquid_viscosity, conditions.gas_viscosity).T
     moving = Moving(np.abs(flow), flow >= 0.0, density, viscosity)
     loss = branch_loss(compile_losses(circuit), conditions, moving)[0] * conditions.multiplier
     rise = circuit.points[:, 1] - circuit.points[:, 0]

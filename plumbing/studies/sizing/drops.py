@@ -7,7 +7,7 @@ import networkx as nx
 import numpy as np
 
 from plumbing.hydraulics.along import Reference, line_rows
-from plumbing.hydraulics.contents import blend
+from plumbing.hydraulics.branch_laws import blend
 from plumbing.hydraulics.path_loss import way_losses
 from plumbing.hydraulics.rows import Row
 from plumbing.model.layout import Layout
@@ -87,17 +87,17 @@ def line_drops(
     branch = np.array([plumbed.line_branch[name][0] for name in names], dtype=np.intp)
     along = np.array([1.0 if plumbed.line_branch[name][1] else -1.0 for name in names])
     fluids = feeding.fluids
-    share = solved.solution.share[:, branch]
+    share = solved.solution.share[:, branch].T
     flow, density, viscosity = (
         np.repeat(values, len(tubes), axis=1)
         for values in (
             solved.solution.flow[:, branch] * along,
-            blend(share, fluids.liquid_density, fluids.gas_density),
-            blend(share, fluids.liquid_viscosity, fluids.gas_viscosity),
+            blend(share, fluids.liquid_density, fluids.gas_density).T,
+            blend(share, fluids.liquid_viscosity, fluids.gas_viscosity).T,
         )
     )
     loss = way_losses(ways, flow, density, viscosity, _BAND)
-    return np.moveaxis(loss.reshape(len(share), len(names), len(tubes)), 0, 2)
+    return np.moveaxis(loss.reshape(-1, len(names), len(tubes)), 0, 2)
 
 
 def _elements(
