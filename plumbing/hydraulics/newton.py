@@ -190,9 +190,8 @@ def _turn(laws: Laws, state: State, linear: Array) -> Flags:
     problem, shut = laws.problem, state.shut
     across = problem.across(state.pressure)
     sense = np.sign(state.flow)
-    barely = (
-        laws.ranges & (np.abs(linear) <= mixing.STILL * problem.scale(state.flow)) & (sense != 0.0)
-    )
+    minute = np.abs(linear) <= mixing.STILL * problem.scale(state.flow)
+    barely = (laws.ranges | laws.siphon) & minute & (sense != 0.0)
     linear = np.where(barely, sense * BARELY, linear)
     turns = ~shut & (sense * np.sign(linear) <= 0.0)
     round_again = laws.siphon & turns & (state.flow != 0.0) & (linear != 0.0)
