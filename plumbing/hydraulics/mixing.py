@@ -189,22 +189,37 @@ def shares_change(
     into_end = (circuit.end == nodes[:, None]).astype(float)
     into_start = (circuit.start == nodes[:, None]).astype(float)
 
-    def arriving(each: Array) -> Array:
-        """Sum over what flows into each of the nodes of values (..., B, S): (..., K, S)."""
-        forward = np.where(there, each, 0.0)
-        return np.asarray(into_end @ forward + into_start @ (each - forward))
+    def arriving(each: Array, some: Indices) -> Array:
+        """Sum over what some branches bring to each of the nodes of (..., some, S): (..., K, S)."""
+        forward = np.where(there[some], each, 0.0)
+        return np.asarray(into_end[:, some] @ forward + into_start[:, some] @ (each - forward))
 
     ends = problem.end_share(share)
     passed = np.where(there, share[circuit.end], share[circuit.start])
     other = np.where(flow != 0.0, np.where(there, ends[0], ends[1]) - passed, 0.0)
     other = np.where(there, other, -other)  # by the change of the flow, not of its size
-    inflow = arriving(size)
+    unlike = np.flatnonzero(other.any(axis=1))
+    inflow = arriving(size, np.arange(len(size)))
     flows_in = inflow > STILL * problem.scale(flow)
     inflow = np.where(flows_in, inflow, 0.0)
-    passes = arriving(leaving(problem, flow, nodes) * size)  # from (K) to (K)
-    matrix = np.where(flows_in, -passes - arriving(other * by_share), 0.0).transpose(2, 1, 0)
+    passes = _passes(problem, flow, nodes)
+    by_share = arriving(other[unlike] * by_share[:, unlike], unlike)
+    matrix = np.where(flows_in, -passes - by_share, 0.0).transpose(2, 1, 0)
     each = np.arange(len(nodes))
     matrix[:, each, each] += np.where(flows_in, (1.0 + HELD) * inflow, 1.0).T
-    right = np.where(flows_in, arriving(other * change), 0.0).T
+    right = np.where(flows_in, arriving(other[unlike] * change[unlike], unlike), 0.0).T
     found = np.linalg.solve(matrix, right[:, :, None])[:, :, 0].T
     return np.asarray(found / np.maximum(np.abs(found).max(axis=0), 1.0))
+
+
+def _passes(problem: Problem, flow: Array, nodes: Indices) -> Array:
+    """What flows from each of K nodes straight into each of them, shape (K, K, S) [m3/s]."""
+    place = np.full(len(problem.circuit.nodes), -1, dtype=np.intp)
+    place[nodes] = np.arange(len(nodes))
+    start, end = place[problem.circuit.start, None], place[problem.circuit.end, None]
+    source, target = np.where(flow >= 0.0, start, end), np.where(flow >= 0.0, end, start)
+    branch, scenario = np.nonzero((source >= 0) & (target >= 0))
+    result = np.zeros((len(nodes), len(nodes), flow.shape[1]))
+    pairs = source[branch, scenario], target[branch, scenario], scenario
+    np.add.at(result, pairs, np.abs(flow[branch, scenario]))
+    return result

@@ -165,8 +165,7 @@ def _step(laws: Laws, state: State, drop: Drop, fluids_follow: bool) -> Flags:
     pressures = node_pressures(problem.circuit, conductance, every, problem.demand)
     pressure, linear = pressures[0], given + conductance * problem.across(pressures[0])
     if len(nodes):
-        along = np.stack([problem.across(one) for one in pressures[1:]])
-        by_share = np.where(shut, 0.0, brought + conductance * along)
+        by_share = np.where(shut, 0.0, brought + conductance * problem.across(pressures[1:]))
         change = mixing.shares_change(problem, flow, state.share, nodes, linear - flow, by_share)[
             :, None
         ]

@@ -109,8 +109,8 @@ class Problem:
         return replace(self, **picked)
 
     def across(self, pressure: Array) -> Array:
-        """p_start - p_end of every branch, shape (B, S) [Pa]."""
-        return floats(pressure[self.circuit.start] - pressure[self.circuit.end])
+        """p_start - p_end of every branch, shape (..., B, S) [Pa]; `pressure` is (..., N, S)."""
+        return floats(pressure[..., self.circuit.start, :] - pressure[..., self.circuit.end, :])
 
     def end_share(self, node_share: Array) -> Array:
         """Liquid share that both ends deliver if mixing nodes pass on (N, S), shape (2, B, S)."""
