@@ -84,7 +84,10 @@ def begin(problem: Problem, flow: Array | None) -> State:
 
 
 def _linear(problem: Problem, pressure: Array) -> tuple[Array, Flags, Array]:
-    """Flows, shut branches and pressures with every loss linear from zero to a usual flow."""
+    """Flows, shut branches and pressures with every loss linear from zero to a usual flow.
+
+    Siphons begin at rest.
+    """
     flow = usual_flow(problem)
     still = np.zeros(flow.shape)
     laws = pose(problem, problem.resting, still, still > 0.0)
@@ -96,6 +99,7 @@ def _linear(problem: Problem, pressure: Array) -> tuple[Array, Flags, Array]:
     )
     across = problem.across(pressure)
     flow = conductance * (across - laws.rest)
+    flow[laws.siphon | (np.abs(flow) <= mixing.STILL * problem.scale(flow))] = 0.0
     shut = laws.ranges & (across >= laws.low) & (across <= laws.high)
     return np.where(shut, 0.0, flow), shut, pressure
 
@@ -148,7 +152,7 @@ def _iterate(problem: Problem, state: State, limit: int, fluids_follow: bool) ->
 def _shut_blocked(laws: Laws, state: State) -> None:
     """Shut what cannot flow the way it does; open what has no range of pressures to rest at."""
     blocked = np.isinf(np.where(state.flow > 0.0, laws.high, laws.low))
-    state.shut = laws.ranges & (state.shut | blocked)
+    state.shut = laws.ranges & (state.shut | blocked | (state.flow == 0.0))
     state.flow = np.where(state.shut, 0.0, state.flow)
 
 
@@ -184,13 +188,14 @@ def leak(problem: Problem, flow: Array) -> Array:
 def _turn(laws: Laws, state: State, linear: Array) -> Flags:
     """Take over the new flows; a branch that would turn round at a range of pressures stops first.
 
-    A siphon has no such range and turns, but if it does so again and again it stops as well.
+    A siphon has no such range and turns, but not for a flow within rounding: it keeps the fluid it
+    has. If it turns again and again it stops as well.
     """
     problem, shut = laws.problem, state.shut
     across = problem.across(state.pressure)
     sense = np.sign(state.flow)
     minute = np.abs(linear) <= mixing.STILL * problem.scale(state.flow)
-    barely = (laws.ranges | laws.siphon) & minute & (sense != 0.0)
+    barely = minute & (laws.siphon | laws.ranges & (sense != 0.0))
     linear = np.where(barely, sense * BARELY, linear)
     turns = ~shut & (sense * np.sign(linear) <= 0.0)
     round_again = laws.siphon & turns & (state.flow != 0.0) & (linear != 0.0)
