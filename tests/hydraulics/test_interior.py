@@ -40,16 +40,18 @@ def test_every_scenario_of_random_networks_is_solved_from_nothing(gas):
 def test_both_methods_find_the_same_flows():
     """Where Newton's method comes to an end it says the same, within 30 mPa.
 
-    Scenarios in which they let a siphon hold different fluids are left out: it can run or rest.
+    Scenarios in which they let a siphon hold another fluid than each other or than at the start
+    are left out: it can run or rest.
     """
     compared = 0
-    for seed in range(200, 230):
+    for seed in range(200, 250):
         problem = posed(seed, gas=True)
         start = begin(problem, None)
         newton = settle(problem, start, FINISH)
         sure = approach(problem, start)
-        laws, other = (pose(problem, start.share, one.flow, one.rests) for one in (newton, sure))
-        alike = (laws.low == other.low) & (laws.high == other.high)
+        states = (newton, sure, start)
+        laws, *others = (pose(problem, start.share, one.flow, one.rests) for one in states)
+        alike = np.all([(laws.low == one.low) & (laws.high == one.high) for one in others], axis=0)
         ended = (newton.unmet <= CLOSE) & alike.all(axis=0)
         slope = laws.at(newton.flow).slope
         apart = np.abs(sure.flow - newton.flow) * slope
