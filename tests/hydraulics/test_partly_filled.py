@@ -11,6 +11,7 @@ from .networks import JUNCTION, OUTSIDE, TANK, circuit, random_circuit, random_c
 from .test_random import residuals
 
 DENSITY, GRAVITY, SURFACE = 800.0, 9.80665, 0.1  # the surface lies 0.1 m above the low port
+BREEZE = 10.0  # [Pa] at the lower end of a vent
 
 
 def sight_tube(low, high, resting):
@@ -76,3 +77,51 @@ def test_small_networks_of_air_and_liquid_are_all_solved():
         assert residuals(network, conditions, solution)[1].max() <= PRESSURE
         solved += len(solution.converged)
     assert solved == 6000
+
+
+def vented(shut):
+    """A tank full of fuel: an air hole on top, and a vent 0.2 m down to a breeze.
+
+    The hole may be shut, by more than the 500 Pa that press on it then. A pump draws beside it.
+    """
+    network = circuit(
+        {"above": OUTSIDE, "below": OUTSIDE, "tank": TANK, "pump": JUNCTION},
+        {
+            "hole": ("above", "tank", [[0.0, 0.0, 0.1], [0.0, 0.0, 0.1]]),
+            "vent": ("tank", "below", [[0.0, 0.0, 0.1], [0.0, 0.0, -0.1]]),
+            "feed": ("above", "pump", [[0.1, 0.0, 0.1], [0.2, 0.0, 0.1]]),
+            "other feed": ("above", "pump", [[0.1, 0.0, 0.1], [0.2, 0.0, 0.1]]),
+        },
+        tubes={name: [(0.4, 4e-3)] for name in ("hole", "vent", "feed", "other feed")},
+    )
+    return network, Conditions.of(
+        network,
+        gravity=[0.0, 0.0, -GRAVITY],
+        liquid_density=DENSITY,
+        fixed_pressure=[500.0 if shut else 0.0, BREEZE, 0.0, 0.0],
+        demand=[0.0, 0.0, 0.0, 5e-6],
+        share=[[0.0, 0.0], [1.0, 0.0], [1.0, 1.0], [1.0, 1.0]],
+        threshold=[[1e4, 1e4] if shut else [0.0, 0.0], *np.zeros((3, 2))],
+    )
+
+
+def test_a_vent_never_filled_holds_air_and_leaves_the_tank_at_ambient_pressure():
+    """Nothing flows past the shut hole: the column of air in the vent weighs 2.4 Pa, by hand."""
+    network, conditions = vented(shut=True)
+    solution = solve(network, conditions)
+    air = float(conditions.gas_density[0]) * GRAVITY * 0.2
+    assert solution.converged[0]
+    assert solution.flow[0, :2].tolist() == [0.0, 0.0]
+    assert solution.pressure[0, 2] == pytest.approx(BREEZE - air, abs=0.01)
+
+
+def test_a_vent_that_ran_goes_on_and_one_that_rested_lets_the_breeze_in():
+    """Full of fuel it pulls 1569 Pa against a breeze of 10, full of air 2.4: the past decides."""
+    network, conditions = vented(shut=False)
+    flows = [
+        solve(network, conditions, before * np.array([1.0, 1.0, 0.0, 0.0])).flow[0, 1]
+        for before in (1e-5, 0.0, -1e-5)
+    ]
+    assert flows[0] > 0.0
+    assert flows[1] < 0.0
+    assert flows[2] == pytest.approx(flows[1], rel=1e-6)
