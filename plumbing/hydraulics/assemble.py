@@ -11,8 +11,7 @@ import numpy as np
 from plumbing.hydraulics.circuit import Circuit
 from plumbing.hydraulics.elements import BoreChanges, Filters, Fittings, Tubes
 from plumbing.hydraulics.plumbed import NO_TANK, Plumbed
-from plumbing.hydraulics.rows import ChangeRow, FilterRow, FittingRow, Row, TubeRow
-from plumbing.hydraulics.run import Run
+from plumbing.hydraulics.rows import ChangeRow, FilterRow, FittingRow, Row, Run, TubeRow
 from plumbing.model.layout import Layout
 from plumbing.model.parts import Valve
 from plumbing.network import Survey

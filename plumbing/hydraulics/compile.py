@@ -9,9 +9,7 @@ from plumbing.hydraulics.along import Reference, line_rows, part_rows
 from plumbing.hydraulics.assemble import assemble
 from plumbing.hydraulics.losses import USUAL_BORE
 from plumbing.hydraulics.plumbed import Plumbed
-from plumbing.hydraulics.rows import FittingRow, Row, Tag, backwards
-from plumbing.hydraulics.run import Run
-from plumbing.hydraulics.through import full_flow_through
+from plumbing.hydraulics.rows import FittingRow, Row, Run, Tag, backwards
 from plumbing.model.layout import Layout
 from plumbing.model.parts import Valve
 from plumbing.network import Survey
@@ -201,3 +199,26 @@ def _lay(layout: Layout, survey: Survey, reference: Reference, run: Run, step: B
         if isinstance(part, Valve):
             run.valves[join.name] = step.forward
     run.rows += rows if step.forward else backwards(rows)
+
+
+def full_flow_through(layout: Layout, survey: Survey, part: str) -> float:
+    """Full flow of the engines fed through a part [m3/s].
+
+    A part on no engine's way from its nearest tank (such as the pickup of a far tank) passes the
+    flow of all engines that lines join it to.
+
+    Parameters
+    ----------
+    layout, survey
+        The layout and its survey.
+    part : str
+        Filter, tank or other part.
+    """
+    on_way = [
+        name
+        for name, feed in survey.feeds.items()
+        if feed.path is not None and part in feed.path.path.parts
+    ]
+    joined = [island.engines for island in survey.islands if part in island.parts]
+    engines = on_way or [name for group in joined for name in group]
+    return sum(layout.engines[name].full_flow or 0.0 for name in engines)

@@ -18,7 +18,6 @@ from plumbing.hydraulics.problem import Problem
 from plumbing.physics.arrays import Array, Flags, Indices
 
 ROUNDS = 60  # times the fluids are worked out anew
-SETTLED = 12  # linear solves with the fluids held; of 100 000 problems all but 200 take no more
 TRIED = 8  # linear solves towards the end, from each round
 LONGER = 1.2  # growth of a step that goes on the same way
 CAREFUL = 6  # rounds after which a step that turns a siphon round is taken back and halved,
@@ -80,7 +79,7 @@ def fill(problem: Problem, flow: Array | None) -> State:
 
 def _held(problem: Problem, state: State) -> State:
     """Flows with the fluids of the state: fast, and surely where the fast way fails."""
-    held = settle(problem, state, SETTLED)
+    held = settle(problem, state)
     failed = held.unmet > CLOSE
     if failed.any():
         held.put(failed, approach(problem.rows(failed), held.rows(failed)))

@@ -28,7 +28,6 @@ LAST = 1e-13  # [Pa] product of flow and holding pressure at the end, over the l
 NEAR_LAST = 3e-13  # [Pa] once it is as small as this the answer is looked at
 RIPE = 1e-3  # [Pa] the same where another method finishes,
 RIPER = 1e-3  # [-] and by how much smaller it must have become to be tried again
-FINISH = 12  # linear solves of the finish
 HELD = 100.0  # [Pa] a way held by this does not flow as the largest flow would
 
 MINUTE_FLOW = 1e-7  # [-] of the largest: what is rounded may not hold up all the rest
@@ -74,7 +73,7 @@ def approach(problem: Problem, state: State) -> State:
         part = laws.rows(tried)
         read = _read(part, ways.rows(tried), pressure[:, tried], state.rows(tried))
         guess = _guess(part, ways.rows(tried), read)
-        read = _better(read, settle(part.problem, guess, FINISH))
+        read = _better(read, settle(part.problem, guess))
         result.put(active[tried], read)
         done = np.zeros(len(active), dtype=bool)
         done[tried] = read.unmet <= CLOSE

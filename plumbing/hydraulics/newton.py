@@ -17,6 +17,7 @@ from plumbing.hydraulics.problem import Problem
 from plumbing.physics.arrays import Array, Flags, Indices, floats
 
 CLOSE = 3e-3  # [Pa] laws met to this end the iteration
+SETTLED = 12  # linear solves with the fluids held; of 100 000 problems all but 200 take no more
 ROUNDED = 1e-9  # [Pa] pressures are not told apart more closely: without loss it would be a flow
 BARELY = 1e-30  # [m3/s] flow of a branch that has just opened
 SLOW = 0.3  # [m/s] speed to begin from if nothing is drawn
@@ -116,9 +117,9 @@ def follow(problem: Problem, state: State, limit: int) -> State:
     return _iterate(problem, state, limit, fluids_follow=True)
 
 
-def settle(problem: Problem, state: State, limit: int) -> State:
+def settle(problem: Problem, state: State) -> State:
     """Iterate until every branch meets its law with the fluids of the state."""
-    return _iterate(problem, state, limit, fluids_follow=False)
+    return _iterate(problem, state, SETTLED, fluids_follow=False)
 
 
 def _iterate(problem: Problem, state: State, limit: int, fluids_follow: bool) -> State:

@@ -1,8 +1,8 @@
-"""One element of a branch as it is found along a line, before it becomes a row of an array."""
+"""A branch as it is found: elements in order along its lines, before they become rows of arrays."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,3 +85,28 @@ def backwards(rows: list[Row]) -> list[Row]:
         replace(row, before=row.after, after=row.before) if isinstance(row, ChangeRow) else row
         for row in reversed(rows)
     ]
+
+
+@dataclass(slots=True)
+class Run:
+    """A branch in the making.
+
+    Attributes
+    ----------
+    start, end : str
+        Stations: where flow divides, is stored, enters or leaves.
+    first, last : str
+        Nodes next to them, such as the tank port the run begins at.
+    rows : list of Row
+        Elements from start to end.
+    lines, valves : dict of str to bool
+        Lines and valves passed, and whether along their own direction.
+    """
+
+    start: str
+    first: str
+    end: str = ""
+    last: str = ""
+    rows: list[Row] = field(default_factory=list)
+    lines: dict[str, bool] = field(default_factory=dict)
+    valves: dict[str, bool] = field(default_factory=dict)

@@ -3,15 +3,15 @@
 import numpy as np
 
 from plumbing.hydraulics import mixing
+from plumbing.hydraulics.branch_laws import pose
 from plumbing.hydraulics.circuit import Circuit
 from plumbing.hydraulics.conditions import Conditions, require_sound
-from plumbing.hydraulics.gradual import SETTLED, fill
+from plumbing.hydraulics.gradual import fill
 from plumbing.hydraulics.newton import CLOSE, State, begin, follow, settle
 from plumbing.hydraulics.problem import Problem
 from plumbing.hydraulics.reach import reach
 from plumbing.hydraulics.solution import Solution
 from plumbing.hydraulics.topology import topology
-from plumbing.hydraulics.tree import solve_tree
 from plumbing.physics.arrays import Array
 from plumbing.physics.constants import ATMOSPHERE
 
@@ -92,7 +92,7 @@ def steady(problem: Problem, flow: Array | None) -> State:
 
     What lines held at first decides which way they go: the first flows are those with these fluids.
     """
-    first = settle(problem, begin(problem, flow), SETTLED)
+    first = settle(problem, begin(problem, flow))
     state = follow(problem, first, DIRECT)
     failed = state.unmet > CLOSE
     if failed.any():
@@ -101,3 +101,24 @@ def steady(problem: Problem, flow: Array | None) -> State:
         state.put(failed, some)
     state.flow[np.abs(state.flow) <= mixing.STILL * problem.scale(state.flow)] = 0.0
     return state
+
+
+def solve_tree(problem: Problem) -> State:
+    """Solve a circuit without loops exactly: flows follow from demands, pressures from flows.
+
+    A branch without flow that can stand still at a range of pressures takes the difference
+    nearest to zero.
+    """
+    shape = topology(problem.circuit)
+    assert shape.paths is not None
+    flow = shape.paths.T @ problem.demand[shape.free]
+    share = mixing.passed_on(problem, flow, problem.resting)
+    none = np.zeros(flow.shape, dtype=bool)
+    laws = pose(problem, share, flow, none)
+    across = np.where(flow == 0.0, laws.rest, laws.at(flow).across)
+    pressure = np.zeros(share.shape) + problem.fixed_pressure
+    pressure[shape.free] = pressure[shape.root] - shape.paths @ across
+    unmet = np.abs(problem.across(pressure) - across).max(axis=0)
+    turns = np.zeros(flow.shape, dtype=np.intp)
+    solves = np.ones(len(unmet), dtype=np.intp)
+    return State(flow, none, none, turns, pressure, share, unmet, solves)

@@ -5,7 +5,7 @@ import pytest
 
 from plumbing.hydraulics.branch_laws import pose
 from plumbing.hydraulics.conditions import Conditions
-from plumbing.hydraulics.interior import FINISH, STEPS, approach
+from plumbing.hydraulics.interior import STEPS, approach
 from plumbing.hydraulics.newton import CLOSE, begin, settle
 from plumbing.hydraulics.problem import Problem
 from plumbing.hydraulics.solver import VOLUME
@@ -47,7 +47,7 @@ def test_both_methods_find_the_same_flows():
     for seed in range(200, 250):
         problem = posed(seed, gas=True)
         start = begin(problem, None)
-        newton = settle(problem, start, FINISH)
+        newton = settle(problem, start)
         sure = approach(problem, start)
         states = (newton, sure, start)
         laws, *others = (pose(problem, start.share, one.flow, one.rests) for one in states)
@@ -112,7 +112,7 @@ def test_newton_finds_what_two_check_valves_shut_in():
         threshold=threshold,
     )
     problem = Problem.of(network, conditions, np.zeros((100, 5)))
-    state = settle(problem, begin(problem, None), FINISH)
+    state = settle(problem, begin(problem, None))
     assert state.unmet.max() <= CLOSE
     assert state.shut[[0, 3]].all()
     weight = 800.0 * 9.80665 * 0.2 * load

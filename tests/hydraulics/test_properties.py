@@ -11,9 +11,8 @@ from plumbing.hydraulics import sparse
 from plumbing.hydraulics.breakdown import breakdown
 from plumbing.hydraulics.conditions import Conditions
 from plumbing.hydraulics.problem import Problem
-from plumbing.hydraulics.solver import solve, steady
+from plumbing.hydraulics.solver import solve, solve_tree, steady
 from plumbing.hydraulics.topology import topology
-from plumbing.hydraulics.tree import solve_tree
 
 from .networks import JUNCTION, OUTSIDE, TANK, circuit, random_circuit, random_conditions
 
