@@ -113,6 +113,60 @@ class Finding:
             return False
         return self.measured.crosses(self.allowed.value)
 
+    @property
+    def excess(self) -> float:
+        """From the limit to the nearer end of the band, as a share of the limit.
+
+        It is 1 where there is no number: such a fault is there or is not.
+        """
+        if self.measured is None or self.allowed is None:
+            return 1.0
+        limit, value = self.allowed.value, self.measured.value
+        near = self.measured.low if value > limit else self.measured.high
+        beyond = (value if near is None else near) - limit
+        away = beyond if value > limit else -beyond
+        return away / abs(limit) if limit else float(away > 0.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Cause:
+    """One thing to mend, and what follows from it.
+
+    Attributes
+    ----------
+    number : int
+        From 1, the worst first; the same on the screen, the drawings and the papers.
+    findings : tuple of Finding
+        What is wrong: findings of one check, at one part or at several.
+    follows : tuple of Finding
+        Findings that go when these are mended.
+    sure : bool
+        Whether they were seen to go on a mended copy; else checks of this kind are known to follow.
+    """
+
+    number: int
+    findings: tuple[Finding, ...]
+    follows: tuple[Finding, ...] = ()
+    sure: bool = True
+
+    @property
+    def finding(self) -> Finding:
+        """The first of its findings, which stands for all."""
+        return self.findings[0]
+
+    @property
+    def severity(self) -> Severity:
+        """The worst of it and of what follows."""
+        every = (*self.findings, *self.follows)
+        return min((one.severity for one in every), key=lambda severity: severity.rank)
+
+    @property
+    def parts(self) -> tuple[str, ...]:
+        """Parts at fault, then those where something follows; each once."""
+        every = (*self.findings, *self.follows)
+        names = (name for one in every for name in (one.part, *one.parts))
+        return tuple(dict.fromkeys(filter(None, names)))
+
 
 @dataclass(frozen=True, slots=True)
 class Unchecked:

@@ -12,8 +12,8 @@ from plumbing.api.knowledge import explain
 from plumbing.errors import UsageError
 
 if TYPE_CHECKING:
-    from plumbing.checks.remedied import Remedied
-    from plumbing.checks.run import Examined
+    from plumbing.checks.examined import Examined, Remedied
+    from plumbing.findings import Cause
     from plumbing.model.layout import Layout
     from plumbing.report.schedules import Table
     from plumbing.studies.sizing import Sizing
@@ -83,41 +83,47 @@ def with_tubes(sizing: Sizing) -> tuple[str, str]:
 
 def remedies(
     layout: Layout | str | os.PathLike[str] | Examined,
-    check: str | None = None,
+    which: str | int | None = None,
     progress: Callable[[int, int], None] | None = None,
 ) -> Remedied:
-    """Try remedies on copies of a layout.
-
-    Remedies are followed through peak flow and the flight; through filling, parking and single
-    faults only for a check that rests on them.
+    """Try remedies on copies of a layout, each followed through the whole check.
 
     Parameters
     ----------
     layout : Layout, path or Examined
         What to mend; an examined layout is not examined again.
-    check : str, optional
-        Only remedies for the findings of this check.
+    which : str or int, optional
+        Only remedies for the findings of this check, or for the cause of this number.
     progress : callable, optional
         Told how many remedies are tried, of how many.
 
     Returns
     -------
     Remedied
-        Remedies that help, best first, and the findings with their remedies beside them.
+        Remedies that help: those that bring nothing new first.
 
     Raises
     ------
     LayoutError
         The file has faults.
     UsageError
-        There is no check of that name.
+        There is no check of that name, or no cause of that number.
     """
-    from plumbing.checks.remedied import remedied
-    from plumbing.checks.run import Examined, examine
+    from plumbing.checks.examined import Examined, examine, remedied
 
-    quick = check is None or not explain(check).rests_on
-    examined = layout if isinstance(layout, Examined) else examine(opened(layout), quick)
+    check = explain(which).name if isinstance(which, str) else None
+    examined = layout if isinstance(layout, Examined) else examine(opened(layout))
+    if isinstance(which, int):
+        check = _cause(examined, which).finding.check
     return remedied(examined, check, progress)
+
+
+def _cause(examined: Examined, number: int) -> Cause:
+    """The cause of a number, as `plumbing check` counts them."""
+    if not 0 < number <= len(examined.causes):
+        there = f"1 to {len(examined.causes)}" if examined.causes else "none, nothing was found"
+        raise UsageError(f"there is no cause {number}; there are: {there}")
+    return examined.causes[number - 1]
 
 
 def schedules(

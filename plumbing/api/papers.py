@@ -44,7 +44,7 @@ def report(
     UsageError
         There is no such form or paper.
     """
-    from plumbing.checks.run import examine
+    from plumbing.checks.examined import examine
     from plumbing.report.subject import Subject
 
     loaded = opened(layout)

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from plumbing.checks.run import Examined
+from plumbing.checks.examined import Examined
 from plumbing.report.fly_json import fly_data
 from plumbing.report.json_schema import check_schema
 from plumbing.report.json_text import json_text
@@ -30,6 +30,7 @@ def check_data(examined: Examined) -> dict[str, Any]:
         "title": layout.title,
         "file": layout.place.file,
         "findings": verdict.findings,
+        "causes": examined.causes,
         "unchecked": [
             {
                 "check": one.check,

@@ -38,6 +38,7 @@ def check_schema() -> Schema:
             title=TEXT,
             file=TEXT,
             findings=listed(_finding()),
+            causes=listed(_cause()),
             unchecked=listed(record(check=WORD, missing=TEXT, why=TEXT, part=TEXT, line=NATURAL)),
             clear=listed(WORD),
             peak_flow=by_name(_engine()),
@@ -114,6 +115,18 @@ def _finding() -> Schema:
         why=TEXT,
         advice=TEXT,
         remedies=listed(record(change=WORD, buys=TEXT, costs=TEXT)),
+    )
+
+
+def _cause() -> Schema:
+    found = record(check=WORD, severity={"enum": [one.value for one in Severity]}, part=TEXT)
+    return record(
+        number=NATURAL,
+        severity={"enum": [one.value for one in Severity]},
+        parts=listed(WORD),
+        findings=listed(found),
+        follows=listed(found),
+        sure=FLAG,
     )
 
 

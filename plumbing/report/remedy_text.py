@@ -1,6 +1,7 @@
 """What `plumbing remedy` prints: remedies that help, what each clears, spoils and costs."""
 
-from plumbing.checks.remedied import Remedied, eased
+from plumbing.checks.examined import Remedied
+from plumbing.checks.remedied import eased
 from plumbing.findings import Finding
 from plumbing.report.page import Page
 from plumbing.studies.remedies import Outcome
@@ -24,16 +25,11 @@ def remedy_text(found: Remedied, width: int = 80, colour: bool = False) -> str:
         Text without a final line break.
     """
     page = Page.about(found.examined.case.layout, width, colour)
-    page.heading("Remedies tried", "each on a copy, alone, and checked anew")
+    page.heading("Remedies tried", "each on a copy, alone, by the whole check")
     if not found.outcomes:
         page.paragraph("No remedy of this program's own helps here.", indent=2)
     for number, outcome in enumerate(found.outcomes, start=1):
         _outcome(page, number, outcome)
-    page.blank()
-    page.paragraph(
-        "Followed through peak flow and the flight; `plumbing check` on the mended file follows "
-        "filling, parking and single faults as well."
-    )
     page.caution()
     return page.text()
 

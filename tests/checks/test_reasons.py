@@ -9,7 +9,8 @@ from overlay import overlaid
 from plumbing import api
 from plumbing.checks.case import Case
 from plumbing.checks.counted import counted
-from plumbing.checks.run import Examined, judge
+from plumbing.checks.examined import Examined
+from plumbing.checks.run import judge
 from plumbing.layout import load
 from plumbing.report.as_json import check_json
 from plumbing.report.asbuilt import asbuilt_json, asbuilt_text

@@ -10,9 +10,9 @@ from overlay import overlaid
 
 from plumbing import api
 from plumbing import layout as layouts
+from plumbing.checks.examined import examine
 from plumbing.checks.registry import checks
 from plumbing.checks.remedied import Remedied, remedied
-from plumbing.checks.run import examine
 from plumbing.cli import main
 from plumbing.findings import Figure, Finding, Severity
 from plumbing.model.layout import Layout

@@ -8,7 +8,8 @@ from enum import Enum
 import numpy as np
 
 from plumbing.checks.case import Case
-from plumbing.checks.run import Examined, judge
+from plumbing.checks.examined import Examined
+from plumbing.checks.run import judge
 from plumbing.errors import LayoutError, PlumbingError, SolveError
 from plumbing.hydraulics.solver import PRESSURE, VOLUME, solve
 from plumbing.layout import read

@@ -89,19 +89,22 @@ def contents(subject: Subject, paper: str = "a4") -> dict[str, Any]:
 
 
 def _group(group: SeverityGroup) -> dict[str, Any]:
-    """Findings of one severity."""
+    """Causes of one severity."""
     return {
         "severity": group.severity,
         "meaning": group.meaning,
-        "checks": [
+        "causes": [
             {
-                "check": text(one.check),
+                "number": one.cause.number,
+                "check": text(one.cause.finding.check),
                 "notes": [_note(note) for note in one.notes],
+                "sure": one.cause.sure,
+                "follows": [text(words) for words in one.follows],
                 "why": [text(words) for words in one.why if words],
                 "cure": [text(words) for words in one.advice if words],
                 "rule": [text(words) for words in one.source if words],
             }
-            for one in group.checks
+            for one in group.causes
         ],
     }
 
@@ -109,7 +112,6 @@ def _group(group: SeverityGroup) -> dict[str, Any]:
 def _note(note: Noted) -> dict[str, Any]:
     finding = note.finding
     return {
-        "number": note.number,
         "part": text(finding.part) or "whole layout",
         "line": finding.place.line,
         "what": text(finding.what),
@@ -123,14 +125,14 @@ def _note(note: Noted) -> dict[str, Any]:
 
 
 def _drawings(subject: Subject, paper: str) -> list[dict[str, str | float]]:
-    case, findings = subject.examined.case, subject.examined.findings
+    case, causes = subject.examined.case, subject.examined.causes
     date = subject.date
     drawn: list[dict[str, str | float]] = [
-        {"title": "Schematic", "svg": schematic(case.layout, case.survey, findings, date=date)}
+        {"title": "Schematic", "svg": schematic(case.layout, case.survey, causes, date=date)}
     ]
     for view, title in (("plan", "Plan"), ("side", "Side elevation"), ("front", "Cross view")):
         try:
-            svg = elevation(case.layout, case.survey, view, findings, date=date, paper=paper)
+            svg = elevation(case.layout, case.survey, view, causes, date=date, paper=paper)
         except UsageError:  # too large to be drawn to scale
             continue
         width, height = paper_size(svg)

@@ -7,7 +7,7 @@ from plumbing.model.layout import Layout, split_port
 from plumbing.model.line import Line, Tube
 from plumbing.model.tank import Pickup, Port
 from plumbing.network import Role, Survey
-from plumbing.studies.remedies.proposal import FLOW, TUBES, Proposal
+from plumbing.studies.remedies.proposal import Proposal
 from plumbing.studies.sizing.fit import mass_per_length, stands_kerosene
 from plumbing.studies.sizing.variants import with_tubes
 from plumbing.units import show
@@ -62,7 +62,6 @@ def wider_line(layout: Layout, found: Survey) -> Iterator[Proposal]:
         + (f", {holes} passages to be checked for size" if holes else ""),
         layout=with_tubes(layout, {x.name: wider.name for x in narrow}, new_joints=True),
         aims=SUCTION,
-        touches=TUBES,
     )
 
 
@@ -98,7 +97,6 @@ def equal_branches(layout: Layout, found: Survey) -> Iterator[Proposal]:
             costs=f"{show(more, 'length')} of tube, and room for its loops",
             layout=replace(layout, lines={**layout.lines, **changed}),
             aims=TEED,
-            touches=TUBES,
         )
 
 
@@ -153,5 +151,4 @@ def slower_filling(layout: Layout, found: Survey) -> Iterator[Proposal]:
         costs=f"filling takes {show(1.0 / _SLOWER - 1.0, 'share', 2)} longer",
         layout=replace(layout, filling=replace(layout.filling, flow=slow)),
         aims=frozenset({"vent-too-narrow-for-filling", "fill-pressure-too-high"}),
-        touches=FLOW,
     )

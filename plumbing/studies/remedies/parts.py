@@ -10,7 +10,7 @@ from plumbing.model.tank import Box, Capsule, Cylinder, Ellipsoid, Port, Solid, 
 from plumbing.network import Role, Survey
 from plumbing.network.lengths import line_length
 from plumbing.studies.remedies.flow import SUCTION
-from plumbing.studies.remedies.proposal import PLACES, TUBES, Proposal
+from plumbing.studies.remedies.proposal import Proposal
 from plumbing.studies.sizing.variants import BARB_BORE
 from plumbing.units import show
 
@@ -39,7 +39,6 @@ def open_joints(layout: Layout, found: Survey) -> Iterator[Proposal]:
         costs=f"{ends} joints drilled out or replaced",
         layout=replace(layout, joints={**layout.joints, **joints}),
         aims=SUCTION | {"narrow-bore-on-suction-side"},
-        touches=TUBES,
     )
 
 
@@ -64,7 +63,6 @@ def larger_header(layout: Layout, found: Survey) -> Iterator[Proposal]:
             costs=f"{show(more, 'volume')} of room and {show(800.0 * more, 'mass')} of fuel",
             layout=cut_anew(replace(layout, tanks={**layout.tanks, tank.name: grown}), tank.name),
             aims=frozenset({"header-too-small"}),
-            touches=PLACES,
         )
 
 
@@ -111,7 +109,6 @@ def lower_pump(layout: Layout, found: Survey) -> Iterator[Proposal]:
             costs="a new place for the pump, its lines and their passages",
             layout=cut_anew(replace(layout, pumps={**layout.pumps, name: moved}), name),
             aims=SUCTION | {"pump-above-fuel"},
-            touches=PLACES,
         )
 
 

@@ -11,7 +11,7 @@ from plumbing.model.meshes import tank_mesh
 from plumbing.model.tank import Port, Tank
 from plumbing.network import Survey
 from plumbing.studies.remedies.parts import cut_anew
-from plumbing.studies.remedies.proposal import PLACES, Proposal
+from plumbing.studies.remedies.proposal import Proposal
 from plumbing.units import show
 
 _CLEAR = 0.005  # a clunk stays short of the farthest corner and of a snag by this [m]
@@ -81,7 +81,6 @@ def moved_tank(layout: Layout, _: Survey) -> Iterator[Proposal]:
                     replace(layout, tanks={**layout.tanks, tank.name: moved}), tank.name
                 ),
                 aims=_BALANCE,
-                touches=PLACES,
             )
 
 

@@ -9,7 +9,7 @@ from plumbing.model.meshes import tank_mesh
 from plumbing.network import Role, Survey
 from plumbing.network.lengths import route_points
 from plumbing.studies.remedies.flow import TEED
-from plumbing.studies.remedies.proposal import FLOW, PLACES, Proposal
+from plumbing.studies.remedies.proposal import Proposal
 from plumbing.units import show
 
 _LOOP = 0.035  # of a vent above its tank [m]; common practice asks for 30 mm
@@ -182,5 +182,4 @@ def vent_loop(layout: Layout, found: Survey) -> Iterator[Proposal]:
         costs="a longer vent, and room above the tank",
         layout=replace(layout, lines={**layout.lines, **changed}),
         aims=frozenset({"no-loop-in-vent", "outlet-below-fuel", "low-point-in-vent"}),
-        touches=PLACES if changed else FLOW,
     )
