@@ -6,6 +6,8 @@ from enum import StrEnum
 from plumbing.place import NOWHERE, Place
 from plumbing.results import NotComputed
 
+_ROUNDED = 0.005  # of a limit: half a step of the three digits that a builder writes
+
 
 class Severity(StrEnum):
     """How bad a finding is."""
@@ -108,10 +110,26 @@ class Finding:
 
     @property
     def uncertain(self) -> bool:
-        """Whether the band of the measured value crosses the limit."""
+        """Whether the measured value cannot be told apart from its limit.
+
+        Its band crosses the limit, or, where it has none, both are one number as rounded.
+        """
         if self.measured is None or self.allowed is None:
             return False
-        return self.measured.crosses(self.allowed.value)
+        limit = self.allowed.value
+        if self.measured.low is None or self.measured.high is None:
+            return 0.0 < abs(self.measured.value - limit) <= _ROUNDED * abs(limit)
+        return self.measured.crosses(limit)
+
+    @property
+    def doubt(self) -> str:
+        """What would settle it, in words, where it cannot be told apart from its limit."""
+        if not self.uncertain or self.measured is None:
+            return ""
+        where = f" at {self.part}" if self.part else ""
+        return (
+            f"cannot be told apart from the limit; measure the {self.measured.kind}{where} to know"
+        )
 
     @property
     def excess(self) -> float:

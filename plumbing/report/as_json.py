@@ -42,6 +42,21 @@ def check_data(examined: Examined) -> dict[str, Any]:
             for one in verdict.unchecked
         ],
         "clear": verdict.clear,
+        "accepted": [
+            {
+                "check": one.finding.check,
+                "part": one.finding.part,
+                "what": one.finding.what,
+                "reason": one.accepted.reason,
+                "by": one.accepted.by,
+                "on": one.accepted.on,
+            }
+            for one in verdict.accepted
+        ],
+        "changed_limits": [
+            {"check": one.check, "limit": one.texts[0], "usual": one.texts[1]}
+            for one in verdict.limits
+        ],
         "peak_flow": examined.case.peak.engines,
         "not_computed": reasons(verdict.not_computed),
         "flight": fly_data(flight) if known(flight) else None,

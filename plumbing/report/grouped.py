@@ -9,7 +9,7 @@ from plumbing.drawing.sheet import slug
 from plumbing.drawing.text import clean
 from plumbing.findings import Cause, Finding, Severity
 from plumbing.report.subject import Subject
-from plumbing.report.words import MEANING, figure
+from plumbing.report.words import MEANING, compared
 
 _KINDS = ("s-part", "s-line", "side-zone", "side-former", "plan-zone", "plan-former")
 
@@ -111,7 +111,4 @@ def _group(cause: Cause, drawn: str) -> CauseGroup:
 def _noted(finding: Finding, drawn: str) -> Noted:
     ids = (slug(kind, finding.part) for kind in _KINDS)
     target = next((one for one in ids if f'id="{one}"' in drawn), "") if finding.part else ""
-    measured = ""
-    if finding.measured and finding.allowed:
-        measured = f"{figure(finding.measured)}; limit {figure(finding.allowed)}"
-    return Noted(finding, target, measured)
+    return Noted(finding, target, compared(finding))

@@ -41,6 +41,10 @@ def check_schema() -> Schema:
             causes=listed(_cause()),
             unchecked=listed(record(check=WORD, missing=TEXT, why=TEXT, part=TEXT, line=NATURAL)),
             clear=listed(WORD),
+            accepted=listed(
+                record(check=WORD, part=TEXT, what=WORD, reason=TEXT, by=TEXT, on=TEXT)
+            ),
+            changed_limits=listed(record(check=WORD, limit=WORD, usual=WORD)),
             peak_flow=by_name(_engine()),
             not_computed=by_name(TEXT),
             flight=nullable(_flight()),

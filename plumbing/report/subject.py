@@ -63,6 +63,12 @@ class Subject:
         causes = self.examined.causes
         return [(one, sum(cause.severity is one for cause in causes)) for one in Severity]
 
+    def taken_on(self) -> list[str]:
+        """Findings accepted and limits changed, as they stand on every front page."""
+        verdict = self.examined.verdict
+        accepted = [f"accepted: {one.words}" for one in verdict.accepted]
+        return [*accepted, *(f"limit changed: {one.words}" for one in verdict.limits)]
+
     def lacking(self) -> dict[str, list[str]]:
         """What each unchecked check lacks, or why what it needs was not computed; each once."""
         found: dict[str, list[str]] = {}

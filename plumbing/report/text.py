@@ -9,10 +9,11 @@ from plumbing.report.grouped import following
 from plumbing.report.page import Page, cut
 from plumbing.report.peak_text import peak_section
 from plumbing.report.subject import Subject
-from plumbing.report.words import MEANING, figure, sentence
+from plumbing.report.words import MEANING, compared, sentence
 from plumbing.results import NotComputed, known
 
 _LABELS = {"why": "why", "advice": "cure", "source": "rule"}
+_TAKEN = 4  # accepted findings and changed limits that a screen lists
 _ROWS = 22  # of a screen of 24: one is the prompt, one the command
 
 
@@ -59,6 +60,11 @@ def _screen(page: Page, subject: Subject, full: bool) -> None:
         missing = ", ".join(dict.fromkeys(one.what for one in verdict.not_judged))
         page.line(cut(f"Not judged: {missing}", page.width), bold=True)
     page.paragraph(sentence(subject.summary()))
+    taken = subject.taken_on()
+    for words in taken if full else taken[:_TAKEN]:
+        page.line(cut(f"  {words}", page.width))
+    if len(taken) > _TAKEN and not full:
+        page.line(f"  and {len(taken) - _TAKEN} more accepted or changed: --full lists them")
     if not causes:
         return
     page.blank()
@@ -86,7 +92,7 @@ def _fitting(causes: tuple[Cause, ...], width: int, room: int) -> list[tuple[str
 def _rows(cause: Cause, width: int) -> list[tuple[str, bool]]:
     """A cause in one row, and its best remedy in two at most."""
     row = f"{cause.number:>3} {cause.severity:<6} {cause.finding.check}: {_where(cause)}"
-    said = [row, _figures(cause.finding) if len(cause.findings) == 1 else ""]
+    said = [row, compared(cause.finding) if len(cause.findings) == 1 else ""]
     if cause.follows:
         said.append(f"{'' if cause.sure else 'probably '}{len(cause.follows)} more follow")
     rows = [(cut("; ".join(filter(None, said)), width), cause.severity is not Severity.ADVICE)]
@@ -102,12 +108,6 @@ def _where(cause: Cause) -> str:
     parts = list(dict.fromkeys(one.part or "whole layout" for one in cause.findings))
     more = f" and {len(parts) - 2} more" if len(parts) > 2 else ""
     return ", ".join(parts[:2]) + more
-
-
-def _figures(finding: Finding) -> str:
-    if not finding.measured or not finding.allowed:
-        return ""
-    return f"{figure(finding.measured)}, limit {figure(finding.allowed)}"
 
 
 def _cause(page: Page, cause: Cause) -> None:
@@ -130,10 +130,9 @@ def _finding(page: Page, finding: Finding) -> None:
     head = f"     {finding.part or 'whole layout'}"
     page.line(f"{head}{where:>{max(len(where) + 2, page.width - len(head))}}")
     page.paragraph(finding.what, indent=5)
-    figures = _figures(finding)
-    if figures:
-        sure = "; the band crosses the limit, so this is not certain" if finding.uncertain else ""
-        page.paragraph(f"{figures}{sure}", indent=5, label="measured")
+    page.paragraph(
+        "; ".join(filter(None, (compared(finding), finding.doubt))), indent=5, label="measured"
+    )
     for remedy in finding.remedies:
         page.paragraph(
             f"{remedy.change}: {remedy.buys}; costs {remedy.costs}", indent=5, label="tried"

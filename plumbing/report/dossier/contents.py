@@ -23,7 +23,7 @@ from plumbing.report.sheets.ground import ground_sheets
 from plumbing.report.sheets.missing import missing
 from plumbing.report.sheets.sources import sources
 from plumbing.report.subject import Subject
-from plumbing.report.words import CAUTION, figure
+from plumbing.report.words import CAUTION
 from plumbing.results import NotComputed, known
 from plumbing.studies.bench import Predictions, predict
 
@@ -64,6 +64,7 @@ def contents(subject: Subject, paper: str = "a4") -> dict[str, Any]:
         "verdict": subject.verdict(),
         "worst": subject.mark,
         "summary": subject.summary(),
+        "taken_on": [text(words) for words in subject.taken_on()],
         "job": JOB,
         "caution": CAUTION,
         "findings": [_group(group) for group in findings_of(subject)],
@@ -115,9 +116,8 @@ def _note(note: Noted) -> dict[str, Any]:
         "part": text(finding.part) or "whole layout",
         "line": finding.place.line,
         "what": text(finding.what),
-        "measured": figure(finding.measured) if finding.measured else "",
-        "allowed": figure(finding.allowed) if finding.allowed else "",
-        "uncertain": finding.uncertain,
+        "measured": note.measured,
+        "doubt": text(finding.doubt),
         "remedies": [
             [text(one.change), text(one.buys), text(one.costs)] for one in finding.remedies
         ],
