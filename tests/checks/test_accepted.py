@@ -33,8 +33,9 @@ def test_an_accepted_finding_is_no_longer_found_but_shown() -> None:
     assert left == found[1:]
     assert "suction-flow-too-fast" not in examined.verdict.clear
     subject = Subject(examined)
-    said = f"accepted: suction-flow-too-fast at {found[0]}: measured on the bench (the builder, 2026-05-01)"
-    limit = "limit changed: suction-flow-too-fast: 0.05 m/s, usually 3 m/s"
+    where = f"suction-flow-too-fast at {found[0]}"
+    said = f"accepted: {where}: measured on the bench (the builder, 2026-05-01)"
+    limit = "limit changed: suction-flow-too-fast: 0.05 m/s, usually 1 m/s"
     assert subject.taken_on() == [said, limit]
     assert said[:70] in check_text(subject)
     page = html_page(subject)
@@ -43,7 +44,7 @@ def test_an_accepted_finding_is_no_longer_found_but_shown() -> None:
     assert contents(subject)["taken_on"] == [said, limit]
     data = json.loads(check_json(examined))
     assert data["accepted"][0]["reason"] == "measured on the bench"
-    assert data["changed_limits"][0]["usual"] == "3 m/s"
+    assert data["changed_limits"][0]["usual"] == "1 m/s"
 
 
 @pytest.mark.parametrize(

@@ -6,8 +6,8 @@ Cure: Take it out, or name the check and the part it is meant for.
 Bad::
 
     accepted:
-      slow: {check: cold-suction-too-high, part: pump, reason: flown in summer only, by: the builder,
-        on: 2026-05-01}
+      slow: {check: cold-suction-too-high, part: pump, reason: flown in summer only,
+        by: the builder, on: 2026-05-01}
 
 Good::
 
