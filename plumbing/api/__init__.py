@@ -3,7 +3,15 @@
 Floors are imported inside the verbs, so that a verb costs only what it uses.
 """
 
-from plumbing.api.building import remedies, schedules, size, templates, with_tubes
+from plumbing.api.building import (
+    followed,
+    remedies,
+    schedules,
+    size,
+    templates,
+    with_remedy,
+    with_tubes,
+)
 from plumbing.api.door import AnyPath, Door, make_folder, rewrite
 from plumbing.api.examining import (
     check,
@@ -32,6 +40,7 @@ __all__ = [
     "faults",
     "fill",
     "fly",
+    "followed",
     "load",
     "make_folder",
     "park",
@@ -48,5 +57,6 @@ __all__ = [
     "study",
     "templates",
     "tilt",
+    "with_remedy",
     "with_tubes",
 ]

@@ -10,7 +10,7 @@ from plumbing.checks.registry import checks
 from plumbing.checks.run import Verdict, judge
 from plumbing.findings import Cause, Finding, Remedy, Severity
 from plumbing.model.layout import Layout
-from plumbing.studies.remedies import Ask, Judged, Outcome, trials
+from plumbing.studies.remedies import Ask, Judged, Outcome, Proposal, compared, trials
 
 _TRIED = 12  # with more causes than this nothing is tried unasked
 _WHOLE = 2  # remedies of a cause that are checked as a whole unasked
@@ -57,14 +57,20 @@ def remedies(
         Those that help: good ones first, then by what they clear and spoil.
     """
     before = _judged(verdict)
-    found = trials(case.layout, case.survey, before, _judge, wanted, progress)
+    found = trials(case, before, _judge, wanted, progress)
     return _ranked([one.whole(before) for one in found])
+
+
+def followed(verdict: Verdict, layout: Layout, change: str) -> Outcome:
+    """What another layout clears, eases and spoils, by the whole check."""
+    proposal = Proposal(change, "", layout, frozenset())
+    return compared(proposal, _judged(verdict), _judge(layout)(None))
 
 
 def _best(case: Case, verdict: Verdict, wanted: frozenset[str]) -> dict[str, Outcome]:
     """The best remedy of each check's findings: the first good one, else the best of a few."""
     before = _judged(verdict)
-    found = trials(case.layout, case.survey, before, _judge, wanted)
+    found = trials(case, before, _judge, wanted)
     known: dict[int, Outcome] = {}
     best = {}
     for check in sorted(wanted):

@@ -38,10 +38,15 @@ def _outcome(page: Page, number: int, outcome: Outcome) -> None:
     page.blank()
     page.paragraph(outcome.proposal.change, indent=2, label=f"{number}")
     page.paragraph(outcome.proposal.costs, indent=4, label="costs")
+    did(page, outcome)
+
+
+def did(page: Page, outcome: Outcome) -> None:
+    """Write what a change clears, eases and spoils."""
+    eases = [f"{one.check} at {one.part} {eased(one, now)}" for one, now in outcome.eases]
     page.paragraph(_listed(outcome.clears), indent=4, label="clears")
-    said = [f"{one.check} at {one.part} {eased(one, now)}" for one, now in outcome.eases]
-    page.paragraph("; ".join(said), indent=4, label="eases")
-    page.paragraph(_listed(outcome.spoils), indent=4, label="spoils")
+    page.paragraph("; ".join(eases), indent=4, label="eases")
+    page.paragraph(_listed(outcome.spoils) or "nothing", indent=4, label="brings")
 
 
 def _listed(findings: tuple[Finding, ...]) -> str:

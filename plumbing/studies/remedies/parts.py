@@ -7,8 +7,9 @@ from plumbing.model.fields import Vector
 from plumbing.model.layout import Layout, split_port
 from plumbing.model.meshes import tank_mesh
 from plumbing.model.tank import Box, Capsule, Cylinder, Ellipsoid, Port, Solid, Tank
-from plumbing.network import Role, Survey
+from plumbing.network import Role
 from plumbing.network.lengths import line_length
+from plumbing.simulation.computed import Computed
 from plumbing.studies.remedies.flow import SUCTION
 from plumbing.studies.remedies.proposal import Proposal
 from plumbing.studies.sizing.variants import BARB_BORE
@@ -19,8 +20,9 @@ _SPARE = 1.02
 _BELOW = 0.02  # of the pump under the lowest tank [m]
 
 
-def open_joints(layout: Layout, found: Survey) -> Iterator[Proposal]:
+def open_joints(case: Computed) -> Iterator[Proposal]:
     """Joints on the suction side opened to nine tenths of the bore of their tubes."""
+    layout, found = case.layout, case.survey
     widest: dict[str, float] = {}
     ends = 0
     for use in found.of_role(Role.SUCTION):
@@ -42,8 +44,9 @@ def open_joints(layout: Layout, found: Survey) -> Iterator[Proposal]:
     )
 
 
-def larger_header(layout: Layout, found: Survey) -> Iterator[Proposal]:
+def larger_header(case: Computed) -> Iterator[Proposal]:
     """Each header that is too small grown about its centre, its ports with it."""
+    layout, found = case.layout, case.survey
     for tank in layout.headers():
         flow = sum(
             layout.engines[name].full_flow or 0.0
@@ -92,8 +95,9 @@ def _moved(port: Port, centre: Vector, factor: float) -> Port:
     return replace(port, at=out(port.at), opens_at=opens, pickup=pickup)
 
 
-def lower_pump(layout: Layout, found: Survey) -> Iterator[Proposal]:
+def lower_pump(case: Computed) -> Iterator[Proposal]:
     """Each pump that stands above the bottom of its last tank moved below it."""
+    layout, found = case.layout, case.survey
     for name, pump in layout.pumps.items():
         last = {feed.last_tank for feed in found.feeds.values() if name in feed.pumps[:1]}
         floors = [tank_mesh(layout.tanks[tank]).bounds[0][2] for tank in last if tank]

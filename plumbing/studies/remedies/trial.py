@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from plumbing.findings import Finding, Severity
 from plumbing.model.layout import Layout
-from plumbing.network import Survey
+from plumbing.simulation.computed import Computed
 from plumbing.studies.remedies.flow import equal_branches, fine_pore, slower_filling, wider_line
 from plumbing.studies.remedies.parts import larger_header, lower_pump, open_joints
 from plumbing.studies.remedies.proposal import Proposal
@@ -112,12 +112,11 @@ class Trial:
 
     def whole(self, before: Judged) -> Outcome:
         """What it does, by the whole check."""
-        return _compared(self.first.proposal, before, self.ask(None))
+        return compared(self.first.proposal, before, self.ask(None))
 
 
 def trials(
-    layout: Layout,
-    found: Survey,
+    case: Computed,
     before: Judged,
     judge: Judge,
     wanted: frozenset[str],
@@ -127,8 +126,8 @@ def trials(
 
     Parameters
     ----------
-    layout, found
-        The layout and its survey; the layout is never changed.
+    case : Computed
+        The layout with its results; the layout is never changed.
     before : Judged
         What all checks say of it.
     judge : callable
@@ -144,23 +143,20 @@ def trials(
         Those that clear or ease what they are meant for, best first.
     """
     proposals = [
-        proposal
-        for propose in _ALL
-        for proposal in propose(layout, found)
-        if proposal.aims & wanted
+        proposal for propose in _ALL for proposal in propose(case) if proposal.aims & wanted
     ]
     helping = []
     for number, proposal in enumerate(proposals):
         if progress is not None:
             progress(number, len(proposals))
         ask = judge(proposal.layout)
-        first = _compared(proposal, before, ask(proposal.aims & wanted))
+        first = compared(proposal, before, ask(proposal.aims & wanted))
         if first.clears or first.eases:
             helping.append(Trial(first, ask))
     return tuple(sorted(helping, key=lambda one: one.first.rank))
 
 
-def _compared(proposal: Proposal, before: Judged, after: Judged) -> Outcome:
+def compared(proposal: Proposal, before: Judged, after: Judged) -> Outcome:
     """Compare by check and part; a check that now lacks data has cleared nothing."""
     sure = after.asked - (after.unchecked - before.unchecked)
     old = {(f.check, f.part): f for f in before.findings if f.check in sure}
