@@ -13,7 +13,7 @@ from plumbing.model.layout import Layout
 from plumbing.studies.remedies import Ask, Judged, Outcome, Proposal, compared, trials
 
 _TRIED = 12  # with more causes than this nothing is tried unasked
-_WHOLE = 2  # remedies of a cause that are checked as a whole unasked
+_WHOLE = 3  # remedies of a cause that are checked as a whole unasked
 
 
 def mended(case: Case, verdict: Verdict) -> tuple[Cause, ...]:
@@ -133,19 +133,21 @@ def _judge(layout: Layout) -> Ask:
 def _with_remedy(cause: Cause, outcome: Outcome | None) -> Cause:
     if outcome is None:
         return cause
-    remedy = Remedy(outcome.proposal.change, bought(cause, outcome), spent(outcome))
+    remedy = Remedy(outcome.proposal.change, _bought(cause, outcome), outcome.proposal.costs)
     first, *others = cause.findings
     return replace(cause, findings=(replace(first, remedies=(remedy,)), *others))
 
 
-def bought(cause: Cause, outcome: Outcome) -> str:
-    """What a remedy brings for a cause and besides, in words."""
+def _bought(cause: Cause, outcome: Outcome) -> str:
+    """What a remedy brings for a cause and besides, the bad with the good, in words."""
     gone = {key(one) for one in outcome.clears}
-    if not all(key(one) in gone for one in cause.findings):
-        eased_here = [pair for pair in outcome.eases if pair[0].check == cause.finding.check]
-        return eased(*eased_here[0]) if eased_here else "clears it in part"
     more = len(outcome.clears) - len(cause.findings)
-    return "clears this" + (f" and {more} more" if more > 0 else "")
+    said = "clears this" + (f" and {more} more" if more > 0 else "")
+    if not all(key(one) in gone for one in cause.findings):
+        own = [pair for pair in outcome.eases if pair[0].check == cause.finding.check]
+        said = eased(*own[0]) if own else "clears it in part"
+    spoilt = sorted({one.check for one in outcome.spoils})
+    return f"{said}, but brings {', '.join(spoilt)}" if spoilt else said
 
 
 def eased(before: Finding, after: Finding) -> str:
@@ -154,10 +156,3 @@ def eased(before: Finding, after: Finding) -> str:
         return f"makes it {after.severity}"
     old, new = (units.show(one.value, one.kind) for one in (before.measured, after.measured))
     return f"from {old} to {new}"
-
-
-def spent(outcome: Outcome) -> str:
-    """What a remedy costs, what it brings that was not there included, in words."""
-    spoilt = sorted({one.check for one in outcome.spoils})
-    more = f"; but it brings {', '.join(spoilt)}" if spoilt else ""
-    return outcome.proposal.costs + more

@@ -54,7 +54,8 @@ def made_for(layout: Layout, name: str) -> Joint:
 
 
 def _joint_name(tube: str) -> str:
-    return f"barb for {tube}"
+    """A name that a file may have: no point, 40 characters."""
+    return f"barb for {tube}".replace(".", "-")[:40]
 
 
 def tube_named(layout: Layout, name: str) -> Tube:
