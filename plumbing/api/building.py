@@ -122,7 +122,7 @@ def _rewritten(before: Layout, after: Layout) -> tuple[str, str]:
     text = text_of(file, before.digest)
     wanted = differences(before, after)
     made = changed(text, file, wanted)
-    left = differences(read(made, file), after)
+    left = wanted.keys() & differences(read(made, file), after).keys()
     if left:
         keys = ", ".join(".".join(path) for path in left)
         raise UsageError(f"{keys} cannot be written into `{file}` safely; change it by hand")

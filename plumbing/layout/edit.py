@@ -95,20 +95,22 @@ def written(value: str) -> str:
 def _one(text: str, path: Path, value: Plain | None) -> str:
     """Text with one entry changed, added or taken out."""
     node: Node = YAML(pure=True).compose(text)
-    holder: Node = node
+    holder = name = node
     for depth, key in enumerate(path):
         holder, found = node, _entry(node, key)
         if found is None:
             if value is None:
                 return text
             return _added(text, holder, key, _nested(path[depth + 1 :], value), path)
-        node = found[1]
+        name, node = found
     if value is None:
         return _without(text, holder, path[-1])
     if isinstance(node, ScalarNode) and node.style in ("|", ">"):
         raise UsageError(f"`{'.'.join(path)}` is written in a way that is changed by hand only")
-    gap = " " if text[_start(node) - 1] == ":" else ""
-    return text[: _start(node)] + gap + flow(value) + text[_end(node) :]
+    colon = text.index(":", _end(name)) + 1
+    begin = colon if text[colon : _start(node)].strip(" ") else _start(node)
+    gap = " " if begin == colon else ""
+    return text[:begin] + gap + flow(value) + text[_end(node) :]
 
 
 def _entry(node: Node, key: str) -> tuple[Node, Node] | None:

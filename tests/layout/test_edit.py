@@ -63,6 +63,12 @@ def test_what_is_not_there_is_refused() -> None:
         (("lines", "new"), {"tube": "a"}, "red\n", "red\n  new: {tube: a}\n"),
         (("joints", "b", "bore"), "3 mm", "red\n", "red\njoints: {b: {bore: 3 mm}}\n"),
         (("lines", "feed", "spare"), None, "", ""),
+        (
+            ("lines", "vent: 1"),
+            {"tube": "a"},
+            "1\":\n    tube: 'old one' # quoted\n    colour: red",
+            '1": {tube: a}',
+        ),
     ],
 )
 def test_entries_come_and_go(path, value, was: str, by: str) -> None:
