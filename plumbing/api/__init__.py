@@ -27,13 +27,14 @@ from plumbing.api.examining import (
 from plumbing.api.files import load, read_for
 from plumbing.api.knowledge import explain, schema, starter
 from plumbing.api.many import spread, study
-from plumbing.api.papers import asbuilt, report
+from plumbing.api.papers import asbuilt, compare, report
 
 __all__ = [
     "AnyPath",
     "Door",
     "asbuilt",
     "check",
+    "compare",
     "draw",
     "drawn_as",
     "explain",

@@ -71,7 +71,7 @@ def followed(layout: Layout | str | os.PathLike[str] | Examined, changed: Layout
     from plumbing.checks.remedied import followed as told
 
     examined = layout if isinstance(layout, Examined) else examine(opened(layout))
-    return told(examined.verdict, changed, "as changed")
+    return told(examined.verdict, changed, examine(changed).verdict)
 
 
 def with_tubes(layout: Layout, sizing: Sizing) -> tuple[str, str]:

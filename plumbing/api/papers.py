@@ -9,7 +9,9 @@ from plumbing.api.files import opened
 from plumbing.errors import UsageError
 
 if TYPE_CHECKING:
+    from plumbing.checks.examined import Examined
     from plumbing.model.layout import Layout
+    from plumbing.report.comparison import Comparison
     from plumbing.studies.bench import Compared
 
 
@@ -58,6 +60,33 @@ def report(
     from plumbing.report.dossier import dossier
 
     return dossier(subject, paper)
+
+
+def compare(
+    old: Layout | str | os.PathLike[str] | Examined, new: Layout | str | os.PathLike[str] | Examined
+) -> Comparison:
+    """Compare two states of a layout, both by the whole check.
+
+    Parameters
+    ----------
+    old, new : Layout, path or Examined
+        Both states; an examined layout is not examined again.
+
+    Returns
+    -------
+    Comparison
+        Values changed, findings gone and new, bench tests to be done again.
+
+    Raises
+    ------
+    LayoutError
+        A file has faults.
+    """
+    from plumbing.checks.examined import Examined, examine
+    from plumbing.report.comparison import comparison
+
+    both = [one if isinstance(one, Examined) else examine(opened(one)) for one in (old, new)]
+    return comparison(*both)
 
 
 def asbuilt(layout: Layout | str | os.PathLike[str]) -> tuple[Compared, ...]:

@@ -61,10 +61,10 @@ def remedies(
     return _ranked([one.whole(before) for one in found])
 
 
-def followed(verdict: Verdict, layout: Layout, change: str) -> Outcome:
-    """What another layout clears, eases and spoils, by the whole check."""
-    proposal = Proposal(change, "", layout, frozenset())
-    return compared(proposal, _judged(verdict), _judge(layout)(None))
+def followed(before: Verdict, layout: Layout, after: Verdict) -> Outcome:
+    """What a changed layout clears, eases and spoils, by the whole check of both."""
+    proposal = Proposal("as changed", "", layout, frozenset())
+    return compared(proposal, _judged(before), _judged(after))
 
 
 def _best(case: Case, verdict: Verdict, wanted: frozenset[str]) -> dict[str, Outcome]:

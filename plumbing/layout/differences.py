@@ -43,7 +43,7 @@ def _of(form: Form, before: Any, after: Any, path: Path) -> Iterator[tuple[Path,
         case Record():
             yield from _of_record(form, before, after, path)
         case Section():
-            for name in before.keys() | after.keys():
+            for name in dict.fromkeys((*before, *after)):
                 inner = (*path, name)
                 if name not in after:
                     yield inner, None

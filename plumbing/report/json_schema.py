@@ -24,7 +24,7 @@ from plumbing.report.schema_parts import (
     record,
 )
 
-CHECK, FLIGHT = "plumbing-check/1", "plumbing-flight/1"
+CHECK, COMPARE, FLIGHT = "plumbing-check/1", "plumbing-compare/1", "plumbing-flight/1"
 
 
 def check_schema() -> Schema:
@@ -49,6 +49,28 @@ def check_schema() -> Schema:
             not_computed=by_name(TEXT),
             flight=nullable(_flight()),
             assumptions=listed(record(what=WORD, value=TEXT, source=WORD)),
+        ),
+        "$defs": {"figure": figure()},
+    }
+
+
+def compare_schema() -> Schema:
+    """Schema of what `plumbing compare --format json` prints."""
+    change = record(what=WORD, before=TEXT, after=TEXT)
+    return {
+        "$schema": DIALECT,
+        "title": "Two states of a fuel system",
+        "description": "Values, findings and bench tests that changed; values with their unit",
+        **record(
+            format={"const": COMPARE},
+            before=TEXT,
+            after=TEXT,
+            changes=listed(change),
+            gone=listed(_finding()),
+            eased=listed(_finding()),
+            new=listed(_finding()),
+            predictions=listed(change),
+            tests=listed(WORD),
         ),
         "$defs": {"figure": figure()},
     }
