@@ -96,9 +96,10 @@ class Subject:
         ]
         follow = sum(len(one.follows) for one in causes)
         checked = f"{len(verdict.clear)} checks clear, {len(self.lacking())} unchecked"
-        found = ["no findings"]
+        found = []
         if causes:
             found = [f"{counted(len(causes), 'thing')} to mend ({', '.join(said)})"]
         if follow:
-            found.append(f"{counted(follow, 'finding follows', 'findings follow')} from them")
+            them = "it" if len(causes) == 1 else "them"
+            found.append(f"{counted(follow, 'finding follows', 'findings follow')} from {them}")
         return "; ".join((*found, checked))

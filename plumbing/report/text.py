@@ -9,7 +9,7 @@ from plumbing.report.grouped import following
 from plumbing.report.page import Page, cut
 from plumbing.report.peak_text import peak_section
 from plumbing.report.subject import Subject
-from plumbing.report.words import MEANING, compared, sentence
+from plumbing.report.words import MEANING, compared, counted, sentence
 from plumbing.results import NotComputed, known
 
 _LABELS = {"why": "why", "advice": "cure", "source": "rule"}
@@ -94,7 +94,8 @@ def _rows(cause: Cause, width: int) -> list[tuple[str, bool]]:
     row = f"{cause.number:>3} {cause.severity:<6} {cause.finding.check}: {_where(cause)}"
     said = [row, compared(cause.finding) if len(cause.findings) == 1 else ""]
     if cause.follows:
-        said.append(f"{'' if cause.sure else 'probably '}{len(cause.follows)} more follow")
+        follow = counted(len(cause.follows), "more follows", "more follow")
+        said.append(follow if cause.sure else f"probably {follow}")
     rows = [(cut("; ".join(filter(None, said)), width), cause.severity is not Severity.ADVICE)]
     for remedy in cause.finding.remedies[:1]:
         words = f"{remedy.change}: {remedy.buys}; costs {remedy.costs}"
