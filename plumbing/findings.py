@@ -41,6 +41,12 @@ class Figure:
     low: float | None = None
     high: float | None = None
 
+    @property
+    def band(self) -> tuple[float, float]:
+        """Lowest and highest value; the value twice where it has no band."""
+        low = self.value if self.low is None else self.low
+        return low, self.value if self.high is None else self.high
+
     def crosses(self, limit: float) -> bool:
         """Whether the band has the limit inside: the verdict is then not certain."""
         return self.low is not None and self.high is not None and self.low < limit < self.high
@@ -112,14 +118,14 @@ class Finding:
     def uncertain(self) -> bool:
         """Whether the measured value cannot be told apart from its limit.
 
-        Its band crosses the limit, or, where it has none, both are one number as rounded.
+        Their bands overlap, or, where neither has one, both are one number as rounded.
         """
         if self.measured is None or self.allowed is None:
             return False
-        limit = self.allowed.value
-        if self.measured.low is None or self.measured.high is None:
-            return 0.0 < abs(self.measured.value - limit) <= _ROUNDED * abs(limit)
-        return self.measured.crosses(limit)
+        (low, high), (least, most) = self.measured.band, self.allowed.band
+        if low == high and least == most:
+            return 0.0 < abs(low - least) <= _ROUNDED * abs(least)
+        return low < most and least < high
 
     @property
     def doubt(self) -> str:
