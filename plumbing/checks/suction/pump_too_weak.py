@@ -42,7 +42,7 @@ def find(case: Case, limit: float) -> Says:
                 peak.pump,
                 f"{subject('pump', peak.pump)} delivers "
                 f"{units.show(peak.flow_available, 'flow')} into this "
-                "system with cold fuel and filters due for change, "
+                "system with filters due for change, "
                 f"{units.show(margin, 'ratio')} times the "
                 f"{units.show(peak.flow, 'flow')} that {called('engine', peak.engine)} takes; "
                 f"{units.show(limit, 'ratio')} times is wanted.",
