@@ -76,7 +76,8 @@ def test_completion_script(called, shell):
         ("teed-pair", "fault", 1),
         ("teed-pair", "never", 0),
         ("twin", "fault", 0),
-        ("twin", "advice", 1),
+        ("twin", "advice", 0),
+        ("teed-pair", "advice", 1),
     ],
 )
 @pytest.mark.quick("single-main", "twin")
