@@ -99,6 +99,8 @@ class Finding:
         Other parts involved, marked on the drawing as well.
     remedies : tuple of Remedy
         Remedies that were computed, best first.
+    assumed : tuple of str
+        Key paths of assumed values without which there would be no finding.
     """
 
     check: str
@@ -113,6 +115,7 @@ class Finding:
     advice: str = ""
     parts: tuple[str, ...] = ()
     remedies: tuple[Remedy, ...] = ()
+    assumed: tuple[str, ...] = ()
 
     @property
     def uncertain(self) -> bool:
@@ -129,7 +132,9 @@ class Finding:
 
     @property
     def doubt(self) -> str:
-        """What would settle it, in words, where it cannot be told apart from its limit."""
+        """What would settle it, in words, where it is not certain."""
+        if self.assumed:
+            return f"rests on an assumed value; state {' and '.join(self.assumed)} to know"
         if not self.uncertain or self.measured is None:
             return ""
         where = f" at {self.part}" if self.part else ""

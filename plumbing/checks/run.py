@@ -174,7 +174,8 @@ def limits_in_force(layout: Layout) -> dict[str, float]:
 
 
 def _finding(check: Check, layout: Layout, found: Found) -> Finding:
-    """The whole finding; what cannot be told apart from its limit is no more than advice."""
+    """The whole finding; what is not certain is no more than advice."""
+    assumed = {one.what for one in layout.assumptions}
     made = Finding(
         check=check.name,
         severity=found.severity or check.severity,
@@ -187,8 +188,9 @@ def _finding(check: Check, layout: Layout, found: Found) -> Finding:
         why=check.why,
         advice=found.advice or check.cure,
         parts=found.parts,
+        assumed=tuple(path for path in found.needs if path in assumed),
     )
-    return replace(made, severity=Severity.ADVICE) if made.uncertain else made
+    return replace(made, severity=Severity.ADVICE) if made.doubt else made
 
 
 def _unchecked(check: Check, layout: Layout, lacking: Lacking | NotComputed) -> Unchecked:
