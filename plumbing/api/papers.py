@@ -20,6 +20,7 @@ def report(
     form: str = "html",
     paper: str = "a4",
     date: str = "",
+    since: Layout | str | os.PathLike[str] | None = None,
 ) -> bytes:
     """Write the whole report: a page for the browser, or a dossier to print and sign.
 
@@ -33,6 +34,8 @@ def report(
         Paper of the dossier.
     date : str
         Day to be written on it.
+    since : Layout or path, optional
+        An earlier state of the layout: what changed since is told, and what it reopens.
 
     Returns
     -------
@@ -50,7 +53,9 @@ def report(
     from plumbing.report.subject import Subject
 
     loaded = opened(layout)
-    subject = Subject(examine(loaded), date)
+    examined = examine(loaded)
+    changes = None if since is None else compare(opened(since), examined)
+    subject = Subject(examined, date, changes)
     if form == "html":
         from plumbing.report.html import html_page
 

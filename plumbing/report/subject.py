@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import PurePath
+from typing import TYPE_CHECKING
 
 from plumbing.checks.examined import Examined
 from plumbing.findings import Severity
 from plumbing.report.words import MEANING, counted, shown
+
+if TYPE_CHECKING:
+    from plumbing.report.comparison import Comparison
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -20,10 +24,13 @@ class Subject:
         The layout with results and verdict.
     date : str
         Day of the report, or empty.
+    since : Comparison or None
+        What changed since an earlier state of the layout, where there is one.
     """
 
     examined: Examined
     date: str = ""
+    since: Comparison | None = None
 
     @property
     def file(self) -> str:

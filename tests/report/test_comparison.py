@@ -13,6 +13,10 @@ from plumbing.checks.examined import Examined, examine
 from plumbing.cli import main
 from plumbing.layout import read
 from plumbing.report.comparison import compare_json, comparison
+from plumbing.report.dossier import dossier
+from plumbing.report.dossier.contents import contents
+from plumbing.report.html import html_page
+from plumbing.report.subject import Subject
 
 LAYOUTS = Path(__file__).parents[2] / "layouts"
 SINGLE = LAYOUTS / "single-main.yaml"
@@ -67,6 +71,19 @@ def test_what_comes_one_way_goes_the_other() -> None:
     came = {key(one) for one in forth.outcome.spoils}
     assert ("timer-too-long", "papers") in came
     assert came == {key(one) for one in back.outcome.clears}
+
+
+def test_page_and_dossier_tell_it() -> None:
+    """With an earlier state both have its tables: values, findings, what is to be done again."""
+    since = comparison(state("timer: ", "timer: 5"), state())
+    subject = Subject(state(), "1 May 2026", since)
+    page = html_page(subject)
+    for words in ("papers.timer", "timer-too-long", "To be tested again"):
+        assert words in page
+    titles = [one["title"] for one in contents(subject)["revision"]]
+    assert "To be measured again" in titles
+    assert contents(Subject(state()))["revision"] == []
+    assert dossier(subject).startswith(b"%PDF")
 
 
 def test_the_command_says_it(tmp_path: Path) -> None:

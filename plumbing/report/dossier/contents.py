@@ -21,6 +21,7 @@ from plumbing.report.sheets.broken import broken_sheets
 from plumbing.report.sheets.flown import books, endurance, tanks
 from plumbing.report.sheets.ground import ground_sheets
 from plumbing.report.sheets.missing import missing
+from plumbing.report.sheets.revision import revision
 from plumbing.report.sheets.sources import sources
 from plumbing.report.subject import Subject
 from plumbing.report.words import CAUTION
@@ -68,6 +69,7 @@ def contents(subject: Subject, paper: str = "a4") -> dict[str, Any]:
         "job": JOB,
         "caution": CAUTION,
         "findings": [_group(group) for group in findings_of(subject)],
+        "revision": [typeset(one) for one in revision(subject.since)],
         "drawings": _drawings(subject, paper),
         "charts": [{"title": one.title, "svg": one.svg} for one in flight_charts(case)],
         "stairs": [{"title": one.title, "svg": one.svg} for one in stairs(case)],
