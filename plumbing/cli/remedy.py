@@ -1,6 +1,5 @@
 """`plumbing remedy`."""
 
-import sys
 from functools import partial
 
 import click
@@ -34,8 +33,6 @@ def command(layout: str, which: str | None, apply: bool, take: int | None) -> No
     with common.waiting("Trying remedies"):
         found = api.remedies(layout, int(which) if which and which.isdecimal() else which)
     common.show(partial(remedy_text, found))
-    if not found.outcomes and found.causes:
-        sys.exit(common.FINDINGS)
     if apply:
         common.apply(layout, *api.with_remedy(found, take), "as mended")
         click.echo("\nBefore:\n")

@@ -28,6 +28,8 @@ def remedy_text(found: Remedied, width: int = 80, colour: bool = False) -> str:
     page.heading("Remedies tried", "each on a copy, alone, by the whole check")
     if not found.outcomes:
         page.paragraph("No remedy of this program's own helps here.", indent=2)
+        for words in dict.fromkeys(one.finding.advice for one in found.causes):
+            page.paragraph(words, indent=2, label="cure")
     for number, outcome in enumerate(found.outcomes, start=1):
         _outcome(page, number, outcome)
     page.caution()

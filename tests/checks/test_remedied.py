@@ -183,6 +183,16 @@ def test_a_remedy_is_written_into_the_file(tmp_path: Path) -> None:
     assert keys(outcome.spoils) <= left
 
 
+def test_where_nothing_was_tried_the_cure_is_said(tmp_path: Path) -> None:
+    """A cause without a remedy of the program's own shows the cure of its check."""
+    path = tmp_path / "a.yaml"
+    path.write_text((LAYOUTS / "single-main.yaml").read_text().replace("timer: ", "timer: 5", 1))
+    done = CliRunner().invoke(main, ["remedy", str(path), "1"])
+    assert done.exit_code == 0
+    cure = next(one for one in checks() if one.name == "timer-too-long").cure
+    assert " ".join(cure.split()[:5]) in " ".join(done.output.split())
+
+
 def test_a_number_that_is_no_cause_is_refused() -> None:
     """The message says which there are; --apply needs to know which."""
     path = str(LAYOUTS / "single-main.yaml")
