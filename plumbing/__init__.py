@@ -9,6 +9,7 @@ if TYPE_CHECKING:
     from plumbing.api import (
         asbuilt,
         check,
+        compare,
         draw,
         explain,
         faults,
@@ -31,6 +32,7 @@ if TYPE_CHECKING:
 __all__ = [
     "asbuilt",
     "check",
+    "compare",
     "draw",
     "explain",
     "faults",

@@ -6,6 +6,8 @@ from enum import StrEnum
 from plumbing.place import NOWHERE, Place
 from plumbing.results import NotComputed
 
+_ROUNDED = 0.005  # of a limit: half a step of the three digits that a builder writes
+
 
 class Severity(StrEnum):
     """How bad a finding is."""
@@ -38,6 +40,12 @@ class Figure:
     kind: str
     low: float | None = None
     high: float | None = None
+
+    @property
+    def band(self) -> tuple[float, float]:
+        """Lowest and highest value; the value twice where it has no band."""
+        low = self.value if self.low is None else self.low
+        return low, self.value if self.high is None else self.high
 
     def crosses(self, limit: float) -> bool:
         """Whether the band has the limit inside: the verdict is then not certain."""
@@ -91,6 +99,8 @@ class Finding:
         Other parts involved, marked on the drawing as well.
     remedies : tuple of Remedy
         Remedies that were computed, best first.
+    assumed : tuple of str
+        Key paths of assumed values without which there would be no finding.
     """
 
     check: str
@@ -105,13 +115,86 @@ class Finding:
     advice: str = ""
     parts: tuple[str, ...] = ()
     remedies: tuple[Remedy, ...] = ()
+    assumed: tuple[str, ...] = ()
 
     @property
     def uncertain(self) -> bool:
-        """Whether the band of the measured value crosses the limit."""
+        """Whether the measured value cannot be told apart from its limit.
+
+        Their bands overlap, or, where neither has one, both are one number as rounded.
+        """
         if self.measured is None or self.allowed is None:
             return False
-        return self.measured.crosses(self.allowed.value)
+        (low, high), (least, most) = self.measured.band, self.allowed.band
+        if low == high and least == most:
+            return 0.0 < abs(low - least) <= _ROUNDED * abs(least)
+        return low < most and least < high
+
+    @property
+    def doubt(self) -> str:
+        """What would settle it, in words, where it is not certain."""
+        if self.assumed:
+            return f"rests on an assumed value; state {' and '.join(self.assumed)} to know"
+        if not self.uncertain or self.measured is None:
+            return ""
+        where = f" at {self.part}" if self.part else ""
+        return (
+            f"cannot be told apart from the limit; measure the {self.measured.kind}{where} to know"
+        )
+
+    @property
+    def excess(self) -> float:
+        """From the limit to the nearer end of the band, as a share of the limit.
+
+        It is 1 where there is no number: such a fault is there or is not.
+        """
+        if self.measured is None or self.allowed is None:
+            return 1.0
+        limit, value = self.allowed.value, self.measured.value
+        near = self.measured.low if value > limit else self.measured.high
+        beyond = (value if near is None else near) - limit
+        away = beyond if value > limit else -beyond
+        return away / abs(limit) if limit else float(away > 0.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Cause:
+    """One thing to mend, and what follows from it.
+
+    Attributes
+    ----------
+    number : int
+        From 1, the worst first; the same on the screen, the drawings and the papers.
+    findings : tuple of Finding
+        What is wrong: findings of one check, at one part or at several.
+    follows : tuple of Finding
+        Findings that go when these are mended.
+    sure : bool
+        Whether they were seen to go on a mended copy; else checks of this kind are known to follow.
+    """
+
+    number: int
+    findings: tuple[Finding, ...]
+    follows: tuple[Finding, ...] = ()
+    sure: bool = True
+
+    @property
+    def finding(self) -> Finding:
+        """The first of its findings, which stands for all."""
+        return self.findings[0]
+
+    @property
+    def severity(self) -> Severity:
+        """The worst of it and of what follows."""
+        every = (*self.findings, *self.follows)
+        return min((one.severity for one in every), key=lambda severity: severity.rank)
+
+    @property
+    def parts(self) -> tuple[str, ...]:
+        """Parts at fault, then those where something follows; each once."""
+        every = (*self.findings, *self.follows)
+        names = (name for one in every for name in (one.part, *one.parts))
+        return tuple(dict.fromkeys(filter(None, names)))
 
 
 @dataclass(frozen=True, slots=True)

@@ -327,6 +327,15 @@ def _unit(value: float, kind: str) -> str:
     return small if 0.0 < abs(value) < most else KINDS[kind].shown
 
 
+def apart(one: float, other: float, kind: str) -> tuple[str, str]:
+    """Write two SI values with as many digits as tell them apart, three at least."""
+    for digits in range(3, 10):
+        texts = show(one, kind, digits), show(other, kind, digits)
+        if texts[0] != texts[1]:
+            break
+    return texts
+
+
 def clock(seconds: float) -> str:
     """Write a time as minutes and seconds; below a minute as seconds alone."""
     whole = round(seconds)

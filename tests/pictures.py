@@ -26,7 +26,7 @@ def _schematic(name: str) -> str:
 def _side(name: str) -> str:
     examined = api.check(ROOT / "layouts" / f"{name}.yaml")
     case = examined.case
-    return elevation(case.layout, case.survey, "side", examined.verdict.findings)
+    return elevation(case.layout, case.survey, "side", examined.causes)
 
 
 def _flight(name: str) -> str:

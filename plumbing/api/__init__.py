@@ -3,7 +3,15 @@
 Floors are imported inside the verbs, so that a verb costs only what it uses.
 """
 
-from plumbing.api.building import remedies, schedules, size, templates, with_tubes
+from plumbing.api.building import (
+    followed,
+    remedies,
+    schedules,
+    size,
+    templates,
+    with_remedy,
+    with_tubes,
+)
 from plumbing.api.door import AnyPath, Door, make_folder, rewrite
 from plumbing.api.examining import (
     check,
@@ -19,19 +27,21 @@ from plumbing.api.examining import (
 from plumbing.api.files import load, read_for
 from plumbing.api.knowledge import explain, schema, starter
 from plumbing.api.many import spread, study
-from plumbing.api.papers import asbuilt, report
+from plumbing.api.papers import asbuilt, compare, report
 
 __all__ = [
     "AnyPath",
     "Door",
     "asbuilt",
     "check",
+    "compare",
     "draw",
     "drawn_as",
     "explain",
     "faults",
     "fill",
     "fly",
+    "followed",
     "load",
     "make_folder",
     "park",
@@ -48,5 +58,6 @@ __all__ = [
     "study",
     "templates",
     "tilt",
+    "with_remedy",
     "with_tubes",
 ]

@@ -12,10 +12,11 @@ from plumbing.api.knowledge import explain
 from plumbing.errors import UsageError
 
 if TYPE_CHECKING:
-    from plumbing.checks.remedied import Remedied
-    from plumbing.checks.run import Examined
+    from plumbing.checks.examined import Examined, Remedied
+    from plumbing.findings import Cause
     from plumbing.model.layout import Layout
     from plumbing.report.schedules import Table
+    from plumbing.studies.remedies import Outcome
     from plumbing.studies.sizing import Sizing
 
 
@@ -53,71 +54,124 @@ def size(
     return sized(loaded, survey(loaded), sizing_limits(loaded), prefer, new_joints=new_joints)
 
 
-def with_tubes(sizing: Sizing) -> tuple[str, str]:
-    """Text of a layout's file before and after the tubes chosen are written into it.
+def followed(layout: Layout | str | os.PathLike[str] | Examined, changed: Layout) -> Outcome:
+    """Compare a changed layout with what it was, by the whole check.
+
+    Returns
+    -------
+    Outcome
+        Findings that go, ease and come.
 
     Raises
     ------
     LayoutError
         The file has faults.
-    UsageError
-        The tubes need other joints than the file has, the file was changed since it was read, or
-        its text cannot be changed safely.
     """
+    from plumbing.checks.examined import Examined, examine
+    from plumbing.checks.remedied import followed as told
+
+    examined = layout if isinstance(layout, Examined) else examine(opened(layout))
+    return told(examined.verdict, changed, examine(changed).verdict)
+
+
+def with_tubes(layout: Layout, sizing: Sizing) -> tuple[str, str]:
+    """Text of a layout's file before and after the tubes chosen are written into it.
+
+    Raises
+    ------
+    UsageError
+        The file was changed since it was read, or its text cannot be changed safely.
+    """
+    return _rewritten(layout, sizing.layout)
+
+
+def with_remedy(found: Remedied, number: int | None = None) -> tuple[str, str]:
+    """Text of a layout's file before and after a remedy is written into it.
+
+    Parameters
+    ----------
+    found : Remedied
+        Remedies that help.
+    number : int, optional
+        Which one, from 1; by default the first, if it brings nothing new.
+
+    Raises
+    ------
+    UsageError
+        There is none of that number, the first spoils something, the file was changed since it
+        was read, or its text cannot be changed safely.
+    """
+    outcomes = found.outcomes
+    if not 1 <= (number or 1) <= len(outcomes):
+        there = f"1 to {len(outcomes)}" if outcomes else "none"
+        raise UsageError(f"there is no remedy {number or 1}; there are: {there}")
+    taken = outcomes[(number or 1) - 1]
+    if number is None and not taken.good:
+        spoilt = ", ".join(sorted({one.check for one in taken.spoils}))
+        raise UsageError(f"every remedy brings something new, the first {spoilt}: choose by --take")
+    return _rewritten(found.examined.case.layout, taken.proposal.layout)
+
+
+def _rewritten(before: Layout, after: Layout) -> tuple[str, str]:
+    """Text of the file of a layout, and the text from which another one is read."""
+    from plumbing.layout import read
+    from plumbing.layout.differences import differences
     from plumbing.layout.edit import changed, text_of
 
-    if sizing.new_joints:
-        raise UsageError(
-            "these tubes need new joints; write the joints into the layout first, then size again"
-        )
-    file = sizing.layout.place.file
-    before = text_of(file, sizing.layout.digest)
-    tubes: dict[tuple[str, ...], str] = {
-        ("lines", name, "tube"): choice.tube
-        for choice in sizing.choices
-        for name in choice.lines
-        if sizing.layout.lines[name].tube == choice.tube
-    }
-    return before, changed(before, file, tubes)
+    file = before.place.file
+    text = text_of(file, before.digest)
+    wanted = differences(before, after)
+    made = changed(text, file, wanted)
+    left = wanted.keys() & differences(read(made, file), after).keys()
+    if left:
+        keys = ", ".join(".".join(path) for path in left)
+        raise UsageError(f"{keys} cannot be written into `{file}` safely; change it by hand")
+    return text, made
 
 
 def remedies(
     layout: Layout | str | os.PathLike[str] | Examined,
-    check: str | None = None,
+    which: str | int | None = None,
     progress: Callable[[int, int], None] | None = None,
 ) -> Remedied:
-    """Try remedies on copies of a layout.
-
-    Remedies are followed through peak flow and the flight; through filling, parking and single
-    faults only for a check that rests on them.
+    """Try remedies on copies of a layout, each followed through the whole check.
 
     Parameters
     ----------
     layout : Layout, path or Examined
         What to mend; an examined layout is not examined again.
-    check : str, optional
-        Only remedies for the findings of this check.
+    which : str or int, optional
+        Only remedies for the findings of this check, or for the cause of this number.
     progress : callable, optional
         Told how many remedies are tried, of how many.
 
     Returns
     -------
     Remedied
-        Remedies that help, best first, and the findings with their remedies beside them.
+        Remedies that help: those that bring nothing new first.
 
     Raises
     ------
     LayoutError
         The file has faults.
     UsageError
-        There is no check of that name.
+        There is no check of that name, or no cause of that number.
     """
-    from plumbing.checks.remedied import remedied
-    from plumbing.checks.run import Examined, examine
+    from plumbing.checks.examined import Examined, examine, remedied
 
-    quick = check is None or not explain(check).rests_on
-    examined = layout if isinstance(layout, Examined) else examine(opened(layout), quick)
+    check = explain(which).name if isinstance(which, str) else None
+    examined = layout if isinstance(layout, Examined) else examine(opened(layout))
+    if isinstance(which, int):
+        check = _cause(examined, which).finding.check
     return remedied(examined, check, progress)
+
+
+def _cause(examined: Examined, number: int) -> Cause:
+    """The cause of a number, as `plumbing check` counts them."""
+    if not 0 < number <= len(examined.causes):
+        there = f"1 to {len(examined.causes)}" if examined.causes else "none, nothing was found"
+        raise UsageError(f"there is no cause {number}; there are: {there}")
+    return examined.causes[number - 1]
 
 
 def schedules(

@@ -13,7 +13,7 @@ from plumbing.api.files import opened
 from plumbing.errors import UsageError
 
 if TYPE_CHECKING:
-    from plumbing.checks.run import Examined
+    from plumbing.checks.examined import Examined
     from plumbing.model.layout import Layout
     from plumbing.simulation.flight_result import Flown
     from plumbing.simulation.fuelling import Fuelling
@@ -40,7 +40,7 @@ def check(layout: Layout | str | os.PathLike[str]) -> Examined:
     LayoutError
         The file has faults.
     """
-    from plumbing.checks.run import examine
+    from plumbing.checks.examined import examine
 
     return examine(opened(layout))
 
@@ -58,12 +58,12 @@ def draw(layout: Layout | str | os.PathLike[str] | Examined) -> str:
     str
         SVG text.
     """
-    from plumbing.checks.run import Examined, examine
+    from plumbing.checks.examined import Examined, examine
     from plumbing.drawing import schematic
 
     examined = layout if isinstance(layout, Examined) else examine(opened(layout))
     case = examined.case
-    return schematic(case.layout, case.survey, examined.verdict.findings)
+    return schematic(case.layout, case.survey, examined.causes)
 
 
 def save_drawing(svg: str, path: str | os.PathLike[str]) -> None:

@@ -83,5 +83,6 @@ SCHEMAS = {
     "faults": "plumbing.report.ground_schema:faults_schema",
     "tilt": "plumbing.report.sweep_schema:tilt_schema",
     "spread": "plumbing.report.sweep_schema:spread_schema",
+    "compare": "plumbing.report.json_schema:compare_schema",
     "asbuilt": "plumbing.report.sweep_schema:asbuilt_schema",
 }

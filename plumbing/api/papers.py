@@ -9,7 +9,9 @@ from plumbing.api.files import opened
 from plumbing.errors import UsageError
 
 if TYPE_CHECKING:
+    from plumbing.checks.examined import Examined
     from plumbing.model.layout import Layout
+    from plumbing.report.comparison import Comparison
     from plumbing.studies.bench import Compared
 
 
@@ -18,6 +20,7 @@ def report(
     form: str = "html",
     paper: str = "a4",
     date: str = "",
+    since: Layout | str | os.PathLike[str] | None = None,
 ) -> bytes:
     """Write the whole report: a page for the browser, or a dossier to print and sign.
 
@@ -31,6 +34,8 @@ def report(
         Paper of the dossier.
     date : str
         Day to be written on it.
+    since : Layout or path, optional
+        An earlier state of the layout: what changed since is told, and what it reopens.
 
     Returns
     -------
@@ -44,11 +49,13 @@ def report(
     UsageError
         There is no such form or paper.
     """
-    from plumbing.checks.run import examine
+    from plumbing.checks.examined import examine
     from plumbing.report.subject import Subject
 
     loaded = opened(layout)
-    subject = Subject(examine(loaded), date)
+    examined = examine(loaded)
+    changes = None if since is None else compare(opened(since), examined)
+    subject = Subject(examined, date, changes)
     if form == "html":
         from plumbing.report.html import html_page
 
@@ -58,6 +65,33 @@ def report(
     from plumbing.report.dossier import dossier
 
     return dossier(subject, paper)
+
+
+def compare(
+    old: Layout | str | os.PathLike[str] | Examined, new: Layout | str | os.PathLike[str] | Examined
+) -> Comparison:
+    """Compare two states of a layout, both by the whole check.
+
+    Parameters
+    ----------
+    old, new : Layout, path or Examined
+        Both states; an examined layout is not examined again.
+
+    Returns
+    -------
+    Comparison
+        Values changed, findings gone and new, bench tests to be done again.
+
+    Raises
+    ------
+    LayoutError
+        A file has faults.
+    """
+    from plumbing.checks.examined import Examined, examine
+    from plumbing.report.comparison import comparison
+
+    both = [one if isinstance(one, Examined) else examine(opened(one)) for one in (old, new)]
+    return comparison(*both)
 
 
 def asbuilt(layout: Layout | str | os.PathLike[str]) -> tuple[Compared, ...]:

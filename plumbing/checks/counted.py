@@ -1,6 +1,6 @@
 """Findings of a layout by severity, for the tables of studies."""
 
-from plumbing.checks.run import examine
+from plumbing.checks.examined import examine
 from plumbing.findings import Severity
 from plumbing.model.layout import Layout
 

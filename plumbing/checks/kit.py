@@ -53,6 +53,8 @@ class Found:
         If this case differs from the check's usual severity.
     advice : str
         If this case has a cure of its own.
+    needs : tuple of str
+        Key paths of values without which there would be no finding.
     """
 
     part: str
@@ -63,6 +65,7 @@ class Found:
     parts: tuple[str, ...] = ()
     severity: Severity | None = None
     advice: str = ""
+    needs: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

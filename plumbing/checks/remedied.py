@@ -1,78 +1,125 @@
-"""Remedies judged by the checks, and put beside the findings they help."""
+"""Remedies judged by the whole check, and put beside the causes they mend."""
 
-from collections.abc import Callable
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from plumbing import units
 from plumbing.checks.case import Case
+from plumbing.checks.causes import Mended, gathered, key
 from plumbing.checks.registry import checks
-from plumbing.checks.run import Examined, Verdict, judge
-from plumbing.findings import Finding, Remedy
+from plumbing.checks.run import Verdict, judge
+from plumbing.findings import Cause, Finding, Remedy, Severity
 from plumbing.model.layout import Layout
-from plumbing.studies.remedies import Ask, Judged, Outcome, tried
+from plumbing.studies.remedies import Ask, Judged, Outcome, Proposal, compared, trials
 
-_MOST = 3  # remedies shown beside one finding
+_TRIED = 12  # with more causes than this nothing is tried unasked
+_WHOLE = 3  # remedies of a cause that are checked as a whole unasked
 
 
-@dataclass(frozen=True, slots=True)
-class Remedied:
-    """An examined layout with the remedies that help.
+def mended(case: Case, verdict: Verdict) -> tuple[Cause, ...]:
+    """Gather findings under their causes, with the best remedy beside each cause.
 
-    Attributes
-    ----------
-    examined : Examined
-        The layout, its findings with their remedies beside them.
-    outcomes : tuple of Outcome
-        Remedies that help, best first.
+    A cause is mended on a copy where a remedy is known, it is worse than advice, and there are
+    few: then what follows from it is seen, not guessed.
     """
+    guessed = gathered(case.layout, case.survey, verdict.findings)
+    serious = [one for one in guessed if one.severity is not Severity.ADVICE]
+    if not serious or len(serious) > _TRIED:
+        return guessed
+    best = _best(case, verdict, frozenset(one.finding.check for one in serious))
+    if not best:
+        return guessed
+    tried = {check: _became(outcome) for check, outcome in best.items() if _mends(outcome, check)}
+    findings = gathered(case.layout, case.survey, verdict.findings, tried)
+    return tuple(_with_remedy(one, best.get(one.finding.check)) for one in findings)
 
-    examined: Examined
-    outcomes: tuple[Outcome, ...]
 
-
-def remedied(
-    examined: Examined,
-    check: str | None = None,
+def remedies(
+    case: Case,
+    verdict: Verdict,
+    wanted: frozenset[str],
     progress: Callable[[int, int], None] | None = None,
-) -> Remedied:
-    """Try remedies for what was found in a layout.
+) -> tuple[Outcome, ...]:
+    """Try every remedy meant for some checks, each followed through the whole check.
 
     Parameters
     ----------
-    examined : Examined
-        The layout with its findings.
-    check : str, optional
-        Only remedies for this check.
+    case, verdict
+        The layout with its results, and what all checks say of it.
+    wanted : frozenset of str
+        Checks whose findings are to be mended.
     progress : callable, optional
         Told how many remedies are tried, of how many.
+
+    Returns
+    -------
+    tuple of Outcome
+        Those that help: good ones first, then by what they clear and spoil.
     """
-    case, verdict = examined.case, examined.verdict
-    before = Judged(
+    before = _judged(verdict)
+    found = trials(case, before, _judge, wanted, progress)
+    return _ranked([one.whole(before) for one in found])
+
+
+def followed(before: Verdict, layout: Layout, after: Verdict) -> Outcome:
+    """What a changed layout clears, eases and spoils, by the whole check of both."""
+    proposal = Proposal("as changed", "", layout, frozenset())
+    return compared(proposal, _judged(before), _judged(after))
+
+
+def _best(case: Case, verdict: Verdict, wanted: frozenset[str]) -> dict[str, Outcome]:
+    """The best remedy of each check's findings: the first good one, else the best of a few."""
+    before = _judged(verdict)
+    found = trials(case, before, _judge, wanted)
+    known: dict[int, Outcome] = {}
+    best = {}
+    for check in sorted(wanted):
+        outcomes: list[Outcome] = []
+        for number, one in enumerate(found):
+            if not one.first.helps(check) or len(outcomes) == _WHOLE:
+                continue
+            if number not in known:
+                known[number] = one.whole(before)
+            outcomes.append(known[number])
+            if known[number].good and _mends(known[number], check):
+                break
+        helping = _ranked([one for one in outcomes if one.helps(check)])
+        if helping:
+            best[check] = helping[0]
+    return best
+
+
+def _ranked(outcomes: Sequence[Outcome]) -> tuple[Outcome, ...]:
+    return tuple(sorted(outcomes, key=lambda one: (not one.good, one.rank)))
+
+
+def _mends(outcome: Outcome, check: str) -> bool:
+    """Whether a remedy clears a check's findings, all of them."""
+    left = {before.check for before, _ in outcome.eases} | {one.check for one in outcome.spoils}
+    return any(one.check == check for one in outcome.clears) and check not in left
+
+
+def _became(outcome: Outcome) -> Mended:
+    return Mended(
+        frozenset(key(one) for one in outcome.clears),
+        frozenset(key(before) for before, _ in outcome.eases),
+    )
+
+
+def _judged(verdict: Verdict) -> Judged:
+    return Judged(
         verdict.findings,
         frozenset(one.name for one in checks()),
         frozenset(one.check for one in verdict.unchecked),
     )
-    outcomes = tried(case.layout, case.survey, before, _judge, check, progress)
-    findings = tuple(_with_remedies(finding, outcomes) for finding in verdict.findings)
-    changed = Verdict(findings, verdict.unchecked, verdict.clear)
-    return Remedied(Examined(case, changed), outcomes)
 
 
 def _judge(layout: Layout) -> Ask:
-    """What the checks say of a layout; its results are computed once.
-
-    Checks that rest on a result that takes long are asked only by name: a remedy for another
-    check is not followed through every single fault and every drain.
-    """
+    """What the checks say of a layout; its results are computed once."""
     case = Case(layout)
 
-    def ask(subjects: frozenset[str], names: frozenset[str] | None) -> Judged:
-        asked = [
-            check
-            for check in checks()
-            if check.subject in subjects
-            and (not check.rests_on if names is None else check.name in names)
-        ]
+    def ask(names: frozenset[str] | None) -> Judged:
+        asked = [check for check in checks() if names is None or check.name in names]
         verdict = judge(case, asked)
         return Judged(
             verdict.findings,
@@ -83,25 +130,24 @@ def _judge(layout: Layout) -> Ask:
     return ask
 
 
-def _with_remedies(finding: Finding, outcomes: tuple[Outcome, ...]) -> Finding:
-    said = []
-    for outcome in outcomes:
-        buys = _bought(finding, outcome)
-        if buys:
-            said.append(Remedy(outcome.proposal.change, buys, _costs(outcome)))
-    return replace(finding, remedies=tuple(said[:_MOST])) if said else finding
+def _with_remedy(cause: Cause, outcome: Outcome | None) -> Cause:
+    if outcome is None:
+        return cause
+    remedy = Remedy(outcome.proposal.change, _bought(cause, outcome), outcome.proposal.costs)
+    first, *others = cause.findings
+    return replace(cause, findings=(replace(first, remedies=(remedy,)), *others))
 
 
-def _bought(finding: Finding, outcome: Outcome) -> str:
-    """What a remedy brings for one finding, or nothing."""
-    key = finding.check, finding.part
-    if key in [(one.check, one.part) for one in outcome.clears]:
-        others = len(outcome.clears) - 1
-        return "clears this" + (f" and {others} other findings" if others else "")
-    for before, after in outcome.eases:
-        if (before.check, before.part) == key:
-            return eased(before, after)
-    return ""
+def _bought(cause: Cause, outcome: Outcome) -> str:
+    """What a remedy brings for a cause and besides, the bad with the good, in words."""
+    gone = {key(one) for one in outcome.clears}
+    more = len(outcome.clears) - len(cause.findings)
+    said = "clears this" + (f" and {more} more" if more > 0 else "")
+    if not all(key(one) in gone for one in cause.findings):
+        own = [pair for pair in outcome.eases if pair[0].check == cause.finding.check]
+        said = eased(*own[0]) if own else "clears it in part"
+    spoilt = sorted({one.check for one in outcome.spoils})
+    return f"{said}, but brings {', '.join(spoilt)}" if spoilt else said
 
 
 def eased(before: Finding, after: Finding) -> str:
@@ -110,9 +156,3 @@ def eased(before: Finding, after: Finding) -> str:
         return f"makes it {after.severity}"
     old, new = (units.show(one.value, one.kind) for one in (before.measured, after.measured))
     return f"from {old} to {new}"
-
-
-def _costs(outcome: Outcome) -> str:
-    spoilt = sorted({one.check for one in outcome.spoils})
-    more = f"; brings {', '.join(spoilt)}" if spoilt else ""
-    return outcome.proposal.costs + more

@@ -1,9 +1,16 @@
 """Run checks over a case: complete what they say, sort it, and say what could not be checked."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from plumbing import units
+from plumbing.checks.accepted import (
+    ChangedLimit,
+    Waived,
+    changed_limits,
+    unknown_checks,
+    waived,
+)
 from plumbing.checks.kit import Case, Check, Found, Lacking
 from plumbing.checks.registry import checks
 from plumbing.errors import Fault, LayoutError
@@ -13,7 +20,17 @@ from plumbing.model.layout import PART_SECTIONS, Layout
 from plumbing.place import Place
 from plumbing.results import NotComputed, listening
 
-_SECTIONS = (*PART_SECTIONS, "lines", "formers", "zones", "joints", "tubes", "parking", "flights")
+_SECTIONS = (
+    *PART_SECTIONS,
+    "lines",
+    "formers",
+    "zones",
+    "joints",
+    "tubes",
+    "parking",
+    "flights",
+    "accepted",
+)
 _MOST = 100.0  # times the usual limit: what is beyond is a slip
 
 
@@ -29,11 +46,17 @@ class Verdict:
         Checks that lacked data, with what is missing.
     clear : tuple of str
         Names of checks that ran and found nothing.
+    accepted : tuple of Waived
+        Findings that the file accepts.
+    limits : tuple of ChangedLimit
+        Limits that the file sets to another value than the usual one.
     """
 
     findings: tuple[Finding, ...]
     unchecked: tuple[Unchecked, ...]
     clear: tuple[str, ...]
+    accepted: tuple[Waived, ...] = ()
+    limits: tuple[ChangedLimit, ...] = ()
 
     @property
     def not_computed(self) -> tuple[NotComputed, ...]:
@@ -73,20 +96,24 @@ def judge(case: Case, selected: Iterable[Check] | None = None) -> Verdict:
     ------
     LayoutError
         The file sets a limit for a check that does not exist or has none, or not as a quantity
-        of the right kind.
+        of the right kind, or accepts what no check finds.
     """
-    limits = limits_in_force(case.layout)
+    layout = case.layout
+    limits = limits_in_force(layout)
+    if unknown := unknown_checks(layout):
+        raise LayoutError(tuple(unknown))
     findings: list[Finding] = []
     unchecked: list[Unchecked] = []
     clear: list[str] = []
     for check in checks() if selected is None else selected:
         said = asked(check, case, limits[check.name])
-        findings += [_finding(check, case.layout, one) for one in said if isinstance(one, Found)]
+        findings += [_finding(check, layout, one) for one in said if isinstance(one, Found)]
         lacking = dict.fromkeys(one for one in said if not isinstance(one, Found))
-        unchecked += [_unchecked(check, case.layout, one) for one in lacking]
+        unchecked += [_unchecked(check, layout, one) for one in lacking]
         if not said:
             clear.append(check.name)
-    return Verdict(_sorted(findings, case.layout.place), tuple(unchecked), tuple(clear))
+    stays, accepted = waived(layout, _sorted(findings, layout.place))
+    return Verdict(stays, tuple(unchecked), tuple(clear), accepted, changed_limits(layout))
 
 
 def asked(check: Check, case: Case, limit: float) -> tuple[Found | Lacking | NotComputed, ...]:
@@ -147,7 +174,9 @@ def limits_in_force(layout: Layout) -> dict[str, float]:
 
 
 def _finding(check: Check, layout: Layout, found: Found) -> Finding:
-    return Finding(
+    """The whole finding; what is not certain is no more than advice."""
+    assumed = {one.what for one in layout.assumptions}
+    made = Finding(
         check=check.name,
         severity=found.severity or check.severity,
         part=found.part,
@@ -159,7 +188,9 @@ def _finding(check: Check, layout: Layout, found: Found) -> Finding:
         why=check.why,
         advice=found.advice or check.cure,
         parts=found.parts,
+        assumed=tuple(path for path in found.needs if path in assumed),
     )
+    return replace(made, severity=Severity.ADVICE) if made.doubt else made
 
 
 def _unchecked(check: Check, layout: Layout, lacking: Lacking | NotComputed) -> Unchecked:
@@ -193,44 +224,3 @@ def place_of(layout: Layout, part: str, field: str, section: str = "") -> Place:
     if isinstance(values, Written) and field in values.places:
         return values.places[field]
     return layout.place_of(whole)
-
-
-@dataclass(frozen=True, slots=True)
-class Examined:
-    """A layout with its results and what the checks made of them.
-
-    Attributes
-    ----------
-    case : Case
-        The layout and its computed results.
-    verdict : Verdict
-        Findings, unchecked and clear checks.
-    """
-
-    case: Case
-    verdict: Verdict
-
-    @property
-    def findings(self) -> tuple[Finding, ...]:
-        """Findings, worst first."""
-        return self.verdict.findings
-
-
-def examine(layout: Layout, quick: bool = False) -> Examined:
-    """Compute what the checks need and run them all.
-
-    Parameters
-    ----------
-    layout : Layout
-        The layout.
-    quick : bool
-        Leave out the checks that rest on filling, parking, draining and single faults.
-
-    Raises
-    ------
-    LayoutError
-        The file sets a limit that does not exist.
-    """
-    case = Case(layout)
-    asked = [check for check in checks() if not (quick and check.rests_on)]
-    return Examined(case, judge(case, asked))

@@ -20,6 +20,7 @@ COMMANDS = {
     "spread": "Run it over the tolerances: chance of each finding, and what drives it.",
     "tilt": "Map the fuel the pickups cannot reach over pitch and roll.",
     "remedy": "Try remedies on copies: what each clears, spoils and costs.",
+    "compare": "Compare two layout files: values, findings, tests to be done again.",
     "size": "Choose the tube of every suction and vent line at once.",
     "study": "Compute every variant a study file lists, as one table.",
     "schedule": "List lines, cuts, fittings, tanks and passages, as text or CSV.",

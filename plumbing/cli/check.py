@@ -20,9 +20,11 @@ from plumbing.findings import Severity
     help="Exit with 1 from this severity upwards.",
     show_default=True,
 )
-@click.option("--brief", is_flag=True, help="Findings only: no tables, no assumptions.")
-def command(layout: str, form: str, fail_on: str, brief: bool) -> None:
-    """Check LAYOUT: what is wrong, where, by how much and by whose rule.
+@click.option("--full", is_flag=True, help="Every finding with its reason, tables, assumptions.")
+def command(layout: str, form: str, fail_on: str, full: bool) -> None:
+    """Check LAYOUT: what is to be mended, the worst first, and what follows from it.
+
+    With --full: what is wrong, where, by how much and by whose rule, and the tables it rests on.
 
     Exit code 0: all judged, nothing at or above the chosen severity; 1: findings, or a result
     (such as peak flow, the flight, filling or parking) that could not be computed; 2: bad input.
@@ -33,8 +35,9 @@ def command(layout: str, form: str, fail_on: str, brief: bool) -> None:
 
         click.echo(check_json(examined))
     else:
+        from plumbing.report.subject import Subject
         from plumbing.report.text import check_text
 
-        common.show(partial(check_text, examined, brief=brief))
+        common.show(partial(check_text, Subject(examined), full=full))
     if fail_on != "never" and not examined.verdict.passes(Severity(fail_on)):
         sys.exit(common.FINDINGS)

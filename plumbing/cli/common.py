@@ -1,6 +1,7 @@
 """What several commands share: arguments, options, and what goes to the screen."""
 
 import contextlib
+import difflib
 import os
 import shutil
 import sys
@@ -11,7 +12,7 @@ from typing import Any
 
 import click
 
-from plumbing.report.words import listed, safe
+from plumbing.report.words import listed, safe, shown
 
 FINDINGS = 1
 _PATIENCE = 1.0  # what takes longer than this shows that it runs [s]
@@ -84,6 +85,23 @@ def show(write: Callable[[int, bool], str]) -> None:
     """Print what is written for so many columns, and in colour or not, as the terminal has it."""
     colour = colour_wanted()
     click.echo(write(width(), colour), color=colour)
+
+
+def apply(path: str, before: str, after: str, done: str) -> None:
+    """Show how a file's text is to change, and write it."""
+    from plumbing import api
+
+    if before == after:
+        click.echo("\nThe file says so already.")
+        return
+    rows = difflib.unified_diff(
+        before.splitlines(), after.splitlines(), path, f"{path} {done}", n=0, lineterm=""
+    )
+    click.echo()
+    for row in rows:
+        click.echo(shown(row))
+    api.rewrite(path, before, after)
+    tell(f"Wrote {path}.")
 
 
 def colour_wanted() -> bool:

@@ -25,18 +25,28 @@ from plumbing.cli import common
     show_default=True,
     help="Paper of the PDF.",
 )
+@click.option(
+    "--since",
+    type=click.Path(dir_okay=False),
+    help="Earlier layout file: tell what changed since, and what is to be tested again.",
+)
 @click.option("--date", "day", help="Date to write on it; default today.")
-def command(layout: str, output: str, paper: str, day: str | None, force: bool) -> None:
+def command(
+    layout: str, output: str, paper: str, since: str | None, day: str | None, force: bool
+) -> None:
     """Write the whole report of LAYOUT as one file.
 
     HTML: findings linked to the drawings, the flight moment by moment, curves and tables.
     PDF: the dossier for the bench, the flight line and the inspector.
     """
     loaded = api.load(layout)
-    door = api.Door(api.read_for(loaded), force)
+    before = None if since is None else api.load(since)
+    inputs = [path for one in (loaded, before) if one for path in api.read_for(one)]
+    door = api.Door(tuple(inputs), force)
     door.ask(output)
     form = "pdf" if output.lower().endswith(".pdf") else "html"
-    door.write({output: api.report(loaded, form, paper, today() if day is None else day)})
+    written = today() if day is None else day
+    door.write({output: api.report(loaded, form, paper, written, before)})
     common.tell(f"Wrote {output}.")
 
 

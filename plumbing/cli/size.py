@@ -1,18 +1,13 @@
 """`plumbing size`."""
 
-import difflib
 import sys
 from functools import partial
-from typing import TYPE_CHECKING, Literal
+from typing import Literal
 
 import click
 
 from plumbing import api
 from plumbing.cli import common
-from plumbing.errors import UsageError
-
-if TYPE_CHECKING:
-    from plumbing.studies.sizing import Sizing
 
 
 @click.command("size")
@@ -37,30 +32,12 @@ def command(layout: str, prefer: Literal["light", "few"], new_joints: bool, appl
     """
     from plumbing.report.size_text import size_text
 
-    if apply and new_joints:
-        raise UsageError("--apply writes tubes only; with --new-joints the joints change as well")
     loaded = api.load(layout)
     with common.waiting("Sizing"):
         sizing = api.size(loaded, prefer, new_joints)
-    common.show(partial(size_text, loaded, sizing))
+        outcome = None if sizing.blocked else api.followed(loaded, sizing.layout)
+    common.show(partial(size_text, loaded, sizing, outcome))
     if sizing.blocked:
         sys.exit(common.FINDINGS)
     if apply:
-        _apply(layout, sizing)
-
-
-def _apply(path: str, sizing: "Sizing") -> None:
-    from plumbing.report.words import shown
-
-    before, after = api.with_tubes(sizing)
-    if before == after:
-        click.echo("\nThe file has these tubes already.")
-        return
-    rows = difflib.unified_diff(
-        before.splitlines(), after.splitlines(), path, f"{path} as sized", n=0, lineterm=""
-    )
-    click.echo()
-    for row in rows:
-        click.echo(shown(row))
-    api.rewrite(path, before, after)
-    common.tell(f"Wrote {path}.")
+        common.apply(layout, *api.with_tubes(loaded, sizing), "as sized")

@@ -14,7 +14,7 @@ from plumbing.drawing.scene import Scene, on_former, scene
 from plumbing.drawing.text import clean, elide, width
 from plumbing.drawing.views import View
 from plumbing.errors import UsageError
-from plumbing.findings import Finding
+from plumbing.findings import Cause
 from plumbing.model.layout import Layout
 from plumbing.model.tank import Tank
 from plumbing.physics.arrays import Array
@@ -69,7 +69,7 @@ class Elevation:
         Names in their places.
     numbers : tuple of (str, (float, float))
         Lines with the place of their number [mm].
-    notes : tuple of Note
+    notes : tuple of Cause
         Findings.
     """
 
@@ -79,13 +79,13 @@ class Elevation:
     scene: Scene
     labels: tuple[Named, ...]
     numbers: tuple[tuple[str, tuple[float, float]], ...]
-    notes: tuple[marks.Note, ...]
+    notes: tuple[Cause, ...]
 
 
 def place_elevation(
     layout: Layout,
     view: str = "side",
-    findings: Sequence[Finding] = (),
+    causes: Sequence[Cause] = (),
     *,
     levels: Mapping[str, float] | None = None,
     paper: str = "a4",
@@ -96,7 +96,6 @@ def place_elevation(
     axes = views.AXES[view]
     seen = scene(layout, axes, levels)
     size, room, fitted = _fit(view, seen.extent(layout, axes), paper)
-    notes = marks.numbered(findings)
     board = Board(room)
     spots = _spots(layout, fitted)
     for _, (x, y) in spots:
@@ -105,8 +104,8 @@ def place_elevation(
         x, y = fitted.point(layout.aircraft.dry_cg)
         board.take(Box(x - 2.3, y - 2.3, x + 2.3, y + 2.3))
     numbers = _take_runs(board, fitted, seen)
-    labels = _labels(board, fitted, seen, spots, marks.by_part(notes))
-    return Elevation(size, fitted, room, seen, tuple(labels), tuple(numbers), tuple(notes))
+    labels = _labels(board, fitted, seen, spots, marks.by_part(causes))
+    return Elevation(size, fitted, room, seen, tuple(labels), tuple(numbers), tuple(causes))
 
 
 def _fit(name: str, flat: Array, paper: str) -> tuple[str, Box, View]:

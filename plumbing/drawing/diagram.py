@@ -16,7 +16,7 @@ from plumbing.drawing.strokes import crossings, path_data, track
 from plumbing.drawing.text import clean
 from plumbing.drawing.vessel import INNER, inner_kinds
 from plumbing.drawing.wiring import Wiring, wire
-from plumbing.findings import Finding
+from plumbing.findings import Cause
 from plumbing.model.layout import Layout
 from plumbing.model.tank import Tank
 from plumbing.network import Survey
@@ -49,7 +49,7 @@ class Placed:
         Lines between them.
     wiring : Wiring
         How the layout was read.
-    notes : tuple of Note
+    notes : tuple of Cause
         Findings with their numbers.
     """
 
@@ -61,7 +61,7 @@ class Placed:
     plan: Plan
     routes: tuple[Route, ...]
     wiring: Wiring
-    notes: tuple[marks.Note, ...]
+    notes: tuple[Cause, ...]
 
     def field(self) -> Box:
         """Where the diagram may lie on the sheet [mm]."""
@@ -105,7 +105,7 @@ class Placed:
 def schematic(
     layout: Layout,
     survey: Survey,
-    findings: Sequence[Finding] = (),
+    causes: Sequence[Cause] = (),
     *,
     peak: Mapping[str, float] | None = None,
     date: str = "",
@@ -118,7 +118,7 @@ def schematic(
         The layout.
     survey : Survey
         Roles, directions and lengths of its lines.
-    findings : sequence of Finding
+    causes : sequence of Cause
         Marked on the parts and explained in a legend.
     peak : mapping of str to float, optional
         Volume flow of lines [m3/s] to be written at them.
@@ -130,23 +130,22 @@ def schematic(
     str
         SVG text, one user unit to the millimetre.
     """
-    placed = place(layout, survey, findings, peak=peak)
+    placed = place(layout, survey, causes, peak=peak)
     return draw(placed, layout, date=date)
 
 
 def place(
     layout: Layout,
     survey: Survey,
-    findings: Sequence[Finding] = (),
+    causes: Sequence[Cause] = (),
     *,
     peak: Mapping[str, float] | None = None,
 ) -> Placed:
     """Place a schematic without drawing it; arguments as for `schematic`."""
     wiring = wire(layout, survey)
-    notes = marks.numbered(findings)
-    plan, routes = _arrange(layout, wiring, marks.by_part(notes), dict(peak or {}))
-    size, scale, dx, dy, strip = _fit(_extent(plan, routes), notes)
-    return Placed(size, scale, dx, dy, strip, plan, tuple(routes), wiring, tuple(notes))
+    plan, routes = _arrange(layout, wiring, marks.by_part(causes), dict(peak or {}))
+    size, scale, dx, dy, strip = _fit(_extent(plan, routes), causes)
+    return Placed(size, scale, dx, dy, strip, plan, tuple(routes), wiring, tuple(causes))
 
 
 def _arrange(
@@ -170,7 +169,7 @@ def _extent(plan: Plan, routes: list[Route]) -> Box:
     return around(boxes or [Box(0, 0, 1, 1)])
 
 
-def _fit(extent: Box, notes: list[marks.Note]) -> tuple[str, float, float, float, float]:
+def _fit(extent: Box, notes: Sequence[Cause]) -> tuple[str, float, float, float, float]:
     """Smallest sheet that holds the drawing legibly, its scale, shift and strip height."""
     for size in frame.SHEETS:
         rim = frame.rim(size)
@@ -195,7 +194,7 @@ def draw(placed: Placed, layout: Layout, *, date: str = "") -> str:
     small = (_NOTES, f"z counts up from: {layout.origin.partition(';')[0]}")
     title = frame.Title(layout.title, "fuel system schematic", _file(layout), date, small)
     roles = [role for role in STROKES if any(run.role == role for run in placed.wiring.runs)]
-    legend, _ = marks.draw_legend(list(placed.notes), legend_box)
+    legend, _ = marks.draw_legend(placed.notes, legend_box)
     body = [
         *frame.draw_rim(placed.size, placed.strip),
         sheet.group(_diagram(placed), transform=move, class_="diagram", fill=INK),

@@ -2,13 +2,14 @@
 
 from plumbing.drawing import sheet
 from plumbing.drawing.figures import Figure
-from plumbing.drawing.marks import Note, draw_mark
+from plumbing.drawing.marks import draw_mark
 from plumbing.drawing.palette import INK, PAPER, stroke_of
 from plumbing.drawing.routing import Point
 from plumbing.drawing.symbols import TURNS, symbol
 from plumbing.drawing.text import clean, width
 from plumbing.drawing.vessel import draw_tank
 from plumbing.drawing.wiring import Run
+from plumbing.findings import Cause
 from plumbing.model.tank import Tank
 from plumbing.network import Flow
 
@@ -16,7 +17,7 @@ NUMBER = 3.0
 
 
 def draw_figure(
-    figure: Figure, used: frozenset[str], vented: frozenset[str], notes: dict[int, Note]
+    figure: Figure, used: frozenset[str], vented: frozenset[str], notes: dict[int, Cause]
 ) -> str:
     """A part: its symbol, text and marks in one group."""
     part = figure.item
@@ -42,7 +43,7 @@ def draw_figure(
     )
 
 
-def draw_run(run: Run, label: Figure, way: str, notes: dict[int, Note]) -> str:
+def draw_run(run: Run, label: Figure, way: str, notes: dict[int, Cause]) -> str:
     """A line: its path, number, arrow, size and marks in one group."""
     stroke = stroke_of(run.role)
     style: dict[str, sheet.Value] = {
@@ -66,7 +67,7 @@ def draw_run(run: Run, label: Figure, way: str, notes: dict[int, Note]) -> str:
     )
 
 
-def _words(figure: Figure, notes: dict[int, Note]) -> list[str]:
+def _words(figure: Figure, notes: dict[int, Cause]) -> list[str]:
     out = [
         sheet.write(row.x, row.y, row.text, row.size, bold=row.bold, anchor=row.anchor)
         for row in figure.rows

@@ -12,7 +12,7 @@ from plumbing.drawing.scene import on_former
 from plumbing.drawing.text import clean, width
 from plumbing.drawing.views import View
 from plumbing.drawing.wiring import kind_of
-from plumbing.findings import Finding
+from plumbing.findings import Cause
 from plumbing.model.engine import Engine
 from plumbing.model.layout import Layout
 from plumbing.model.tank import Tank
@@ -23,7 +23,7 @@ def elevation(
     layout: Layout,
     survey: Survey,
     view: str = "side",
-    findings: Sequence[Finding] = (),
+    causes: Sequence[Cause] = (),
     *,
     levels: Mapping[str, float] | None = None,
     date: str = "",
@@ -39,7 +39,7 @@ def elevation(
         Roles of its lines.
     view : {"plan", "side", "front"}
         Which way to look.
-    findings : sequence of Finding
+    causes : sequence of Cause
         Marked at the parts and explained in a legend.
     levels : mapping of str to float, optional
         Share of each tank's solid that holds fuel, level at rest [-]; drawn where given.
@@ -53,7 +53,7 @@ def elevation(
     str
         SVG text, one user unit to the millimetre.
     """
-    placed = place_elevation(layout, view, findings, levels=levels, paper=paper)
+    placed = place_elevation(layout, view, causes, levels=levels, paper=paper)
     return draw_elevation(placed, layout, survey, date=date)
 
 
@@ -70,7 +70,7 @@ def draw_elevation(placed: Elevation, layout: Layout, survey: Survey, *, date: s
         (views.WORDS[view.name].partition(", ")[2], f"origin: {layout.origin.partition(';')[0]}"),
         f"scale 1:{view.scale:g}",
     )
-    legend, _ = marks.draw_legend(list(placed.notes), legend_box)
+    legend, _ = marks.draw_legend(placed.notes, legend_box)
     body = [
         painting.HATCHES,
         *frame.draw_rim(placed.size, STRIP),
@@ -125,7 +125,7 @@ def _passage(view: View, at: tuple[float, float, float]) -> str:
     return sheet.path(d, stroke=INK, stroke_width=0.35, class_="passage")
 
 
-def _label(one: Named, notes: dict[int, marks.Note]) -> str:
+def _label(one: Named, notes: dict[int, Cause]) -> str:
     box = one.callout.box
     out = []
     if one.callout.leader:

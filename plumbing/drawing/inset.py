@@ -10,7 +10,7 @@ from plumbing.drawing import diagram, elevations, views
 from plumbing.drawing.arranging import Elevation, place_elevation
 from plumbing.drawing.boxes import Box, around
 from plumbing.drawing.sheet import num
-from plumbing.findings import Finding
+from plumbing.findings import Cause
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
 
@@ -24,19 +24,17 @@ _MARGIN = 6.0  # around the parts of a view [mm]
 _RULER = 13.0  # room for the upright ruler's numbers [mm]
 
 
-def schematic_inset(
-    layout: Layout, survey: Survey, findings: Sequence[Finding], prefix: str
-) -> str:
+def schematic_inset(layout: Layout, survey: Survey, causes: Sequence[Cause], prefix: str) -> str:
     """Schematic alone, ids prefixed, marks linked to `#finding-N`.
 
     Parameters
     ----------
-    layout, survey, findings
+    layout, survey, causes
         As for `schematic`.
     prefix : str
         Set before every id, so that several drawings can stand in one page.
     """
-    placed = diagram.place(layout, survey, findings)
+    placed = diagram.place(layout, survey, causes)
     boxes = [box for _, box in (*placed.symbols(), *placed.texts())]
     boxes += [Box(x, y, x, y) for _, points in placed.lines() for x, y in points]
     shown = around(boxes or [placed.field()]).grown(_AIR)
@@ -44,10 +42,10 @@ def schematic_inset(
 
 
 def elevation_inset(
-    layout: Layout, survey: Survey, view: str, findings: Sequence[Finding], prefix: str
+    layout: Layout, survey: Survey, view: str, causes: Sequence[Cause], prefix: str
 ) -> str:
     """Plan or elevation alone, with how aircraft axes lie on it in data attributes."""
-    placed = place_elevation(layout, view, findings)
+    placed = place_elevation(layout, view, causes)
     room = _room(placed)
     placed = replace(placed, room=room)
     shown = Box(room.left - _RULER, room.top - 1.0, room.right + 1.0, room.bottom + 6.0)

@@ -1,14 +1,13 @@
 """Findings on the drawing: numbered marks by severity, and the legend that explains them."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from plumbing.drawing import sheet
 from plumbing.drawing.boxes import Box
 from plumbing.drawing.figures import MARK_SIZE
 from plumbing.drawing.palette import INK, PAPER, SEVERITY, SOFT
 from plumbing.drawing.text import clean, elide, width, wrap
-from plumbing.findings import Finding
+from plumbing.findings import Cause
 
 MARKS_AT_A_PART = 4
 SIZE = 2.6  # font size of the legend [mm]
@@ -17,34 +16,20 @@ SMALLER = 0.8  # mark in the legend, so that those of two rows keep apart
 LEAD = 22.0  # room for mark, number and severity before the text [mm]
 
 
-@dataclass(frozen=True, slots=True)
-class Note:
-    """A finding with its number on the drawing."""
-
-    number: int
-    finding: Finding
-
-
-def numbered(findings: Sequence[Finding]) -> list[Note]:
-    """Findings numbered from 1, the worst first, otherwise in the order given."""
-    ranked = sorted(findings, key=lambda finding: finding.severity.rank)
-    return [Note(number, finding) for number, finding in enumerate(ranked, start=1)]
-
-
-def by_part(notes: list[Note]) -> dict[str, list[int]]:
+def by_part(causes: Sequence[Cause]) -> dict[str, list[int]]:
     """Numbers to set at each part and line; the first few, the legend has the rest."""
     marks: dict[str, list[int]] = {}
-    for note in notes:
-        for name in dict.fromkeys((note.finding.part, *note.finding.parts)):
+    for cause in causes:
+        for name in cause.parts:
             numbers = marks.setdefault(name, [])
             if len(numbers) < MARKS_AT_A_PART:
-                numbers.append(note.number)
+                numbers.append(cause.number)
     return marks
 
 
-def draw_mark(x: float, y: float, note: Note) -> str:
+def draw_mark(x: float, y: float, note: Cause) -> str:
     """Mark with its left edge at x and its middle at y: shape for severity, number beside it."""
-    severity = str(note.finding.severity)
+    severity = str(note.severity)
     title = f"{note.number} {severity}: {clean(note.finding.what)}"
     shape = mark_shape(x + 1.7, y, severity)
     number = sheet.write(
@@ -83,7 +68,7 @@ def columns(room: float) -> int:
     return max(1, int(room // 120.0))
 
 
-def legend_height(notes: list[Note], room: float) -> float:
+def legend_height(notes: Sequence[Cause], room: float) -> float:
     """Height that would hold every finding in a legend `room` wide [mm]."""
     count = columns(room)
     rows = sum(len(_rows(note, _column_width(room))) for note in notes)
@@ -95,13 +80,15 @@ def _column_width(room: float) -> float:
     return (room - 4.0 * (count - 1)) / count
 
 
-def _rows(note: Note, room: float) -> list[str]:
+def _rows(note: Cause, room: float) -> list[str]:
     part = elide(clean(note.finding.part), 30.0, SIZE)
     text = f"{part}: {clean(note.finding.what)}" if part else clean(note.finding.what)
+    if note.follows:
+        text += f" ({len(note.follows)} more follow)"
     return wrap(text, room - LEAD, SIZE, 2)
 
 
-def draw_legend(notes: list[Note], box: Box) -> tuple[list[str], list[Box]]:
+def draw_legend(notes: Sequence[Cause], box: Box) -> tuple[list[str], list[Box]]:
     """Legend of the findings inside a box; says how many did not fit.
 
     Returns
@@ -133,8 +120,8 @@ def draw_legend(notes: list[Note], box: Box) -> tuple[list[str], list[Box]]:
     return out, texts
 
 
-def _entry(note: Note, rows: list[str], left: float, y: float, texts: list[Box]) -> str:
-    severity = str(note.finding.severity)
+def _entry(note: Cause, rows: list[str], left: float, y: float, texts: list[Box]) -> str:
+    severity = str(note.severity)
     parts = [
         mark_shape(left + 1.7, y + PITCH - 0.95, severity, SMALLER),
         sheet.write(left + 4.0, y + PITCH, str(note.number), SIZE, bold=True),

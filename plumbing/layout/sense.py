@@ -1,5 +1,6 @@
 """Values that contradict each other or cannot be, whatever the geometry."""
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
@@ -27,6 +28,7 @@ _MEASURES = {
     "pump-flow": "flow",
 }
 Contradiction = tuple[Place, str, str]
+_DAY = re.compile(r"\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])")
 
 
 def check(layout: Layout, folder: str, faults: Faults) -> None:
@@ -62,6 +64,9 @@ def _all(layout: Layout) -> Iterator[Contradiction]:
         yield from _flight(flight)
     for measured in layout.measured.values():
         yield from _measured(measured)
+    for accepted in layout.accepted.values():
+        if not _DAY.fullmatch(accepted.on):
+            yield accepted.place_of("on"), f"`{accepted.on}`", "a date such as `2026-05-01`"
     for zone in layout.zones.values():
         if isinstance(zone.body, Run) and len(zone.body.points) < 2:
             yield zone.body.place_of("points"), "a run of one point", "two or more points"

@@ -119,6 +119,17 @@ class Tolerances(Written):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Accepted(Named):
+    """A finding that somebody answers for: it is shown, and no longer asks to be mended."""
+
+    check: Annotated[str, "name of the check"]
+    part: Annotated[str | None, "part it was found at; without one, any"] = None
+    reason: Annotated[str, "why it may stay"]
+    by: Annotated[str, "who says so"]
+    on: Annotated[str, "date, as 2026-05-01"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Measured(Named):
     """A value measured on the built aircraft, to be compared with the prediction."""
 

@@ -13,6 +13,7 @@ from plumbing.model.fields import Quantity, Refers, Size, Vector
 from plumbing.model.flight import Flight
 from plumbing.model.fuel import Fuel
 from plumbing.model.ground import (
+    Accepted,
     Filling,
     Measured,
     Papers,
@@ -119,6 +120,9 @@ class Layout(Written):
     papers: Annotated[Papers, "care and papers"] = Papers()
     limits: Annotated[
         dict[str, str], "limits of checks you set yourself, as `check-name: value`"
+    ] = field(default_factory=dict)
+    accepted: Annotated[
+        dict[str, Accepted], "findings somebody answers for, by a name of your own"
     ] = field(default_factory=dict)
     measured: Annotated[dict[str, Measured], "values measured on the built aircraft"] = field(
         default_factory=dict

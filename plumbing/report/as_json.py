@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from plumbing.checks.run import Examined
+from plumbing.checks.examined import Examined
 from plumbing.report.fly_json import fly_data
 from plumbing.report.json_schema import check_schema
 from plumbing.report.json_text import json_text
@@ -30,6 +30,7 @@ def check_data(examined: Examined) -> dict[str, Any]:
         "title": layout.title,
         "file": layout.place.file,
         "findings": verdict.findings,
+        "causes": examined.causes,
         "unchecked": [
             {
                 "check": one.check,
@@ -41,6 +42,21 @@ def check_data(examined: Examined) -> dict[str, Any]:
             for one in verdict.unchecked
         ],
         "clear": verdict.clear,
+        "accepted": [
+            {
+                "check": one.finding.check,
+                "part": one.finding.part,
+                "what": one.finding.what,
+                "reason": one.accepted.reason,
+                "by": one.accepted.by,
+                "on": one.accepted.on,
+            }
+            for one in verdict.accepted
+        ],
+        "changed_limits": [
+            {"check": one.check, "limit": one.texts[0], "usual": one.texts[1]}
+            for one in verdict.limits
+        ],
         "peak_flow": examined.case.peak.engines,
         "not_computed": reasons(verdict.not_computed),
         "flight": fly_data(flight) if known(flight) else None,

@@ -1,4 +1,4 @@
-"""Findings by severity and check, with what those of one check share said once."""
+"""Causes by severity, each with what its findings share said once and what follows from it."""
 
 from __future__ import annotations
 
@@ -7,9 +7,9 @@ from itertools import groupby
 
 from plumbing.drawing.sheet import slug
 from plumbing.drawing.text import clean
-from plumbing.findings import Finding
+from plumbing.findings import Cause, Finding, Severity
 from plumbing.report.subject import Subject
-from plumbing.report.words import MEANING, figure
+from plumbing.report.words import MEANING, compared
 
 _KINDS = ("s-part", "s-line", "side-zone", "side-former", "plan-zone", "plan-former")
 
@@ -20,48 +20,57 @@ class Noted:
 
     Attributes
     ----------
-    number : int
-        Its number on the drawings.
     finding : Finding
         The finding.
-    parts : tuple of str
-        Names to highlight.
     target : str
         Id of its part in a drawing, or empty.
     measured : str
         Measured and allowed value in words, or empty.
     """
 
-    number: int
     finding: Finding
-    parts: tuple[str, ...]
     target: str
     measured: str
 
 
 @dataclass(frozen=True, slots=True)
-class CheckGroup:
-    """Findings of one check, with what they share."""
+class CauseGroup:
+    """A cause with what its findings share.
 
-    check: str
+    Attributes
+    ----------
+    cause : Cause
+        The cause.
+    notes : list of Noted
+        Its findings.
+    parts : tuple of str
+        Names to highlight.
+    why, advice, source : list of str
+        What the findings share, each once.
+    follows : list of str
+        What follows from it, in words.
+    """
+
+    cause: Cause
     notes: list[Noted]
+    parts: tuple[str, ...]
     why: list[str]
     advice: list[str]
     source: list[str]
+    follows: list[str]
 
 
 @dataclass(frozen=True, slots=True)
 class SeverityGroup:
-    """Findings of one severity."""
+    """Causes of one severity."""
 
     severity: str
     meaning: str
-    checks: list[CheckGroup]
-    count: int
+    causes: list[CauseGroup]
 
 
 def findings_of(subject: Subject, drawn: str = "") -> list[SeverityGroup]:
-    """Findings by severity and check, with the ids of their parts in the drawings.
+    """Causes by severity, with the ids of their parts in the drawings.
 
     Parameters
     ----------
@@ -70,34 +79,36 @@ def findings_of(subject: Subject, drawn: str = "") -> list[SeverityGroup]:
     drawn : str
         SVG text of drawings on the same page, to link to.
     """
-    notes = [
-        _noted(number, finding, drawn)
-        for number, finding in enumerate(subject.examined.findings, start=1)
+    return [
+        SeverityGroup(str(severity), MEANING[severity], [_group(one, drawn) for one in same])
+        for severity, same in groupby(subject.examined.causes, key=_severity)
     ]
-    groups = []
-    for severity, same in groupby(notes, key=lambda note: note.finding.severity):
-        listed = list(same)
-        checks = [
-            _of_one_check(check, list(few))
-            for check, few in groupby(listed, key=lambda note: note.finding.check)
-        ]
-        groups.append(SeverityGroup(str(severity), MEANING[severity], checks, len(listed)))
-    return groups
 
 
-def _of_one_check(check: str, notes: list[Noted]) -> CheckGroup:
+def following(cause: Cause) -> list[str]:
+    """What follows from a cause: check, part and what was found, in words."""
+    return [f"{one.check}, {one.part}: {one.what}" for one in cause.follows]
+
+
+def _severity(cause: Cause) -> Severity:
+    return cause.severity
+
+
+def _group(cause: Cause, drawn: str) -> CauseGroup:
     shared = {
-        field: list(dict.fromkeys(getattr(note.finding, field) for note in notes))
+        field: list(dict.fromkeys(getattr(one, field) for one in cause.findings))
         for field in ("why", "advice", "source")
     }
-    return CheckGroup(check, notes, shared["why"], shared["advice"], shared["source"])
+    return CauseGroup(
+        cause,
+        [_noted(one, drawn) for one in cause.findings],
+        tuple(dict.fromkeys(clean(name) for name in cause.parts)),
+        **shared,
+        follows=following(cause),
+    )
 
 
-def _noted(number: int, finding: Finding, drawn: str) -> Noted:
-    names = tuple(dict.fromkeys(clean(name) for name in (finding.part, *finding.parts) if name))
+def _noted(finding: Finding, drawn: str) -> Noted:
     ids = (slug(kind, finding.part) for kind in _KINDS)
     target = next((one for one in ids if f'id="{one}"' in drawn), "") if finding.part else ""
-    measured = ""
-    if finding.measured and finding.allowed:
-        measured = f"{figure(finding.measured)}; limit {figure(finding.allowed)}"
-    return Noted(number, finding, names, target, measured)
+    return Noted(finding, target, compared(finding))

@@ -24,7 +24,7 @@ from plumbing.report.schema_parts import (
     record,
 )
 
-CHECK, FLIGHT = "plumbing-check/1", "plumbing-flight/1"
+CHECK, COMPARE, FLIGHT = "plumbing-check/1", "plumbing-compare/1", "plumbing-flight/1"
 
 
 def check_schema() -> Schema:
@@ -38,12 +38,39 @@ def check_schema() -> Schema:
             title=TEXT,
             file=TEXT,
             findings=listed(_finding()),
+            causes=listed(_cause()),
             unchecked=listed(record(check=WORD, missing=TEXT, why=TEXT, part=TEXT, line=NATURAL)),
             clear=listed(WORD),
+            accepted=listed(
+                record(check=WORD, part=TEXT, what=WORD, reason=TEXT, by=TEXT, on=TEXT)
+            ),
+            changed_limits=listed(record(check=WORD, limit=WORD, usual=WORD)),
             peak_flow=by_name(_engine()),
             not_computed=by_name(TEXT),
             flight=nullable(_flight()),
             assumptions=listed(record(what=WORD, value=TEXT, source=WORD)),
+        ),
+        "$defs": {"figure": figure()},
+    }
+
+
+def compare_schema() -> Schema:
+    """Schema of what `plumbing compare --format json` prints."""
+    change = record(what=WORD, before=TEXT, after=TEXT)
+    return {
+        "$schema": DIALECT,
+        "title": "Two states of a fuel system",
+        "description": "Values, findings and bench tests that changed; values with their unit",
+        **record(
+            format={"const": COMPARE},
+            before=TEXT,
+            after=TEXT,
+            changes=listed(change),
+            gone=listed(_finding()),
+            eased=listed(_finding()),
+            new=listed(_finding()),
+            predictions=listed(change),
+            tests=listed(WORD),
         ),
         "$defs": {"figure": figure()},
     }
@@ -114,6 +141,18 @@ def _finding() -> Schema:
         why=TEXT,
         advice=TEXT,
         remedies=listed(record(change=WORD, buys=TEXT, costs=TEXT)),
+    )
+
+
+def _cause() -> Schema:
+    found = record(check=WORD, severity={"enum": [one.value for one in Severity]}, part=TEXT)
+    return record(
+        number=NATURAL,
+        severity={"enum": [one.value for one in Severity]},
+        parts=listed(WORD),
+        findings=listed(found),
+        follows=listed(found),
+        sure=FLAG,
     )
 
 

@@ -57,6 +57,11 @@ class Page:
         """Everything written so far, without a final line break."""
         return self._out.getvalue().rstrip("\n")
 
+    @property
+    def height(self) -> int:
+        """Lines written so far."""
+        return self._out.getvalue().count("\n")
+
     def blank(self) -> None:
         """Leave a line empty."""
         self._console.print()
@@ -117,6 +122,11 @@ class Page:
                 for index, (cell, size) in enumerate(zip(row, widths, strict=True))
             ]
             self.line((" " * indent + "  ".join(cells)).rstrip(), bold=number < len(named))
+
+
+def cut(text: str, size: int) -> str:
+    """Shorten a text at its end to a size."""
+    return text if len(text) <= size else f"{text[: size - 1].rstrip()}…"
 
 
 def elided(text: str, size: int) -> str:

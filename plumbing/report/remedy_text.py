@@ -1,6 +1,7 @@
 """What `plumbing remedy` prints: remedies that help, what each clears, spoils and costs."""
 
-from plumbing.checks.remedied import Remedied, eased
+from plumbing.checks.examined import Remedied
+from plumbing.checks.remedied import eased
 from plumbing.findings import Finding
 from plumbing.report.page import Page
 from plumbing.studies.remedies import Outcome
@@ -24,16 +25,13 @@ def remedy_text(found: Remedied, width: int = 80, colour: bool = False) -> str:
         Text without a final line break.
     """
     page = Page.about(found.examined.case.layout, width, colour)
-    page.heading("Remedies tried", "each on a copy, alone, and checked anew")
+    page.heading("Remedies tried", "each on a copy, alone, by the whole check")
     if not found.outcomes:
         page.paragraph("No remedy of this program's own helps here.", indent=2)
+        for words in dict.fromkeys(one.finding.advice for one in found.causes):
+            page.paragraph(words, indent=2, label="cure")
     for number, outcome in enumerate(found.outcomes, start=1):
         _outcome(page, number, outcome)
-    page.blank()
-    page.paragraph(
-        "Followed through peak flow and the flight; `plumbing check` on the mended file follows "
-        "filling, parking and single faults as well."
-    )
     page.caution()
     return page.text()
 
@@ -42,10 +40,15 @@ def _outcome(page: Page, number: int, outcome: Outcome) -> None:
     page.blank()
     page.paragraph(outcome.proposal.change, indent=2, label=f"{number}")
     page.paragraph(outcome.proposal.costs, indent=4, label="costs")
+    did(page, outcome)
+
+
+def did(page: Page, outcome: Outcome) -> None:
+    """Write what a change clears, eases and spoils."""
+    eases = [f"{one.check} at {one.part} {eased(one, now)}" for one, now in outcome.eases]
     page.paragraph(_listed(outcome.clears), indent=4, label="clears")
-    said = [f"{one.check} at {one.part} {eased(one, now)}" for one, now in outcome.eases]
-    page.paragraph("; ".join(said), indent=4, label="eases")
-    page.paragraph(_listed(outcome.spoils), indent=4, label="spoils")
+    page.paragraph("; ".join(eases), indent=4, label="eases")
+    page.paragraph(_listed(outcome.spoils) or "nothing", indent=4, label="brings")
 
 
 def _listed(findings: tuple[Finding, ...]) -> str:

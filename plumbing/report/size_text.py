@@ -6,10 +6,18 @@ from dataclasses import replace
 from plumbing import units
 from plumbing.model.layout import Layout
 from plumbing.report.page import Page
+from plumbing.report.remedy_text import did
+from plumbing.studies.remedies import Outcome
 from plumbing.studies.sizing import Choice, Sizing
 
 
-def size_text(layout: Layout, sizing: Sizing, width: int = 80, colour: bool = False) -> str:
+def size_text(
+    layout: Layout,
+    sizing: Sizing,
+    outcome: Outcome | None = None,
+    width: int = 80,
+    colour: bool = False,
+) -> str:
     """Write the result of sizing.
 
     Parameters
@@ -18,6 +26,8 @@ def size_text(layout: Layout, sizing: Sizing, width: int = 80, colour: bool = Fa
         The layout as it was.
     sizing : Sizing
         The result.
+    outcome : Outcome or None
+        What the tubes clear and spoil by the whole check, if there is a choice of tubes.
     width : int
         Columns.
     colour : bool
@@ -41,6 +51,9 @@ def size_text(layout: Layout, sizing: Sizing, width: int = 80, colour: bool = Fa
         _choice(page, choice)
     _suctions(page, sizing)
     _curve(page, sizing)
+    if outcome is not None:
+        page.heading("By the whole check", "filling, parking, faults and routing included")
+        did(page, outcome)
     page.caution(
         "The heat of parts beside a line, its age and its looks are not sized: run `plumbing "
         "check` on the result."

@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import PurePath
+from typing import TYPE_CHECKING
 
-from plumbing.checks.run import Examined
+from plumbing.checks.examined import Examined
 from plumbing.findings import Severity
 from plumbing.report.words import MEANING, counted, shown
+
+if TYPE_CHECKING:
+    from plumbing.report.comparison import Comparison
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -20,10 +24,13 @@ class Subject:
         The layout with results and verdict.
     date : str
         Day of the report, or empty.
+    since : Comparison or None
+        What changed since an earlier state of the layout, where there is one.
     """
 
     examined: Examined
     date: str = ""
+    since: Comparison | None = None
 
     @property
     def file(self) -> str:
@@ -59,9 +66,15 @@ class Subject:
         return MEANING[worst] if worst is not Severity.ADVICE else "nothing unsafe, no faults"
 
     def counts(self) -> list[tuple[Severity, int]]:
-        """Findings by severity, worst first."""
-        findings = self.examined.findings
-        return [(one, sum(found.severity is one for found in findings)) for one in Severity]
+        """Causes by severity, worst first."""
+        causes = self.examined.causes
+        return [(one, sum(cause.severity is one for cause in causes)) for one in Severity]
+
+    def taken_on(self) -> list[str]:
+        """Findings accepted and limits changed, as they stand on every front page."""
+        verdict = self.examined.verdict
+        accepted = [f"accepted: {one.words}" for one in verdict.accepted]
+        return [*accepted, *(f"limit changed: {one.words}" for one in verdict.limits)]
 
     def lacking(self) -> dict[str, list[str]]:
         """What each unchecked check lacks, or why what it needs was not computed; each once."""
@@ -81,12 +94,19 @@ class Subject:
         return found
 
     def summary(self) -> str:
-        """Findings by severity, clear and unchecked checks, counted."""
-        verdict = self.examined.verdict
+        """Things to mend by severity, what follows from them, clear and unchecked checks."""
+        verdict, causes = self.examined.verdict, self.examined.causes
         said = [
-            counted(number, str(one), str(one) if one is not Severity.FAULT else "faults")
+            f"{number} {one.value if one is not Severity.FAULT or number == 1 else 'faults'}"
             for one, number in self.counts()
             if number
         ]
-        found = ", ".join(said) or "no findings"
-        return f"{found}; {len(verdict.clear)} checks clear, {len(self.lacking())} unchecked"
+        follow = sum(len(one.follows) for one in causes)
+        checked = f"{len(verdict.clear)} checks clear, {len(self.lacking())} unchecked"
+        found = []
+        if causes:
+            found = [f"{counted(len(causes), 'thing')} to mend ({', '.join(said)})"]
+        if follow:
+            them = "it" if len(causes) == 1 else "them"
+            found.append(f"{counted(follow, 'finding follows', 'findings follow')} from {them}")
+        return "; ".join((*found, checked))

@@ -1,105 +1,139 @@
-"""What `plumbing check` prints: findings first, then the numbers they rest on."""
+"""What `plumbing check` prints: a screen with a line for each cause; in full, all it rests on."""
 
-from itertools import groupby
+import textwrap
 
-from plumbing.checks.run import Examined, Verdict
-from plumbing.findings import Finding, Severity
+from plumbing.checks.run import Verdict
+from plumbing.findings import Cause, Finding, Severity
 from plumbing.report.fly_text import flight_section
-from plumbing.report.page import Page
+from plumbing.report.grouped import following
+from plumbing.report.page import Page, cut
 from plumbing.report.peak_text import peak_section
-from plumbing.report.words import MEANING, counted, figure, sentence
+from plumbing.report.subject import Subject
+from plumbing.report.words import MEANING, compared, counted, sentence
 from plumbing.results import NotComputed, known
 
 _LABELS = {"why": "why", "advice": "cure", "source": "rule"}
+_TAKEN = 4  # accepted findings and changed limits that a screen lists
+_ROWS = 22  # of a screen of 24: one is the prompt, one the command
 
 
-def check_text(
-    examined: Examined, width: int = 80, colour: bool = False, brief: bool = False
-) -> str:
-    """Write findings, peak flow, unchecked checks and assumptions.
+def check_text(subject: Subject, width: int = 80, colour: bool = False, full: bool = False) -> str:
+    """Write the verdict and a line for each cause, the worst first.
 
     Parameters
     ----------
-    examined : Examined
-        The layout with results and verdict.
+    subject : Subject
+        The examined layout.
     width : int
         Columns.
     colour : bool
         Whether terminal colours are wanted.
-    brief : bool
-        Findings only.
+    full : bool
+        Before them, every finding, peak flow, the flight, unchecked checks and assumptions.
 
     Returns
     -------
     str
-        Text without a final line break.
+        Text without a final line break; without `full` at most 23 lines of it.
     """
+    examined = subject.examined
     page = Page.about(examined.case.layout, width, colour)
-    _summary(page, examined)
-    _findings(page, examined.findings)
-    if not brief:
+    if full:
+        for cause in examined.causes:
+            _cause(page, cause)
         peak_section(page, examined.case)
         flight = examined.case.flight
         if known(flight):
             flight_section(page, flight)
         _unchecked(page, examined.verdict)
-        _assumptions(page, examined)
+        _assumptions(page, subject)
         page.caution()
+    _screen(page, subject, full)
     return page.text()
 
 
-def _summary(page: Page, examined: Examined) -> None:
-    verdict = examined.verdict
-    counts = [
-        counted(number, severity.value, severity.value if severity != Severity.FAULT else "faults")
-        for severity in Severity
-        if (number := sum(f.severity == severity for f in verdict.findings))
-    ]
+def _screen(page: Page, subject: Subject, full: bool) -> None:
+    causes, verdict = subject.examined.causes, subject.examined.verdict
     page.blank()
-    found = ", ".join(counts) if counts else "no findings"
-    if verdict.not_judged:
+    page.line(sentence(subject.verdict()), bold=True)
+    if verdict.not_judged and subject.worst is Severity.UNSAFE:
         missing = ", ".join(dict.fromkeys(one.what for one in verdict.not_judged))
-        page.paragraph(f"Not judged: {missing}", bold=True)
-    unchecked = len({one.check for one in verdict.unchecked})
-    page.line(
-        f"{found}; {len(verdict.clear)} checks clear, {unchecked} unchecked",
-        bold=True,
-    )
+        page.line(cut(f"Not judged: {missing}", page.width), bold=True)
+    page.paragraph(sentence(subject.summary()))
+    taken = subject.taken_on()
+    for words in taken if full else taken[:_TAKEN]:
+        page.line(cut(f"  {words}", page.width))
+    if len(taken) > _TAKEN and not full:
+        page.line(f"  and {len(taken) - _TAKEN} more accepted or changed: --full lists them")
+    if not causes:
+        return
+    page.blank()
+    rows = [(row, bold) for one in causes for row, bold in _rows(one, page.width)]
+    room = _ROWS - page.height - 2
+    if not full and len(rows) > room:
+        rows = _fitting(causes, page.width, room)
+    for row, bold in rows:
+        page.line(row, bold=bold)
+    page.blank()
+    page.line("Reasons: plumbing explain NAME, or --full; cures: plumbing remedy LAYOUT NUMBER")
 
 
-def _findings(page: Page, findings: tuple[Finding, ...]) -> None:
-    """Write the findings by severity, those of one check together."""
-    numbered = list(enumerate(findings, 1))
-    for severity, group in groupby(numbered, key=lambda pair: pair[1].severity):
-        page.severity(severity, MEANING[severity])
-        for check, same in groupby(group, key=lambda pair: pair[1].check):
-            page.blank()
-            page.line(check, bold=True)
-            _of_one_check(page, list(same))
+def _fitting(causes: tuple[Cause, ...], width: int, room: int) -> list[tuple[str, bool]]:
+    """As many causes as there is room for, the worst first, and how many more there are."""
+    rows: list[tuple[str, bool]] = []
+    for number, one in enumerate(causes):
+        own = _rows(one, width)
+        if len(rows) + len(own) > room - 1:
+            return [*rows, (f"     and {len(causes) - number} more", False)]
+        rows += own
+    return rows
 
 
-def _of_one_check(page: Page, same: list[tuple[int, Finding]]) -> None:
-    """Write the findings of one check, then what they share."""
-    for number, finding in same:
-        _finding(page, number, finding)
+def _rows(cause: Cause, width: int) -> list[tuple[str, bool]]:
+    """A cause in one row, and its best remedy in two at most."""
+    row = f"{cause.number:>3} {cause.severity:<6} {cause.finding.check}: {_where(cause)}"
+    said = [row, compared(cause.finding) if len(cause.findings) == 1 else ""]
+    if cause.follows:
+        follow = counted(len(cause.follows), "more follows", "more follow")
+        said.append(follow if cause.sure else f"probably {follow}")
+    rows = [(cut("; ".join(filter(None, said)), width), cause.severity is not Severity.ADVICE)]
+    for remedy in cause.finding.remedies[:1]:
+        words = f"{remedy.change}: {remedy.buys}; costs {remedy.costs}"
+        first, *rest = textwrap.wrap(words, width - 11)
+        rows.append((f"        -> {first}", False))
+        rows += [(cut(f"           {' '.join(rest)}", width), False)] if rest else []
+    return rows
+
+
+def _where(cause: Cause) -> str:
+    parts = list(dict.fromkeys(one.part or "whole layout" for one in cause.findings))
+    more = f" and {len(parts) - 2} more" if len(parts) > 2 else ""
+    return ", ".join(parts[:2]) + more
+
+
+def _cause(page: Page, cause: Cause) -> None:
+    """Write a cause: its findings, what they share, and what follows from it."""
+    page.severity(cause.severity, MEANING[cause.severity])
+    page.line(f"{cause.number:>3}  {cause.finding.check}", bold=True)
+    for finding in cause.findings:
+        _finding(page, finding)
     for label in ("why", "advice", "source"):
-        words = dict.fromkeys(getattr(finding, label) for _, finding in same)
-        for text in words:
+        for text in dict.fromkeys(getattr(finding, label) for finding in cause.findings):
             page.paragraph(text, indent=5, label=_LABELS[label])
+    label = "follows" if cause.sure else "probably"
+    for words in following(cause):
+        page.paragraph(words, indent=5, label=label)
+        label = " "
 
 
-def _finding(page: Page, number: int, finding: Finding) -> None:
+def _finding(page: Page, finding: Finding) -> None:
     where = f"line {finding.place.line}" if finding.place.line else ""
-    head = f"{number:>3}  {finding.part}"
+    head = f"     {finding.part or 'whole layout'}"
     page.line(f"{head}{where:>{max(len(where) + 2, page.width - len(head))}}")
     page.paragraph(finding.what, indent=5)
-    if finding.measured and finding.allowed:
-        sure = "; the band crosses the limit, so this is not certain" if finding.uncertain else ""
-        page.paragraph(
-            f"{figure(finding.measured)}, limit {figure(finding.allowed)}{sure}",
-            indent=5,
-            label="measured",
-        )
+    page.paragraph(
+        "; ".join(filter(None, (compared(finding), finding.doubt))), indent=5, label="measured"
+    )
     for remedy in finding.remedies:
         page.paragraph(
             f"{remedy.change}: {remedy.buys}; costs {remedy.costs}", indent=5, label="tried"
@@ -126,14 +160,11 @@ def _unchecked(page: Page, verdict: Verdict) -> None:
             page.paragraph(f"{check}: needs {', '.join(missing)}", indent=2)
 
 
-def _assumptions(page: Page, examined: Examined) -> None:
-    assumptions = examined.case.assumptions
-    if not assumptions:
+def _assumptions(page: Page, subject: Subject) -> None:
+    by_source = subject.assumed()
+    if not by_source:
         return
     page.heading("Assumed", "not in the file")
-    by_source: dict[str, list[str]] = {}
-    for one in assumptions:
-        by_source.setdefault(one.source, []).append(f"{one.what}: {one.value}")
     for source, values in by_source.items():
         page.paragraph(source, indent=2, bold=True)
-        page.paragraph("; ".join(values), indent=4)
+        page.paragraph("; ".join(f"{what}: {value}" for what, value in values), indent=4)

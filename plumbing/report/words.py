@@ -5,7 +5,7 @@ import re
 from collections.abc import Iterable, Sequence
 
 from plumbing import units
-from plumbing.findings import Figure, Severity
+from plumbing.findings import Figure, Finding, Severity
 from plumbing.results import NotComputed
 
 CAUTION = (
@@ -31,6 +31,16 @@ def figure(value: Figure) -> str:
         return text
     low, high = (units.show(bound, value.kind) for bound in (value.low, value.high))
     return text if low == high else f"{text} ({low} to {high})"
+
+
+def compared(finding: Finding) -> str:
+    """Say a measured value and its limit, told apart; empty where there is no number."""
+    if finding.measured is None or finding.allowed is None:
+        return ""
+    value, limit = finding.measured, finding.allowed
+    shown, allowed = units.apart(value.value, limit.value, value.kind)
+    band = figure(value).partition(" (")
+    return f"{shown}{band[1]}{band[2]}, limit {allowed}"
 
 
 def counted(number: int, one: str, many: str = "") -> str:

@@ -93,9 +93,9 @@ def test_what_is_not_judged_does_not_exit_with_0(tmp_path):
     path = tmp_path / "a.yaml"
     path.write_text(text[:begin] + text[end:], encoding="utf-8")
     for options, code in (((), 1), (("--fail-on", "unsafe"), 1), (("--fail-on", "never"), 0)):
-        done = CliRunner().invoke(main, ["check", str(path), "--brief", *options])
+        done = CliRunner().invoke(main, ["check", str(path), *options])
         assert done.exit_code == code
         assert "Not judged: filling through fill" in done.output
     whole = tmp_path / "b.yaml"
     whole.write_text(text, encoding="utf-8")
-    assert CliRunner().invoke(main, ["check", str(whole), "--brief"]).exit_code == 0
+    assert CliRunner().invoke(main, ["check", str(whole)]).exit_code == 0

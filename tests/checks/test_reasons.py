@@ -9,7 +9,8 @@ from overlay import overlaid
 from plumbing import api
 from plumbing.checks.case import Case
 from plumbing.checks.counted import counted
-from plumbing.checks.run import Examined, judge
+from plumbing.checks.examined import Examined
+from plumbing.checks.run import judge
 from plumbing.layout import load
 from plumbing.report.as_json import check_json
 from plumbing.report.asbuilt import asbuilt_json, asbuilt_text
@@ -55,7 +56,7 @@ def test_every_reason_is_in_each_report(nothing, name):
     words = f"why{name}"
     data = json.loads(check_json(nothing.examined))
     whole = {
-        "text": check_text(nothing.examined),
+        "text": check_text(nothing, full=True),
         "json": data["not_computed"].values(),
         "page": str((tiles(nothing), tables_of(nothing), nothing.lacking())),
         "dossier": str(contents(nothing)),
@@ -73,7 +74,7 @@ def test_a_fill_port_that_nothing_joins_is_said_to_be_so():
     layout = overlaid("single-main", "lines: {fill: null}")
     words = "no open line joins fill port fill to a tank"
     examined, filled = api.check(layout), api.fill(layout)
-    assert words in " ".join(check_text(examined).split())
+    assert words in " ".join(check_text(Subject(examined), full=True).split())
     assert words in json.loads(check_json(examined))["not_computed"].values()
     assert "fill-against-closed-vent" not in {one.check for one in examined.findings}
     assert words in " ".join(fill_text(layout, filled).lower().split())

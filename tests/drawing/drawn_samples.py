@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
-from plumbing.findings import Finding, Severity
+from plumbing.findings import Cause, Finding, Severity
 from plumbing.model.engine import Engine
 from plumbing.model.layout import Layout
 from plumbing.model.line import Line, Tube
@@ -237,11 +237,17 @@ def parallel(count: int) -> Bench:
     return bench
 
 
-def some_findings(bench: Bench, count: int) -> list[Finding]:
-    """Findings spread over the parts and lines."""
+def causes(findings: list[Finding]) -> list[Cause]:
+    """Each finding a cause of its own, the worst first."""
+    ranked = sorted(findings, key=lambda one: one.severity.rank)
+    return [Cause(number, (one,)) for number, one in enumerate(ranked, start=1)]
+
+
+def some_causes(bench: Bench, count: int) -> list[Cause]:
+    """Causes spread over the parts and lines."""
     names = [name for section in bench.sections.values() for name in section] + list(bench.lines)
     severities = list(Severity)
-    return [
+    found = [
         Finding(
             check="air-before-empty",
             severity=severities[place % 3],
@@ -251,3 +257,4 @@ def some_findings(bench: Bench, count: int) -> list[Finding]:
         )
         for place in range(count)
     ]
+    return causes(found)

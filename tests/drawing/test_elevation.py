@@ -141,7 +141,7 @@ def test_findings_are_marked_in_elevations() -> None:
     """A finding is marked after the name of its part and explained in the legend."""
     layout = samples.single().layout()
     found = [Finding("c", Severity.UNSAFE, "pump", "It <burns>.")]
-    root = ET.fromstring(elevation(layout, survey(layout), "side", found))
+    root = ET.fromstring(elevation(layout, survey(layout), "side", samples.causes(found)))
     marks = [g for g in root.iter(f"{SVG}g") if g.get("class") == "mark unsafe"]
     assert len(marks) == 1
     assert any(text.text == "pump: It <burns>." for text in root.iter(f"{SVG}text"))

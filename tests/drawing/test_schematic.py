@@ -34,7 +34,7 @@ NAMES = ["single", "chain", "teed", "wings", "twin", "chain of 6", "three", "ten
 
 def _svg(bench: Bench, findings: list[Finding] | None = None) -> str:
     layout = bench.layout()
-    return schematic(layout, survey(layout), findings or [])
+    return schematic(layout, survey(layout), samples.causes(findings or []))
 
 
 @pytest.mark.parametrize("count", [0, 12, 140])
@@ -43,7 +43,7 @@ def test_nothing_overlaps(make: Callable[[], Bench], count: int) -> None:
     """No text, symbol or line of a usual topology is in the way of another, marked or not."""
     bench = make()
     layout = bench.layout()
-    assert faults(place(layout, survey(layout), samples.some_findings(bench, count))) == []
+    assert faults(place(layout, survey(layout), samples.some_causes(bench, count))) == []
 
 
 @pytest.mark.parametrize("seed", range(40))
@@ -51,7 +51,7 @@ def test_nothing_overlaps_in_generated_layouts(seed: int) -> None:
     """The same holds for random systems of up to some 40 parts."""
     bench = generated(seed)
     layout = bench.layout()
-    assert faults(place(layout, survey(layout), samples.some_findings(bench, seed % 25))) == []
+    assert faults(place(layout, survey(layout), samples.some_causes(bench, seed % 25))) == []
 
 
 @pytest.mark.parametrize("seed", range(25))
@@ -59,7 +59,7 @@ def test_nothing_overlaps_in_absurd_layouts(seed: int) -> None:
     """Even parts joined at random are drawn so that the mistake can be seen."""
     bench = absurd(seed)
     layout = bench.layout()
-    assert faults(place(layout, survey(layout), samples.some_findings(bench, seed % 9))) == []
+    assert faults(place(layout, survey(layout), samples.some_causes(bench, seed % 9))) == []
 
 
 DEMOS = sorted((Path(__file__).parents[2] / "layouts").glob("*.yaml"))
@@ -75,7 +75,7 @@ def test_nothing_overlaps_in_the_demo_layouts(path: Path, count: int) -> None:
         Finding("c", list(Severity)[n % 3], names[n * 5 % len(names)], "Something is wrong here.")
         for n in range(count)
     ]
-    assert faults(place(layout, survey(layout), found)) == []
+    assert faults(place(layout, survey(layout), samples.causes(found))) == []
 
 
 def test_the_geometry_check_can_fail() -> None:
@@ -105,7 +105,7 @@ def test_smallest_text_is_legible(make: Callable[[], Bench]) -> None:
     """No text is set smaller than 2.2 mm on the sheet."""
     bench = make()
     layout = bench.layout()
-    placed = place(layout, survey(layout), samples.some_findings(bench, 5))
+    placed = place(layout, survey(layout), samples.some_causes(bench, 5))
     root = ET.fromstring(draw(placed, layout))
     diagram = next(g for g in root.iter(f"{SVG}g") if g.get("class") == "diagram")
     inside = {id(text) for text in diagram.iter(f"{SVG}text")}
@@ -177,7 +177,7 @@ def test_hostile_names_do_no_harm() -> None:
     """Markup, control, right-to-left and endless names are drawn as harmless text in place."""
     layout = _renamed(samples.single())
     found = [Finding("x", Severity.FAULT, HOSTILE["main"], "<b>\x01bold</b> & more")]
-    placed = place(layout, survey(layout), found)
+    placed = place(layout, survey(layout), samples.causes(found))
     assert faults(placed) == []
     svg = draw(placed, layout, date="<i>")
     root = ET.fromstring(svg)

@@ -1,9 +1,12 @@
 """What cannot be done is said in words, with exit code 2 and no traceback."""
 
+from pathlib import Path
+
 import pytest
 
 from plumbing.cli import COMMANDS
 
+ROOT = Path(__file__).parents[2]
 APART = ("explain", "new", "schema", "completion", "live")  # `live` is tried with its page
 READERS = [name for name in COMMANDS if name not in APART]
 WRITERS = {"draw": "x.svg", "report": "x.html", "template": "x.pdf"}
@@ -19,7 +22,9 @@ def refused(done, *words):
 
 
 def output_of(command, folder, tmp_path):
-    """The output option a command needs to get as far as its input."""
+    """What else a command needs to get as far as its input: an output, or a second layout."""
+    if command == "compare":
+        return [ROOT / "layouts" / "single-main.yaml"]
     return ["-o", tmp_path / folder / WRITERS[command]] if command in WRITERS else []
 
 

@@ -76,14 +76,15 @@ def test_completion_script(called, shell):
         ("teed-pair", "fault", 1),
         ("teed-pair", "never", 0),
         ("twin", "fault", 0),
-        ("twin", "advice", 1),
+        ("twin", "advice", 0),
+        ("teed-pair", "advice", 1),
     ],
 )
 @pytest.mark.quick("single-main", "twin")
 def test_exit_code_follows_the_severity_chosen(called, root, layout, fail_on, code):
     """0 is nothing at or above the chosen severity, 1 is a finding."""
     path = root / "layouts" / f"{layout}.yaml"
-    assert called("check", path, "--brief", "--fail-on", fail_on).exit_code == code
+    assert called("check", path, "--fail-on", fail_on).exit_code == code
 
 
 def test_error_of_our_own_is_one_message(root, monkeypatch):
@@ -92,7 +93,7 @@ def test_error_of_our_own_is_one_message(root, monkeypatch):
     def fails(*_, **__):
         raise KeyError("pump")
 
-    monkeypatch.setattr("plumbing.checks.run.judge", fails)
+    monkeypatch.setattr("plumbing.checks.examined.judge", fails)
     arguments = ["check", str(root / "layouts" / "single-main.yaml")]
     done = CliRunner().invoke(main, arguments)
     assert done.exit_code == 70

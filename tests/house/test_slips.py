@@ -207,7 +207,7 @@ def test_slip_is_found_with_its_mend(call, root, tmp_path, slip):
         changed = re.sub(was if "\\" in was else re.escape(was), written, text, count=1)
         assert changed != text
         text = changed
-    done = call("check", _file(tmp_path, text), "--brief")
+    done = call("check", _file(tmp_path, text), "--full")
     assert done.exit_code == 1
     said = " ".join(done.output.split())
     assert check in said

@@ -44,13 +44,36 @@ def test_any_name_is_written_so_that_it_is_read_back(value: str) -> None:
 
 
 def test_what_is_not_there_is_refused() -> None:
-    """A missing key, a mapping in place of a value and a folded value are left alone."""
-    with pytest.raises(UsageError, match="no value at"):
-        changed(TEXT, "f", {("lines", "feed", "joint"): "x"})
-    with pytest.raises(UsageError, match="no value at"):
-        changed(TEXT, "f", {("lines", "feed"): "x"})
+    """A key below a single value and a folded value are left alone."""
+    with pytest.raises(UsageError, match="by hand"):
+        changed(TEXT, "f", {("lines", "feed", "tube", "x"): "x"})
     with pytest.raises(UsageError, match="by hand"):
         changed("a: >\n  folded\n  text\n", "f", {("a",): "x"})
+
+
+@pytest.mark.parametrize(
+    ("path", "value", "was", "by"),
+    [
+        (("lines", "feed", "colour"), None, ", colour: clear", ""),
+        (("lines", "feed", "tube"), None, "tube: nylon 6x4, ", ""),
+        (("lines", "feed", "cut-length"), "120 mm", "clear}", "clear, cut-length: 120 mm}"),
+        (("lines", "vent: 1", "tube"), None, "    tube: 'old one' # quoted\n", ""),
+        (("lines", "vent: 1", "at"), ["1 mm", "-2 mm"], "red\n", "red\n    at: [1 mm, -2 mm]\n"),
+        (("lines", "feed"), None, "  feed: {tube: nylon 6x4, colour: clear}   # keep me\n", ""),
+        (("lines", "new"), {"tube": "a"}, "red\n", "red\n  new: {tube: a}\n"),
+        (("joints", "b", "bore"), "3 mm", "red\n", "red\njoints: {b: {bore: 3 mm}}\n"),
+        (("lines", "feed", "spare"), None, "", ""),
+        (
+            ("lines", "vent: 1"),
+            {"tube": "a"},
+            "1\":\n    tube: 'old one' # quoted\n    colour: red",
+            '1": {tube: a}',
+        ),
+    ],
+)
+def test_entries_come_and_go(path, value, was: str, by: str) -> None:
+    """Entries are added and taken out in braces and in blocks; nothing else changes."""
+    assert changed(TEXT, "f", {path: value}) == TEXT.replace(was, by)
 
 
 def test_size_applies_to_the_file_and_keeps_comments(tmp_path: Path) -> None:
@@ -71,10 +94,14 @@ def test_size_applies_to_the_file_and_keeps_comments(tmp_path: Path) -> None:
     assert "already" in again.output
 
 
-def test_size_with_new_joints_does_not_touch_the_file(tmp_path: Path) -> None:
-    """Tubes that need other joints are not written without them."""
+def test_size_with_new_joints_writes_them_as_well(tmp_path: Path) -> None:
+    """Tubes that need other joints are written with them, and the file is read back so."""
     path = tmp_path / "one.yaml"
     path.write_text((LAYOUTS / "single-main.yaml").read_text())
     done = CliRunner().invoke(main, ["size", str(path), "--new-joints", "--apply"])
-    assert done.exit_code == 2
-    assert path.read_text() == (LAYOUTS / "single-main.yaml").read_text()
+    assert done.exit_code == 0, done.output
+    after = layouts.load(path)
+    made = [line for line in after.lines.values() if (line.joint or "").startswith("barb for ")]
+    assert made
+    assert all(line.joint == f"barb for {line.tube}".replace(".", "-") for line in made)
+    assert {line.joint for line in made} <= after.joints.keys()

@@ -8,12 +8,14 @@ from enum import Enum
 import numpy as np
 
 from plumbing.checks.case import Case
-from plumbing.checks.run import Examined, judge
+from plumbing.checks.examined import Examined
+from plumbing.checks.run import judge
 from plumbing.errors import LayoutError, PlumbingError, SolveError
 from plumbing.hydraulics.solver import PRESSURE, VOLUME, solve
 from plumbing.layout import read
 from plumbing.report.as_json import check_data
 from plumbing.report.fly_json import fly_data
+from plumbing.report.subject import Subject
 from plumbing.report.text import check_text
 from plumbing.simulation.flight import feeding_for, fly, profile_for
 from plumbing.simulation.peak_cases import peak_cases
@@ -153,7 +155,7 @@ def _findings(case, wrong):
     verdict = examined.verdict
     wrong += [f"findings: {path}" for path in not_finite(verdict)]
     json.dumps(check_data(examined), allow_nan=False)
-    check_text(examined)
+    check_text(Subject(examined), full=True)
     known = {f.check for f in verdict.findings} | {u.check for u in verdict.unchecked}
     if known & set(verdict.clear):
         wrong.append("findings: a check is both clear and not")

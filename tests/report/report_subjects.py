@@ -8,7 +8,8 @@ from pathlib import Path
 
 from plumbing import api
 from plumbing.checks.case import Case
-from plumbing.checks.run import Examined, Verdict
+from plumbing.checks.examined import Examined
+from plumbing.checks.run import Verdict
 from plumbing.findings import Finding, Severity
 from plumbing.report.html import html_page
 from plumbing.report.subject import Subject

@@ -15,7 +15,8 @@ from click.testing import CliRunner
 from report_subjects import LAYOUTS, MARKUP, crowded, hostile, subject
 
 from plumbing.checks.case import Case
-from plumbing.checks.run import Examined, Verdict
+from plumbing.checks.examined import Examined
+from plumbing.checks.run import Verdict
 from plumbing.cli import main
 from plumbing.errors import UsageError
 from plumbing.findings import Figure, Finding, Severity

@@ -60,7 +60,7 @@ def test_every_link_of_a_page_leads_somewhere(name):
 def test_every_finding_is_told_and_linked():
     """Each finding stands on the page with its number, and its mark in a drawing links to it."""
     text, examined = page("teed-pair"), subject("teed-pair").examined
-    for number in range(1, len(examined.findings) + 1):
+    for number in range(1, len(examined.causes) + 1):
         assert f'id="finding-{number}"' in text
     assert 'href="#finding-1"' in text
 

@@ -11,7 +11,7 @@ import pytest
 from scipy.optimize import Bounds, LinearConstraint, milp
 
 from plumbing import layout as layouts
-from plumbing.checks.run import examine
+from plumbing.checks.examined import examine
 from plumbing.model.layout import Layout
 from plumbing.network import survey
 from plumbing.simulation.peak import peak_flow

@@ -29,7 +29,8 @@ def find(case: Case, limit: float) -> Says:
             yield Found(
                 peak.pump,
                 f"Up to {units.show(peak.released.value, 'share', 2)} of the volume entering "
-                f"{called('pump', peak.pump)} at full flow is air set free by suction; "
+                f"{called('pump', peak.pump)} at full flow, level, on a usual day, is air set free "
+                f"by suction; "
                 f"{units.show(limit, 'share', 2)} is bearable.",
                 peak.released,
                 Figure(limit, "share"),

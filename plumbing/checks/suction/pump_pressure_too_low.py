@@ -32,9 +32,11 @@ def find(case: Case, limit: float) -> Says:
                 peak.pump,
                 f"{subject('pump', peak.pump)} makes "
                 f"{units.show(peak.head_available, 'pressure')} at full "
-                f"flow; {units.show(peak.head_needed.value, 'pressure')} are needed.",
+                f"flow; {units.show(peak.head_needed.value, 'pressure')} are needed with cold "
+                "fuel and filters due for change.",
                 Figure(peak.head_available, "pressure"),
                 peak.head_needed,
                 field="curve",
                 parts=(peak.engine,),
+                needs=(f"engines.{peak.engine}.feed-pressure-full",),
             )

@@ -42,11 +42,13 @@ def find(case: Case, limit: float) -> Says:
                 peak.pump,
                 f"{subject('pump', peak.pump)} delivers "
                 f"{units.show(peak.flow_available, 'flow')} into this "
-                f"system, {units.show(margin, 'ratio')} times the "
+                "system with filters due for change, "
+                f"{units.show(margin, 'ratio')} times the "
                 f"{units.show(peak.flow, 'flow')} that {called('engine', peak.engine)} takes; "
                 f"{units.show(limit, 'ratio')} times is wanted.",
                 Figure(margin, "ratio"),
                 Figure(limit, "ratio"),
                 field="curve",
                 parts=(peak.engine,),
+                needs=(f"engines.{peak.engine}.feed-pressure-full",),
             )

@@ -38,7 +38,8 @@ def find(case: Case, limit: float) -> Says:
         suction, allowed = -_lowest(pressure), limit * wall.collapse_suction
         if suction > allowed:
             what = (
-                f"At full flow {name} stands under {show(suction, 'pressure')} of suction; "
+                f"At full flow, in the hardest manoeuvre, {name} stands under "
+                f"{show(suction, 'pressure')} of suction; "
                 f"it folds at {show(wall.collapse_suction, 'pressure')}."
             )
             figures = Figure(suction, "pressure"), Figure(allowed, "pressure")

@@ -21,9 +21,10 @@ from plumbing.report.sheets.broken import broken_sheets
 from plumbing.report.sheets.flown import books, endurance, tanks
 from plumbing.report.sheets.ground import ground_sheets
 from plumbing.report.sheets.missing import missing
+from plumbing.report.sheets.revision import revision
 from plumbing.report.sheets.sources import sources
 from plumbing.report.subject import Subject
-from plumbing.report.words import CAUTION, figure
+from plumbing.report.words import CAUTION
 from plumbing.results import NotComputed, known
 from plumbing.studies.bench import Predictions, predict
 
@@ -64,9 +65,11 @@ def contents(subject: Subject, paper: str = "a4") -> dict[str, Any]:
         "verdict": subject.verdict(),
         "worst": subject.mark,
         "summary": subject.summary(),
+        "taken_on": [text(words) for words in subject.taken_on()],
         "job": JOB,
         "caution": CAUTION,
         "findings": [_group(group) for group in findings_of(subject)],
+        "revision": [typeset(one) for one in revision(subject.since)],
         "drawings": _drawings(subject, paper),
         "charts": [{"title": one.title, "svg": one.svg} for one in flight_charts(case)],
         "stairs": [{"title": one.title, "svg": one.svg} for one in stairs(case)],
@@ -89,19 +92,22 @@ def contents(subject: Subject, paper: str = "a4") -> dict[str, Any]:
 
 
 def _group(group: SeverityGroup) -> dict[str, Any]:
-    """Findings of one severity."""
+    """Causes of one severity."""
     return {
         "severity": group.severity,
         "meaning": group.meaning,
-        "checks": [
+        "causes": [
             {
-                "check": text(one.check),
+                "number": one.cause.number,
+                "check": text(one.cause.finding.check),
                 "notes": [_note(note) for note in one.notes],
+                "sure": one.cause.sure,
+                "follows": [text(words) for words in one.follows],
                 "why": [text(words) for words in one.why if words],
                 "cure": [text(words) for words in one.advice if words],
                 "rule": [text(words) for words in one.source if words],
             }
-            for one in group.checks
+            for one in group.causes
         ],
     }
 
@@ -109,13 +115,11 @@ def _group(group: SeverityGroup) -> dict[str, Any]:
 def _note(note: Noted) -> dict[str, Any]:
     finding = note.finding
     return {
-        "number": note.number,
         "part": text(finding.part) or "whole layout",
         "line": finding.place.line,
         "what": text(finding.what),
-        "measured": figure(finding.measured) if finding.measured else "",
-        "allowed": figure(finding.allowed) if finding.allowed else "",
-        "uncertain": finding.uncertain,
+        "measured": note.measured,
+        "doubt": text(finding.doubt),
         "remedies": [
             [text(one.change), text(one.buys), text(one.costs)] for one in finding.remedies
         ],
@@ -123,14 +127,14 @@ def _note(note: Noted) -> dict[str, Any]:
 
 
 def _drawings(subject: Subject, paper: str) -> list[dict[str, str | float]]:
-    case, findings = subject.examined.case, subject.examined.findings
+    case, causes = subject.examined.case, subject.examined.causes
     date = subject.date
     drawn: list[dict[str, str | float]] = [
-        {"title": "Schematic", "svg": schematic(case.layout, case.survey, findings, date=date)}
+        {"title": "Schematic", "svg": schematic(case.layout, case.survey, causes, date=date)}
     ]
     for view, title in (("plan", "Plan"), ("side", "Side elevation"), ("front", "Cross view")):
         try:
-            svg = elevation(case.layout, case.survey, view, findings, date=date, paper=paper)
+            svg = elevation(case.layout, case.survey, view, causes, date=date, paper=paper)
         except UsageError:  # too large to be drawn to scale
             continue
         width, height = paper_size(svg)

@@ -13,6 +13,7 @@ from plumbing.report.sheets.broken import broken_sheets
 from plumbing.report.sheets.flown import books, endurance, tanks
 from plumbing.report.sheets.ground import ground_sheets
 from plumbing.report.sheets.missing import missing
+from plumbing.report.sheets.revision import revision
 from plumbing.report.sheets.sources import sources
 from plumbing.report.subject import Subject
 from plumbing.results import NotComputed
@@ -77,6 +78,7 @@ def tables_of(subject: Subject) -> list[tuple[str, list[Table]]]:
     flight += [balanced] if balanced is not None else []
     building = [listed[name] for name in ("tanks", "lines", "fittings", "passages")]
     sections = [
+        ("Changes", revision(subject.since)),
         ("Flight and balance", flight),
         ("Peak flow", peak),
         ("Filling, draining, parking", ground_sheets(case)),

@@ -53,6 +53,7 @@ def html_page(subject: Subject, live: str = "") -> str:
         "title": clean(case.layout.title) or "untitled",
         "subject": subject,
         "summary": subject.summary(),
+        "taken_on": subject.taken_on(),
         "verdict": subject.verdict(),
         "worst": subject.mark,
         "figures": figures,
@@ -151,14 +152,14 @@ def _is_number(table: Table, column: int) -> bool:
 
 
 def _drawings(subject: Subject) -> list[dict[str, str]]:
-    case, findings = subject.examined.case, subject.examined.findings
+    case, causes = subject.examined.case, subject.examined.causes
     figures = [
         {
             "key": "schematic",
             "name": "Schematic",
             "words": "Not to scale. Lines with number, tube (outside x inside, mm) and length "
             "(mm); numbers in tanks: order in which they empty.",
-            "svg": schematic_inset(case.layout, case.survey, findings, "s-"),
+            "svg": schematic_inset(case.layout, case.survey, causes, "s-"),
         }
     ]
     for key, name in _VIEWS.items():
@@ -173,7 +174,7 @@ def _elevation(survey: Survey, subject: Subject, key: str) -> str:
     """A view to scale, or nothing where the layout is too large for one."""
     case = subject.examined.case
     try:
-        return elevation_inset(case.layout, survey, key, subject.examined.findings, f"{key}-")
+        return elevation_inset(case.layout, survey, key, subject.examined.causes, f"{key}-")
     except UsageError:
         return ""
 

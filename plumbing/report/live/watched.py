@@ -8,7 +8,7 @@ import threading
 from dataclasses import dataclass
 from pathlib import Path
 
-from plumbing.checks.run import examine
+from plumbing.checks.examined import examine
 from plumbing.errors import Fault, LayoutError, PlumbingError
 from plumbing.layout import load
 from plumbing.report.html import faults_page, html_page

@@ -6,8 +6,9 @@ from dataclasses import replace
 from plumbing.model.layout import Layout, split_port
 from plumbing.model.line import Line, Tube
 from plumbing.model.tank import Pickup, Port
-from plumbing.network import Role, Survey
-from plumbing.studies.remedies.proposal import FLOW, TUBES, Proposal
+from plumbing.network import Role
+from plumbing.simulation.computed import Computed
+from plumbing.studies.remedies.proposal import Proposal
 from plumbing.studies.sizing.fit import mass_per_length, stands_kerosene
 from plumbing.studies.sizing.variants import with_tubes
 from plumbing.units import show
@@ -35,12 +36,12 @@ TEED = frozenset(
     }
 )
 _PORE, _AREA, _DROP = 20e-6, 8e-4, 300.0  # of a usual fine-pore pickup [m], [m2], [Pa]
-_SLOWER = 0.7
 _WIDER = 0.4e-3  # step in bore worth the work [m]
 
 
-def wider_line(layout: Layout, found: Survey) -> Iterator[Proposal]:
+def wider_line(case: Computed) -> Iterator[Proposal]:
     """The next bore for all suction lines of the narrowest tube, with barbs made for it."""
+    layout, found = case.layout, case.survey
     suction = [layout.lines[use.line] for use in found.of_role(Role.SUCTION)]
     if not suction:
         return
@@ -62,7 +63,6 @@ def wider_line(layout: Layout, found: Survey) -> Iterator[Proposal]:
         + (f", {holes} passages to be checked for size" if holes else ""),
         layout=with_tubes(layout, {x.name: wider.name for x in narrow}, new_joints=True),
         aims=SUCTION,
-        touches=TUBES,
     )
 
 
@@ -78,8 +78,9 @@ def _next_wider(layout: Layout, tube: Tube) -> Tube | None:
     return min(same or usual, key=lambda x: (x.inside_diameter, x.outside_diameter), default=None)
 
 
-def equal_branches(layout: Layout, found: Survey) -> Iterator[Proposal]:
+def equal_branches(case: Computed) -> Iterator[Proposal]:
     """All branches to a tee cut to one length, of one tube."""
+    layout, found = case.layout, case.survey
     for teed in found.teed:
         branches = [line for line in layout.lines.values() if _ends_at(line, teed.ports)]
         if len(branches) < 2:
@@ -98,7 +99,6 @@ def equal_branches(layout: Layout, found: Survey) -> Iterator[Proposal]:
             costs=f"{show(more, 'length')} of tube, and room for its loops",
             layout=replace(layout, lines={**layout.lines, **changed}),
             aims=TEED,
-            touches=TUBES,
         )
 
 
@@ -106,8 +106,9 @@ def _ends_at(line: Line, ports: tuple[str, ...]) -> bool:
     return line.from_ in ports or line.to in ports
 
 
-def fine_pore(layout: Layout, found: Survey) -> Iterator[Proposal]:
+def fine_pore(case: Computed) -> Iterator[Proposal]:
     """Fine-pore pickups at every port that gives to a tee."""
+    layout, found = case.layout, case.survey
     for teed in found.teed:
         if teed.fine_pore:
             continue
@@ -142,16 +143,23 @@ def _with_pores(port: Port) -> Port:
     return replace(port, pickup=made)
 
 
-def slower_filling(layout: Layout, found: Survey) -> Iterator[Proposal]:
-    """A smaller filling flow."""
+def slower_filling(case: Computed) -> Iterator[Proposal]:
+    """The highest flow at which no tank comes near to its limit, by the run of the filling."""
+    layout = case.layout
     flow = layout.filling.flow
-    if flow is None or not found.fills:
+    safe = [x.safe.highest for x in case.filling.values() if x.safe and x.safe.highest]
+    if flow is None or not safe or min(safe) >= flow:
         return
-    slow = _SLOWER * flow
+    slow = min(safe)
     yield Proposal(
-        change=f"fill at {show(slow, 'flow')} instead of {show(flow, 'flow')}",
-        costs=f"filling takes {show(1.0 / _SLOWER - 1.0, 'share', 2)} longer",
+        change=f"fill at {show(slow, 'flow', 5)} instead of {show(flow, 'flow', 5)}",
+        costs=f"filling takes {show(flow / slow - 1.0, 'share', 2)} longer",
         layout=replace(layout, filling=replace(layout.filling, flow=slow)),
-        aims=frozenset({"vent-too-narrow-for-filling", "fill-pressure-too-high"}),
-        touches=FLOW,
+        aims=frozenset(
+            {
+                "filling-flow-too-fast",
+                "vent-too-narrow-for-filling",
+                "tank-overpressured-while-filling",
+            }
+        ),
     )

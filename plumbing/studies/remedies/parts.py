@@ -7,10 +7,11 @@ from plumbing.model.fields import Vector
 from plumbing.model.layout import Layout, split_port
 from plumbing.model.meshes import tank_mesh
 from plumbing.model.tank import Box, Capsule, Cylinder, Ellipsoid, Port, Solid, Tank
-from plumbing.network import Role, Survey
+from plumbing.network import Role
 from plumbing.network.lengths import line_length
+from plumbing.simulation.computed import Computed
 from plumbing.studies.remedies.flow import SUCTION
-from plumbing.studies.remedies.proposal import PLACES, TUBES, Proposal
+from plumbing.studies.remedies.proposal import Proposal
 from plumbing.studies.sizing.variants import BARB_BORE
 from plumbing.units import show
 
@@ -19,8 +20,9 @@ _SPARE = 1.02
 _BELOW = 0.02  # of the pump under the lowest tank [m]
 
 
-def open_joints(layout: Layout, found: Survey) -> Iterator[Proposal]:
+def open_joints(case: Computed) -> Iterator[Proposal]:
     """Joints on the suction side opened to nine tenths of the bore of their tubes."""
+    layout, found = case.layout, case.survey
     widest: dict[str, float] = {}
     ends = 0
     for use in found.of_role(Role.SUCTION):
@@ -39,12 +41,12 @@ def open_joints(layout: Layout, found: Survey) -> Iterator[Proposal]:
         costs=f"{ends} joints drilled out or replaced",
         layout=replace(layout, joints={**layout.joints, **joints}),
         aims=SUCTION | {"narrow-bore-on-suction-side"},
-        touches=TUBES,
     )
 
 
-def larger_header(layout: Layout, found: Survey) -> Iterator[Proposal]:
+def larger_header(case: Computed) -> Iterator[Proposal]:
     """Each header that is too small grown about its centre, its ports with it."""
+    layout, found = case.layout, case.survey
     for tank in layout.headers():
         flow = sum(
             layout.engines[name].full_flow or 0.0
@@ -64,7 +66,6 @@ def larger_header(layout: Layout, found: Survey) -> Iterator[Proposal]:
             costs=f"{show(more, 'volume')} of room and {show(800.0 * more, 'mass')} of fuel",
             layout=cut_anew(replace(layout, tanks={**layout.tanks, tank.name: grown}), tank.name),
             aims=frozenset({"header-too-small"}),
-            touches=PLACES,
         )
 
 
@@ -94,8 +95,9 @@ def _moved(port: Port, centre: Vector, factor: float) -> Port:
     return replace(port, at=out(port.at), opens_at=opens, pickup=pickup)
 
 
-def lower_pump(layout: Layout, found: Survey) -> Iterator[Proposal]:
+def lower_pump(case: Computed) -> Iterator[Proposal]:
     """Each pump that stands above the bottom of its last tank moved below it."""
+    layout, found = case.layout, case.survey
     for name, pump in layout.pumps.items():
         last = {feed.last_tank for feed in found.feeds.values() if name in feed.pumps[:1]}
         floors = [tank_mesh(layout.tanks[tank]).bounds[0][2] for tank in last if tank]
@@ -111,7 +113,6 @@ def lower_pump(layout: Layout, found: Survey) -> Iterator[Proposal]:
             costs="a new place for the pump, its lines and their passages",
             layout=cut_anew(replace(layout, pumps={**layout.pumps, name: moved}), name),
             aims=SUCTION | {"pump-above-fuel"},
-            touches=PLACES,
         )
 
 

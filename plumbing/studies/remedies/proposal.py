@@ -4,10 +4,6 @@ from dataclasses import dataclass
 
 from plumbing.model.layout import Layout
 
-FLOW = frozenset({"suction", "vents", "tanks", "order", "filters", "filling"})
-PLACES = FLOW | {"routing", "tubing"}
-TUBES = FLOW | {"tubing"}
-
 
 @dataclass(frozen=True, slots=True)
 class Proposal:
@@ -23,12 +19,9 @@ class Proposal:
         The layout with the change.
     aims : frozenset of str
         Checks it is meant to help.
-    touches : frozenset of str
-        Subjects of checks it can help or spoil.
     """
 
     change: str
     costs: str
     layout: Layout
     aims: frozenset[str]
-    touches: frozenset[str] = FLOW

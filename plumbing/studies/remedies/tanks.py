@@ -6,12 +6,11 @@ from dataclasses import replace
 import numpy as np
 
 from plumbing.model.fields import Vector
-from plumbing.model.layout import Layout
 from plumbing.model.meshes import tank_mesh
 from plumbing.model.tank import Port, Tank
-from plumbing.network import Survey
+from plumbing.simulation.computed import Computed
 from plumbing.studies.remedies.parts import cut_anew
-from plumbing.studies.remedies.proposal import PLACES, Proposal
+from plumbing.studies.remedies.proposal import Proposal
 from plumbing.units import show
 
 _CLEAR = 0.005  # a clunk stays short of the farthest corner and of a snag by this [m]
@@ -28,8 +27,9 @@ _BALANCE = frozenset(
 _ORDER = frozenset({"feed-order-not-as-meant", "tanks-empty-in-other-order"})
 
 
-def longer_clunk(layout: Layout, _: Survey) -> Iterator[Proposal]:
+def longer_clunk(case: Computed) -> Iterator[Proposal]:
     """Each clunk that cannot reach the farthest corner of its tank on a longer hose."""
+    layout = case.layout
     for tank in layout.tanks.values():
         for port in tank.ports.values():
             longer = _longer(tank, port)
@@ -63,8 +63,9 @@ def _longer(tank: Tank, port: Port) -> Port | None:
     return replace(port, pickup=replace(pickup, reach=reach, hose=hose))
 
 
-def moved_tank(layout: Layout, _: Survey) -> Iterator[Proposal]:
+def moved_tank(case: Computed) -> Iterator[Proposal]:
     """Each tank moved forwards or aft as far as its bay allows."""
+    layout = case.layout
     for tank in layout.tanks.values():
         room = tank.fixing.allowance
         for by in (-room, room) if room else ():
@@ -81,7 +82,6 @@ def moved_tank(layout: Layout, _: Survey) -> Iterator[Proposal]:
                     replace(layout, tanks={**layout.tanks, tank.name: moved}), tank.name
                 ),
                 aims=_BALANCE,
-                touches=PLACES,
             )
 
 
@@ -97,8 +97,9 @@ def _moved(port: Port, by: float) -> Port:
     return replace(port, at=_along(port.at, by), opens_at=opens, pickup=pickup)
 
 
-def other_order(layout: Layout, found: Survey) -> Iterator[Proposal]:
+def other_order(case: Computed) -> Iterator[Proposal]:
     """The order the vents decide taken as the one meant."""
+    layout, found = case.layout, case.survey
     decided = found.order.tanks
     if layout.feed_order and decided and tuple(layout.feed_order) != tuple(decided):
         yield Proposal(

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from plumbing.findings import Finding, Severity
 from plumbing.model.layout import Layout
-from plumbing.network import Survey
+from plumbing.simulation.computed import Computed
 from plumbing.studies.remedies.flow import equal_branches, fine_pore, slower_filling, wider_line
 from plumbing.studies.remedies.parts import larger_header, lower_pump, open_joints
 from plumbing.studies.remedies.proposal import Proposal
@@ -49,7 +49,7 @@ class Judged:
     unchecked: frozenset[str]
 
 
-Ask = Callable[[frozenset[str], frozenset[str] | None], Judged]
+Ask = Callable[[frozenset[str] | None], Judged]
 Judge = Callable[[Layout], Ask]
 
 
@@ -66,7 +66,7 @@ class Outcome:
     eases : tuple of (Finding, Finding)
         Findings that stay with a better value, before and after.
     spoils : tuple of Finding
-        Findings that are new.
+        Findings that are new, or worse than before.
     """
 
     proposal: Proposal
@@ -75,9 +75,9 @@ class Outcome:
     spoils: tuple[Finding, ...]
 
     @property
-    def helps(self) -> bool:
-        """Whether it clears or eases more than it spoils, the worst first."""
-        return self.rank < (0, 0, 0, 0)
+    def good(self) -> bool:
+        """Whether it brings nothing new, not even advice."""
+        return not self.spoils
 
     @property
     def rank(self) -> tuple[int, int, int, int]:
@@ -89,65 +89,74 @@ class Outcome:
         ]
         return (counts[0], counts[1], counts[2], -len(self.eases))
 
+    def helps(self, check: str) -> bool:
+        """Whether it clears or eases a finding of a check."""
+        eased = (before for before, _ in self.eases)
+        return any(one.check == check for one in (*self.clears, *eased))
 
-def tried(
-    layout: Layout,
-    found: Survey,
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Trial:
+    """A remedy that helps what it is meant for; the rest was not asked yet.
+
+    Attributes
+    ----------
+    first : Outcome
+        What it does for the checks it is meant for.
+    ask : callable
+        Answers for its layout.
+    """
+
+    first: Outcome
+    ask: Ask
+
+    def whole(self, before: Judged) -> Outcome:
+        """What it does, by the whole check."""
+        return compared(self.first.proposal, before, self.ask(None))
+
+
+def trials(
+    case: Computed,
     before: Judged,
     judge: Judge,
-    check: str | None = None,
+    wanted: frozenset[str],
     progress: Callable[[int, int], None] | None = None,
-) -> tuple[Outcome, ...]:
-    """Try every remedy that is meant for a finding.
+) -> tuple[Trial, ...]:
+    """Try every remedy that is meant for a finding, by the checks it is meant for.
 
     Parameters
     ----------
-    layout, found
-        The layout and its survey; the layout is never changed.
+    case : Computed
+        The layout with its results; the layout is never changed.
     before : Judged
         What all checks say of it.
     judge : callable
-        Takes a layout and gives what answers for it: the checks of some subjects, all of them or
-        those named.
-    check : str, optional
-        Only remedies for this check.
+        Takes a layout and gives what answers for it: all checks, or those named.
+    wanted : frozenset of str
+        Checks whose findings are to be mended.
     progress : callable, optional
         Told how many are done, of how many.
 
     Returns
     -------
-    tuple of Outcome
-        Those that help on the whole, best first; with `check`, those that help it, whatever else
-        they spoil.
+    tuple of Trial
+        Those that clear or ease what they are meant for, best first.
     """
-    wanted = {f.check for f in before.findings if check is None or f.check == check}
     proposals = [
-        proposal
-        for propose in _ALL
-        for proposal in propose(layout, found)
-        if proposal.aims & wanted
+        proposal for propose in _ALL for proposal in propose(case) if proposal.aims & wanted
     ]
-    outcomes = []
+    helping = []
     for number, proposal in enumerate(proposals):
         if progress is not None:
             progress(number, len(proposals))
         ask = judge(proposal.layout)
-        first = _compared(proposal, before, ask(proposal.touches, proposal.aims & wanted))
-        if not first.clears and not first.eases:
-            continue  # it misses its aim; the rest need not be asked
-        outcome = _compared(proposal, before, ask(proposal.touches, None))
-        if outcome.helps if check is None else _for(outcome, check):
-            outcomes.append(outcome)
-    return tuple(sorted(outcomes, key=lambda one: one.rank))
+        first = compared(proposal, before, ask(proposal.aims & wanted))
+        if first.clears or first.eases:
+            helping.append(Trial(first, ask))
+    return tuple(sorted(helping, key=lambda one: one.first.rank))
 
 
-def _for(outcome: Outcome, check: str) -> bool:
-    return any(f.check == check for f in outcome.clears) or any(
-        before.check == check for before, _ in outcome.eases
-    )
-
-
-def _compared(proposal: Proposal, before: Judged, after: Judged) -> Outcome:
+def compared(proposal: Proposal, before: Judged, after: Judged) -> Outcome:
     """Compare by check and part; a check that now lacks data has cleared nothing."""
     sure = after.asked - (after.unchecked - before.unchecked)
     old = {(f.check, f.part): f for f in before.findings if f.check in sure}

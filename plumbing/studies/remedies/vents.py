@@ -8,15 +8,17 @@ from plumbing.model.line import Line
 from plumbing.model.meshes import tank_mesh
 from plumbing.network import Role, Survey
 from plumbing.network.lengths import route_points
+from plumbing.simulation.computed import Computed
 from plumbing.studies.remedies.flow import TEED
-from plumbing.studies.remedies.proposal import FLOW, PLACES, Proposal
+from plumbing.studies.remedies.proposal import Proposal
 from plumbing.units import show
 
 _LOOP = 0.035  # of a vent above its tank [m]; common practice asks for 30 mm
 
 
-def cap_second_vent(layout: Layout, found: Survey) -> Iterator[Proposal]:
+def cap_second_vent(case: Computed) -> Iterator[Proposal]:
     """The vent that lets air into a tank before those behind it, taken out and its port capped."""
+    layout, found = case.layout, case.survey
     for vent in found.second_vents:
         ports = {
             f"{vent.tank}.{name}"
@@ -63,8 +65,9 @@ def _without(layout: Layout, names: list[str]) -> Layout:
     return replace(layout, lines=lines, outlets=outlets)
 
 
-def chain_teed(layout: Layout, found: Survey) -> Iterator[Proposal]:
+def chain_teed(case: Computed) -> Iterator[Proposal]:
     """Two teed tanks put in series: the first gives into the vent port of the second."""
+    layout, found = case.layout, case.survey
     for teed in found.teed:
         if len(teed.tanks) != 2:
             continue
@@ -159,8 +162,9 @@ def _turned(line: Line) -> Line:
     )
 
 
-def vent_loop(layout: Layout, found: Survey) -> Iterator[Proposal]:
+def vent_loop(case: Computed) -> Iterator[Proposal]:
     """Vents led above their tanks before they go down to the outlet."""
+    layout, found = case.layout, case.survey
     changed: dict[str, Line] = {}
     for use in found.of_role(Role.VENT):
         line = layout.lines[use.line]
@@ -182,5 +186,4 @@ def vent_loop(layout: Layout, found: Survey) -> Iterator[Proposal]:
         costs="a longer vent, and room above the tank",
         layout=replace(layout, lines={**layout.lines, **changed}),
         aims=frozenset({"no-loop-in-vent", "outlet-below-fuel", "low-point-in-vent"}),
-        touches=PLACES if changed else FLOW,
     )

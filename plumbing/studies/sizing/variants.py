@@ -1,5 +1,6 @@
 """A layout with other tubes on some of its lines."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import replace
 
@@ -54,7 +55,8 @@ def made_for(layout: Layout, name: str) -> Joint:
 
 
 def _joint_name(tube: str) -> str:
-    return f"barb for {tube}"
+    """A name that a file may have: words and hyphens, 40 characters."""
+    return re.sub(r"[^\w -]", "-", f"barb for {tube}")[:40]
 
 
 def tube_named(layout: Layout, name: str) -> Tube:
