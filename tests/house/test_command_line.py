@@ -79,7 +79,7 @@ def test_completion_script(called, shell):
         ("twin", "advice", 1),
     ],
 )
-@pytest.mark.quick("single-main", "twin")
+@pytest.mark.quick("single-main", "advice")
 def test_exit_code_follows_the_severity_chosen(called, root, layout, fail_on, code):
     """0 is nothing at or above the chosen severity, 1 is a finding."""
     path = root / "layouts" / f"{layout}.yaml"

@@ -43,15 +43,15 @@ for line in sys.stdin:
 DAY = "--date 1-May-2026"
 FEW = """
 check {} --format json
-check {}
-draw {} -o drawing.svg
 draw {} -o drawing.pdf
-draw {} -o drawing.png
-schedule {} -o .
 template {} --former F2 -o holes.dxf
-template {} -o holes.pdf
 """
 REST = f"""
+check {{}}
+draw {{}} -o drawing.svg
+draw {{}} -o drawing.png
+schedule {{}} -o .
+template {{}} -o holes.pdf
 fly {{}} -o flight.svg
 fly {{}} --csv flight.csv
 fill {{}} --format json
