@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable
 from typing import TYPE_CHECKING, Literal
 
 from plumbing import units
@@ -82,9 +81,7 @@ def with_tubes(sizing: Sizing) -> tuple[str, str]:
 
 
 def remedies(
-    layout: Layout | str | os.PathLike[str] | Examined,
-    check: str | None = None,
-    progress: Callable[[int, int], None] | None = None,
+    layout: Layout | str | os.PathLike[str] | Examined, check: str | None = None
 ) -> Remedied:
     """Try remedies on copies of a layout.
 
@@ -97,8 +94,6 @@ def remedies(
         What to mend; an examined layout is not examined again.
     check : str, optional
         Only remedies for the findings of this check.
-    progress : callable, optional
-        Told how many remedies are tried, of how many.
 
     Returns
     -------
@@ -117,7 +112,7 @@ def remedies(
 
     quick = check is None or not explain(check).rests_on
     examined = layout if isinstance(layout, Examined) else examine(opened(layout), quick)
-    return remedied(examined, check, progress)
+    return remedied(examined, check)
 
 
 def schedules(

@@ -9,12 +9,13 @@ from plumbing.api.files import opened
 from plumbing.errors import UsageError
 
 if TYPE_CHECKING:
+    from plumbing.checks.run import Examined
     from plumbing.model.layout import Layout
     from plumbing.studies.bench import Compared
 
 
 def report(
-    layout: Layout | str | os.PathLike[str],
+    layout: Layout | str | os.PathLike[str] | Examined,
     form: str = "html",
     paper: str = "a4",
     date: str = "",
@@ -23,8 +24,8 @@ def report(
 
     Parameters
     ----------
-    layout : Layout or path
-        A layout, or the file to read it from.
+    layout : Layout, path or Examined
+        What to report; an examined layout is not examined again.
     form : {"html", "pdf"}
         Page or dossier.
     paper : {"a4", "letter"}
@@ -44,11 +45,11 @@ def report(
     UsageError
         There is no such form or paper.
     """
-    from plumbing.checks.run import examine
+    from plumbing.checks.run import Examined, examine
     from plumbing.report.subject import Subject
 
-    loaded = opened(layout)
-    subject = Subject(examine(loaded), date)
+    examined = layout if isinstance(layout, Examined) else examine(opened(layout))
+    subject = Subject(examined, date)
     if form == "html":
         from plumbing.report.html import html_page
 

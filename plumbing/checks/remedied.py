@@ -1,6 +1,5 @@
 """Remedies judged by the checks, and put beside the findings they help."""
 
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from plumbing import units
@@ -30,11 +29,7 @@ class Remedied:
     outcomes: tuple[Outcome, ...]
 
 
-def remedied(
-    examined: Examined,
-    check: str | None = None,
-    progress: Callable[[int, int], None] | None = None,
-) -> Remedied:
+def remedied(examined: Examined, check: str | None = None) -> Remedied:
     """Try remedies for what was found in a layout.
 
     Parameters
@@ -43,8 +38,6 @@ def remedied(
         The layout with its findings.
     check : str, optional
         Only remedies for this check.
-    progress : callable, optional
-        Told how many remedies are tried, of how many.
     """
     case, verdict = examined.case, examined.verdict
     before = Judged(
@@ -52,7 +45,7 @@ def remedied(
         frozenset(one.name for one in checks()),
         frozenset(one.check for one in verdict.unchecked),
     )
-    outcomes = tried(case.layout, case.survey, before, _judge, check, progress)
+    outcomes = tried(case.layout, case.survey, before, _judge, check)
     findings = tuple(_with_remedies(finding, outcomes) for finding in verdict.findings)
     changed = Verdict(findings, verdict.unchecked, verdict.clear)
     return Remedied(Examined(case, changed), outcomes)

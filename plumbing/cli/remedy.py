@@ -6,6 +6,7 @@ import click
 
 from plumbing import api
 from plumbing.cli import common
+from plumbing.cli.waiting import waiting
 
 
 @click.command("remedy")
@@ -18,6 +19,6 @@ def command(layout: str, check: str | None) -> None:
     """
     from plumbing.report.remedy_text import remedy_text
 
-    with common.waiting("Trying remedies"):
+    with waiting("Trying remedies"):
         found = api.remedies(layout, check)
     common.show(partial(remedy_text, found))

@@ -6,6 +6,7 @@ import click
 
 from plumbing import api
 from plumbing.cli import common
+from plumbing.cli.waiting import end, waiting
 
 
 @click.command("report")
@@ -36,8 +37,11 @@ def command(layout: str, output: str, paper: str, day: str | None, force: bool) 
     door = api.Door(api.read_for(loaded), force)
     door.ask(output)
     form = "pdf" if output.lower().endswith(".pdf") else "html"
-    door.write({output: api.report(loaded, form, paper, today() if day is None else day)})
+    with waiting("Checking"):
+        examined = api.check(loaded)
+    door.write({output: api.report(examined, form, paper, today() if day is None else day)})
     common.tell(f"Wrote {output}.")
+    end(examined.verdict.partial)
 
 
 def today() -> str:

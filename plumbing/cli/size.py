@@ -9,6 +9,7 @@ import click
 
 from plumbing import api
 from plumbing.cli import common
+from plumbing.cli.waiting import showing
 from plumbing.errors import UsageError
 
 if TYPE_CHECKING:
@@ -40,7 +41,7 @@ def command(layout: str, prefer: Literal["light", "few"], new_joints: bool, appl
     if apply and new_joints:
         raise UsageError("--apply writes tubes only; with --new-joints the joints change as well")
     loaded = api.load(layout)
-    with common.waiting("Sizing"):
+    with showing("Sizing"):
         sizing = api.size(loaded, prefer, new_joints)
     common.show(partial(size_text, loaded, sizing))
     if sizing.blocked:

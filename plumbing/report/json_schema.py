@@ -42,6 +42,7 @@ def check_schema() -> Schema:
             clear=listed(WORD),
             peak_flow=by_name(_engine()),
             not_computed=by_name(TEXT),
+            partial=FLAG,
             flight=nullable(_flight()),
             assumptions=listed(record(what=WORD, value=TEXT, source=WORD)),
         ),

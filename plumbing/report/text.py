@@ -50,6 +50,7 @@ def check_text(
 
 def _summary(page: Page, examined: Examined) -> None:
     verdict = examined.verdict
+    page.partial(verdict.partial)
     counts = [
         counted(number, severity.value, severity.value if severity != Severity.FAULT else "faults")
         for severity in Severity

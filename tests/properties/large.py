@@ -56,7 +56,10 @@ class System:
             HEAD
             | {"engines": {"engine": thirst}, "tanks": self.tanks, "tees": self.tees}
             | {"pumps": {"pump": {"at": mm(1100, 0, -20), "bore": mm(3)}}}
-            | {"outlets": self.outlets, "fill-ports": {"fill": {"at": mm(-90, -80, -40), "bore": mm(4)}}}
+            | {
+                "outlets": self.outlets,
+                "fill-ports": {"fill": {"at": mm(-90, -80, -40), "bore": mm(4)}},
+            }
             | {"lines": self.lines}
         )
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from plumbing.findings import Finding, Severity
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
+from plumbing.stopping import going
 from plumbing.studies.remedies.flow import equal_branches, fine_pore, slower_filling, wider_line
 from plumbing.studies.remedies.parts import larger_header, lower_pump, open_joints
 from plumbing.studies.remedies.proposal import Proposal
@@ -96,7 +97,6 @@ def tried(
     before: Judged,
     judge: Judge,
     check: str | None = None,
-    progress: Callable[[int, int], None] | None = None,
 ) -> tuple[Outcome, ...]:
     """Try every remedy that is meant for a finding.
 
@@ -111,8 +111,6 @@ def tried(
         those named.
     check : str, optional
         Only remedies for this check.
-    progress : callable, optional
-        Told how many are done, of how many.
 
     Returns
     -------
@@ -129,8 +127,7 @@ def tried(
     ]
     outcomes = []
     for number, proposal in enumerate(proposals):
-        if progress is not None:
-            progress(number, len(proposals))
+        going(number / len(proposals))
         ask = judge(proposal.layout)
         first = _compared(proposal, before, ask(proposal.touches, proposal.aims & wanted))
         if not first.clears and not first.eases:
