@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from plumbing.errors import Stopped
 
@@ -27,10 +27,13 @@ class Watch:
         Told what is computed, and the share of it that is done, 0 to 1.
     stop : bool
         Set to end every computation at its next step.
+    cut : list of str
+        What was ended so, each once.
     """
 
     tell: Tell
     stop: bool = False
+    cut: list[str] = field(default_factory=list)
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,5 +97,7 @@ def going(share: float) -> None:
     if now is None:
         return
     if now.watch.stop:
+        if now.what not in now.watch.cut:
+            now.watch.cut.append(now.what)
         raise Stopped(now.what)
     now.watch.tell(now.what, now.low + min(max(share, 0.0), 1.0) * (now.high - now.low))

@@ -9,13 +9,12 @@ from plumbing.api.files import opened
 from plumbing.errors import UsageError
 
 if TYPE_CHECKING:
-    from plumbing.checks.run import Examined
     from plumbing.model.layout import Layout
     from plumbing.studies.bench import Compared
 
 
 def report(
-    layout: Layout | str | os.PathLike[str] | Examined,
+    layout: Layout | str | os.PathLike[str],
     form: str = "html",
     paper: str = "a4",
     date: str = "",
@@ -24,8 +23,8 @@ def report(
 
     Parameters
     ----------
-    layout : Layout, path or Examined
-        What to report; an examined layout is not examined again.
+    layout : Layout or path
+        A layout, or the file to read it from.
     form : {"html", "pdf"}
         Page or dossier.
     paper : {"a4", "letter"}
@@ -45,11 +44,11 @@ def report(
     UsageError
         There is no such form or paper.
     """
-    from plumbing.checks.run import Examined, examine
+    from plumbing.checks.run import examine
     from plumbing.report.subject import Subject
 
-    examined = layout if isinstance(layout, Examined) else examine(opened(layout))
-    subject = Subject(examined, date)
+    loaded = opened(layout)
+    subject = Subject(examine(loaded), date)
     if form == "html":
         from plumbing.report.html import html_page
 

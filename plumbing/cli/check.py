@@ -28,7 +28,7 @@ def command(layout: str, form: str, fail_on: str, brief: bool) -> None:
     Exit code 0: all judged, nothing at or above the chosen severity; 1: findings, or a result
     (such as peak flow, the flight, filling or parking) that could not be computed; 2: bad input.
     """
-    with waiting("Checking"):
+    with waiting("Checking") as watch:
         examined = api.check(layout)
     if form == "json":
         from plumbing.report.as_json import check_json
@@ -38,6 +38,6 @@ def command(layout: str, form: str, fail_on: str, brief: bool) -> None:
         from plumbing.report.text import check_text
 
         common.show(partial(check_text, examined, brief=brief))
-    end(examined.verdict.partial)
+    end(watch)
     if fail_on != "never" and not examined.verdict.passes(Severity(fail_on)):
         sys.exit(common.FINDINGS)

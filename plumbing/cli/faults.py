@@ -16,7 +16,7 @@ from plumbing.cli.waiting import end, waiting
 def command(layout: str, flight: str | None, form: str) -> None:
     """Fly LAYOUT with one thing wrong at a time: what stops, when, and how it is noticed."""
     loaded = api.load(layout)
-    with waiting("Flying every single fault"):
+    with waiting("Flying every single fault") as watch:
         found = api.faults(loaded, flight)
     if form == "json":
         from plumbing.report.ground_json import faults_json
@@ -26,4 +26,4 @@ def command(layout: str, flight: str | None, form: str) -> None:
         from plumbing.report.faults_text import faults_text
 
         common.show(partial(faults_text, loaded, found))
-    end(found.partial)
+    end(watch)

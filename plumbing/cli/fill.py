@@ -16,7 +16,7 @@ from plumbing.cli.waiting import end, waiting
 def command(layout: str, port: str | None, form: str) -> None:
     """Fill LAYOUT and drain it: order, trapped air, pressures, safe flow, what stays."""
     loaded = api.load(layout)
-    with waiting("Filling and draining"):
+    with waiting("Filling and draining") as watch:
         found = api.fill(loaded, port)
     if form == "json":
         from plumbing.report.ground_json import fill_json
@@ -26,4 +26,4 @@ def command(layout: str, port: str | None, form: str) -> None:
         from plumbing.report.fill_text import fill_text
 
         common.show(partial(fill_text, loaded, found))
-    end(found.partial)
+    end(watch)

@@ -38,11 +38,11 @@ def command(
     from plumbing.report.spread_text import spread_json, spread_text
 
     loaded = api.load(layout)
-    with waiting("Spreading"):
+    with waiting("Spreading") as watch:
         share = None if error is None else error / 100.0
         found = api.spread(loaded, samples, seed, share, sobol)
     if form == "json":
         click.echo(spread_json(loaded, found))
     else:
         common.show(partial(spread_text, loaded, found))
-    end(found.partial)
+    end(watch)

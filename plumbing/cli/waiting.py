@@ -24,14 +24,14 @@ _SIGNALS = (signal.SIGINT, signal.SIGTERM)
 
 
 @contextlib.contextmanager
-def waiting(what: str) -> Iterator[None]:
+def waiting(what: str) -> Iterator[Watch]:
     """Show how far it is, say beforehand if it takes long, and let Ctrl-C end it with what it has.
 
     A bar is shown if it takes over a second and errors go to a terminal; the estimate is one line
     on the error stream. A second Ctrl-C ends at once, with nothing.
     """
     with _bar(what) as bar, watched(what, _Teller(bar)) as watch, _stopped_by_signals(watch):
-        yield
+        yield watch
 
 
 @contextlib.contextmanager
@@ -41,10 +41,10 @@ def showing(what: str) -> Iterator[None]:
         yield
 
 
-def end(partial: bool) -> None:
-    """End with the exit code of what was stopped, if it was."""
-    if partial:
-        tell("plumbing: stopped; the result is partial")
+def end(watch: Watch) -> None:
+    """End with the exit code of what was stopped, if anything was."""
+    if watch.cut:
+        tell(f"plumbing: stopped, so the result is partial; not done: {', '.join(watch.cut)}")
         sys.exit(STOPPED)
 
 

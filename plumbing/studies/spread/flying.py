@@ -17,6 +17,7 @@ from plumbing.simulation.march import march
 from plumbing.simulation.moment import Moment, Stretches
 from plumbing.simulation.profile import Profile
 from plumbing.simulation.slugs import Slugs, slugs_for
+from plumbing.stopping import part
 from plumbing.studies.spread.draws import Draws
 from plumbing.studies.spread.steady import fluids_of
 
@@ -112,10 +113,13 @@ def flights(
     held = np.array([tank.fill for tank in layout.tanks.values()]) * feeding.tanks.capacity
     engines = engines_for(layout, survey, feeding.plumbed.demands, draws.gas)
     slugs = slugs_for(layout, survey, feeding.plumbed.demands, profile.duration, feeding.flow)
-    stated = _marched(feeding, engines, slugs, held)
+    with part(0.0, 0.5):
+        stated = _marched(feeding, engines, slugs, held)
     farther = feeding.only(again)
     longer_slugs = replace(slugs, duration=onwards.duration, flow=farther.flow)
-    ended, dry = stated.stops, _marched(farther, engines, longer_slugs, held).stops
+    with part(0.5, 1.0):
+        dry = _marched(farther, engines, longer_slugs, held).stops
+    ended = stated.stops
     usable, end = dry.burnt, ended.end
     stopped = np.isfinite(ended.stop)
     more = np.maximum(end.spilt.sum(axis=1) - dry.lost, 0.0)
