@@ -203,7 +203,7 @@ SECTIONS = ["engines", "tanks", "valves", "filters", "pumps", "outlets", "fill-p
 
 @pytest.mark.parametrize("section", SECTIONS)
 def test_a_misspelt_section_is_one_fault(call, root, tmp_path, section):
-    """It is said once where it stands; lines that name what is in it have no faults of their own."""
+    """It is said once; lines that name what is in it have no faults of their own."""
     sound = (root / SOUND).read_text(encoding="utf-8")
     written = sound.replace(f"\n{section}:", f"\n{section[:-2]}{section[-1]}{section[-2]}:", 1)
     assert written != sound
