@@ -35,10 +35,10 @@ class Reached:
     def __exit__(self, *error):
         sys.settrace(None)
 
-    def _called(self, frame, event, argument):
+    def _called(self, frame, _event, _argument):
         return self._line if frame.f_code.co_filename.startswith(PROGRAM) else None
 
-    def _line(self, frame, event, argument):
+    def _line(self, frame, _event, _argument):
         where = frame.f_code.co_filename, frame.f_lineno
         if where not in self.lines:
             self.lines.add(where)
