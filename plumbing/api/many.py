@@ -92,7 +92,7 @@ def study(
     Returns
     -------
     Studied
-        How many cases there are, how many of them have a fault, and the first of those.
+        How many cases there are, how many of them lack results, and why.
 
     Raises
     ------
@@ -125,4 +125,4 @@ def study(
         with writing(table) as stream:
             write(plan, journal.rows(), stream)
         journal.remove()
-    return Studied(os.fspath(table), journal.done, journal.faulty, journal.first)
+    return Studied(os.fspath(table), journal.done, journal.faulty, journal.reasons)

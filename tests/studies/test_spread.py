@@ -16,7 +16,7 @@ from plumbing.network import survey
 from plumbing.report.spread_text import spread_json, spread_text
 from plumbing.simulation.peak import peak_flow
 from plumbing.stopping import watched
-from plumbing.studies.spread import Wanted, spread
+from plumbing.studies.spread import Wanted, computing, spread
 from plumbing.studies.spread.draws import draw
 from plumbing.studies.spread.drivers import drivers
 from plumbing.studies.spread.sobol import indices, two_sets
@@ -238,6 +238,20 @@ def test_error_asked_for_is_reached():
     at_once = spreading(layout, limits, samples=1024)
     assert found.chances == at_once.chances
     assert found.spreads == at_once.spreads
+
+
+def test_samples_without_an_answer_are_counted(monkeypatch):
+    """Where flights of some samples break off, it is said of how many, and no spread is shown."""
+    whole = computing.flights
+
+    def some_break_off(*given):
+        flown = whole(*given)
+        return replace(flown, met=np.arange(len(flown.met)) >= 3)
+
+    monkeypatch.setattr(computing, "flights", some_break_off)
+    found = spreading(line(), samples=64)
+    assert found.unsolved == {"flight": "no steady state of the network in 3 of 64 samples"}
+    assert {one.what for one in found.spreads}.isdisjoint({"endurance", "stranded fuel"})
 
 
 @pytest.mark.parametrize(

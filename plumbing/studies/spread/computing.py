@@ -93,6 +93,10 @@ class Computing:
     def outcomes(self) -> list[Outcome]:
         """Every number that the tolerances move, in every sample."""
         found = [*_suctions(self.set_up, self._at_peak, self.limits, self.unsolved)]
+        lost = sum(int((~one.met).sum()) for one in self._aloft)
+        if lost:
+            why = f"no steady state of the network in {lost} of {self.count} samples"
+            self.unsolved["flight"] = why
         if self._aloft and "flight" not in self.unsolved:
             found += _flights(self.set_up.layout, self._aloft, self.limits)
         return found
@@ -128,8 +132,9 @@ def _suctions(
             unsolved[name] = f"engines.{name} states neither full-flow nor thrust"
             continue
         number = demand_of(survey, plumbed, name)
-        if not good[:, number].all():
-            unsolved[name] = "no steady state at full flow in some of the samples"
+        lost = int((~good[:, number]).sum())
+        if lost:
+            unsolved[name] = f"no steady state at full flow in {lost} of {len(good)} samples"
             continue
         own, pump = suction[:, :, number], plumbed.demands[number]
         yield Outcome("suction on the day", pump, "pressure", worst(own, where["day"]))

@@ -36,6 +36,8 @@ class Flights:
         Usable fuel at the end of the stated flight less the reserve, shape (N,) [m3].
     air, stopped : Array
         1 where air reaches a pump, or an engine stops, in the stated flight, shape (N,).
+    met : Flags
+        Whether the network found a state to the end of both flights, shape (N,).
     gathered : Array
         Most air in each tank over what it held, in the stated flight, shape (N, T) [-].
     stranded : Array
@@ -50,6 +52,7 @@ class Flights:
     margin: Array
     air: Array
     stopped: Array
+    met: Flags
     gathered: Array
     stranded: Array
     held: Array
@@ -134,6 +137,7 @@ def flights(
         margin=landed - reserve,
         air=stated.air.astype(float),
         stopped=stopped.astype(float),
+        met=ended.end.met & dry.end.met,
         gathered=(feeding.tanks.capacity - stated.lowest) / np.maximum(held, 1e-9),
         stranded=dry.held,
         held=held,
