@@ -76,10 +76,10 @@ def test_completion_script(called, shell):
         ("teed-pair", "fault", 1),
         ("teed-pair", "never", 0),
         ("twin", "fault", 0),
-        ("twin", "advice", 1),
+        ("teed-pair", "unsafe", 0),
     ],
 )
-@pytest.mark.quick("single-main", "advice")
+@pytest.mark.quick("single-main", "teed-pair-fault")
 def test_exit_code_follows_the_severity_chosen(called, root, layout, fail_on, code):
     """0 is nothing at or above the chosen severity, 1 is a finding."""
     path = root / "layouts" / f"{layout}.yaml"
