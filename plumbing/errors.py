@@ -3,7 +3,8 @@
 PlumbingError
 ├── LayoutError      the file has faults: all of them, each with its place
 ├── UsageError       the request cannot be met as asked
-└── SolveError       a computation that did not reach an answer, and which part stopped it
+├── SolveError       a computation that did not reach an answer, and which part stopped it
+└── Stopped          whoever waits for a computation stopped it
 """
 
 from dataclasses import dataclass
@@ -33,6 +34,19 @@ class SolveError(PlumbingError):
     def __init__(self, reason: str, part: str = "") -> None:
         super().__init__(reason)
         self.part = part
+
+
+class Stopped(PlumbingError):  # noqa: N818
+    """A computation was stopped by whoever waits for it.
+
+    Parameters
+    ----------
+    what : str
+        What was computed.
+    """
+
+    def __init__(self, what: str) -> None:
+        super().__init__(f"stopped in the middle of: {what}")
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,9 +13,11 @@ from contextvars import ContextVar
 from dataclasses import dataclass
 from typing import Generic, TypeGuard, TypeVar
 
-from plumbing.errors import SolveError
+from plumbing.errors import SolveError, Stopped
+from plumbing.stopping import within
 
 T = TypeVar("T")
+STOPPED = "stopped before it was done"
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,12 +35,15 @@ class NotComputed:
     asked : bool
         Whether the layout poses the question at all: without a fill port nothing is filled, and
         without a pump's curve nothing is known of its margin.
+    stopped : bool
+        Whether somebody stopped the computation: the whole is partial.
     """
 
     what: str
     reason: str
     part: str = ""
     asked: bool = True
+    stopped: bool = False
 
     def __str__(self) -> str:
         return f"{self.what}: {self.reason}"
@@ -137,6 +142,9 @@ class Results(Mapping[str, T], Generic[T]):
 def result_of(what: str, compute: Callable[[], T], part: str = "") -> T | NotComputed:
     """Give the result of a computation, or the reason why it did not reach one."""
     try:
-        return compute()
+        with within(what):
+            return compute()
     except SolveError as why:
         return NotComputed(what, str(why), why.part or part)
+    except Stopped:
+        return NotComputed(what, STOPPED, part, stopped=True)

@@ -155,7 +155,7 @@ def noticed(mutant: Mutant | None, tests: tuple[str, ...]) -> bool:
         try:
             if mutant is not None:
                 put_in(mutant)
-            os._exit(int(pytest.main(["-x", "-q", "-p", "no:cacheprovider", *tests])))
+            os._exit(int(pytest.main(["-x", "-q", "-n0", "-p", "no:cacheprovider", *tests])))
         except BaseException:  # noqa: BLE001  the module does not load: noticed
             os._exit(1)
     return os.waitpid(child, 0)[1] != 0

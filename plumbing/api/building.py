@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable
 from typing import TYPE_CHECKING, Literal
 
 from plumbing import units
@@ -130,9 +129,7 @@ def _rewritten(before: Layout, after: Layout) -> tuple[str, str]:
 
 
 def remedies(
-    layout: Layout | str | os.PathLike[str] | Examined,
-    which: str | int | None = None,
-    progress: Callable[[int, int], None] | None = None,
+    layout: Layout | str | os.PathLike[str] | Examined, which: str | int | None = None
 ) -> Remedied:
     """Try remedies on copies of a layout, each followed through the whole check.
 
@@ -142,8 +139,6 @@ def remedies(
         What to mend; an examined layout is not examined again.
     which : str or int, optional
         Only remedies for the findings of this check, or for the cause of this number.
-    progress : callable, optional
-        Told how many remedies are tried, of how many.
 
     Returns
     -------
@@ -163,7 +158,7 @@ def remedies(
     examined = layout if isinstance(layout, Examined) else examine(opened(layout))
     if isinstance(which, int):
         check = _cause(examined, which).finding.check
-    return remedied(examined, check, progress)
+    return remedied(examined, check)
 
 
 def _cause(examined: Examined, number: int) -> Cause:

@@ -19,7 +19,6 @@ def spread(
     layout: Layout | str | os.PathLike[str],
     samples: int = 512,
     seed: int = 1,
-    tell: Callable[[float], None] | None = None,
     error: float | None = None,
     sobol: bool = False,
 ) -> Spreading:
@@ -33,8 +32,6 @@ def spread(
         At least so many, 64 to 16 384; taken up to eight times a power of two.
     seed : int
         The same seed gives the same answer.
-    tell : callable, optional
-        Told the share done, 0 to 1.
     error : float, optional
         Greatest standard error of a chance, 0.004 or more [-]; samples are doubled until it is
         reached, or there are 16 384.
@@ -61,7 +58,7 @@ def spread(
     from plumbing.studies.spread import spread as spread_of
 
     wanted, loaded = Wanted(samples, seed, error, sobol), opened(layout)
-    return spread_of(loaded, survey(loaded), limits_in_force(loaded), wanted, tell)
+    return spread_of(loaded, survey(loaded), limits_in_force(loaded), wanted)
 
 
 def study(
@@ -95,7 +92,7 @@ def study(
     Returns
     -------
     Studied
-        How many cases there are, how many of them have a fault, and the first of those.
+        How many cases there are, how many of them lack results, and why.
 
     Raises
     ------
@@ -128,4 +125,4 @@ def study(
         with writing(table) as stream:
             write(plan, journal.rows(), stream)
         journal.remove()
-    return Studied(os.fspath(table), journal.done, journal.faulty, journal.first)
+    return Studied(os.fspath(table), journal.done, journal.faulty, journal.reasons)

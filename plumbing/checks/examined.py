@@ -1,6 +1,5 @@
 """A layout with its results, what the checks say of them, and what is to be mended."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -75,11 +74,7 @@ class Remedied:
     outcomes: tuple[Outcome, ...]
 
 
-def remedied(
-    examined: Examined,
-    check: str | None = None,
-    progress: Callable[[int, int], None] | None = None,
-) -> Remedied:
+def remedied(examined: Examined, check: str | None = None) -> Remedied:
     """Try remedies for what was found in a layout, each followed through the whole check.
 
     Parameters
@@ -88,10 +83,8 @@ def remedied(
         The layout with its findings.
     check : str, optional
         Only remedies for this check.
-    progress : callable, optional
-        Told how many remedies are tried, of how many.
     """
     wanted = frozenset(one.check for one in examined.findings if check in (None, one.check))
     causes = tuple(one for one in examined.causes if one.finding.check in wanted)
-    outcomes = remedies(examined.case, examined.verdict, wanted, progress)
+    outcomes = remedies(examined.case, examined.verdict, wanted)
     return Remedied(examined, causes, outcomes)

@@ -1,6 +1,6 @@
 """Remedies judged by the whole check, and put beside the causes they mend."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 from plumbing import units
@@ -34,12 +34,7 @@ def mended(case: Case, verdict: Verdict) -> tuple[Cause, ...]:
     return tuple(_with_remedy(one, best.get(one.finding.check)) for one in findings)
 
 
-def remedies(
-    case: Case,
-    verdict: Verdict,
-    wanted: frozenset[str],
-    progress: Callable[[int, int], None] | None = None,
-) -> tuple[Outcome, ...]:
+def remedies(case: Case, verdict: Verdict, wanted: frozenset[str]) -> tuple[Outcome, ...]:
     """Try every remedy meant for some checks, each followed through the whole check.
 
     Parameters
@@ -48,8 +43,6 @@ def remedies(
         The layout with its results, and what all checks say of it.
     wanted : frozenset of str
         Checks whose findings are to be mended.
-    progress : callable, optional
-        Told how many remedies are tried, of how many.
 
     Returns
     -------
@@ -57,7 +50,7 @@ def remedies(
         Those that help: good ones first, then by what they clear and spoil.
     """
     before = _judged(verdict)
-    found = trials(case, before, _judge, wanted, progress)
+    found = trials(case, before, _judge, wanted)
     return _ranked([one.whole(before) for one in found])
 
 

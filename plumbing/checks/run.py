@@ -68,6 +68,11 @@ class Verdict:
         """Questions that the layout poses and that got no answer."""
         return tuple(one for one in self.not_computed if one.asked)
 
+    @property
+    def partial(self) -> bool:
+        """Whether somebody stopped it before all was computed."""
+        return any(one.stopped for one in self.not_computed)
+
     def passes(self, severity: Severity) -> bool:
         """Whether everything was judged and nothing found as bad as that or worse."""
         return not self.not_judged and not self.at_or_above(severity)

@@ -7,6 +7,7 @@ import click
 
 from plumbing import api
 from plumbing.cli import common
+from plumbing.cli.waiting import end, waiting
 from plumbing.findings import Severity
 
 
@@ -29,7 +30,8 @@ def command(layout: str, form: str, fail_on: str, full: bool) -> None:
     Exit code 0: all judged, nothing at or above the chosen severity; 1: findings, or a result
     (such as peak flow, the flight, filling or parking) that could not be computed; 2: bad input.
     """
-    examined = api.check(layout)
+    with waiting("Checking") as watch:
+        examined = api.check(layout)
     if form == "json":
         from plumbing.report.as_json import check_json
 
@@ -39,5 +41,6 @@ def command(layout: str, form: str, fail_on: str, full: bool) -> None:
         from plumbing.report.text import check_text
 
         common.show(partial(check_text, Subject(examined), full=full))
+    end(watch)
     if fail_on != "never" and not examined.verdict.passes(Severity(fail_on)):
         sys.exit(common.FINDINGS)

@@ -1,12 +1,10 @@
 """What several commands share: arguments, options, and what goes to the screen."""
 
-import contextlib
 import difflib
 import os
 import shutil
 import sys
-import threading
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -15,7 +13,7 @@ import click
 from plumbing.report.words import listed, safe, shown
 
 FINDINGS = 1
-_PATIENCE = 1.0  # what takes longer than this shows that it runs [s]
+STOPPED = 130  # as every shell has it for Ctrl-C
 
 layout_argument = click.argument("layout", type=click.Path(dir_okay=False))
 form_option = click.option(
@@ -48,37 +46,6 @@ class Written(click.Path):
 def tell(words: str) -> None:
     """Say something on the error stream, with nothing in it that a terminal would obey."""
     click.echo(safe(words), err=True)
-
-
-@contextlib.contextmanager
-def progress(what: str) -> Iterator[Callable[[float], None]]:
-    """Show how far it is, if it takes over a second and errors go to a terminal.
-
-    Gives a function that is told the share done, 0 to 1; without one the bar only moves.
-    """
-    if not sys.stderr.isatty():
-        yield lambda _: None
-        return
-    from rich.console import Console
-    from rich.progress import Progress
-
-    bar = Progress(console=Console(stderr=True), transient=True)
-    task = bar.add_task(what, total=None)
-    timer = threading.Timer(_PATIENCE, bar.start)
-    timer.daemon = True
-    timer.start()
-    try:
-        yield lambda share: bar.update(task, total=1.0, completed=share)
-    finally:
-        timer.cancel()
-        bar.stop()
-
-
-@contextlib.contextmanager
-def waiting(what: str) -> Iterator[None]:
-    """Show that something is going on, if it takes over a second and errors go to a terminal."""
-    with progress(what):
-        yield
 
 
 def show(write: Callable[[int, bool], str]) -> None:

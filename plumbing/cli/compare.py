@@ -7,6 +7,7 @@ import click
 
 from plumbing import api
 from plumbing.cli import common
+from plumbing.cli.waiting import waiting
 from plumbing.findings import Severity
 
 
@@ -21,7 +22,7 @@ def command(old: str, new: str, form: str) -> None:
     """
     from plumbing.report.comparison import compare_json, compare_text
 
-    with common.waiting("Checking both"):
+    with waiting("Checking both"):
         found = api.compare(old, new)
     if form == "json":
         click.echo(compare_json(found))

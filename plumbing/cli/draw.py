@@ -4,6 +4,7 @@ import click
 
 from plumbing import api
 from plumbing.cli import common
+from plumbing.cli.waiting import end, waiting
 
 
 @click.command("draw")
@@ -21,5 +22,8 @@ def command(layout: str, output: str, force: bool) -> None:
     loaded = api.load(layout)
     door = api.Door(api.read_for(loaded), force)
     door.ask(output)
-    door.write({output: api.drawn_as(output, api.draw(loaded))})
+    with waiting("Drawing") as watch:
+        drawn = api.draw(loaded)
+    door.write({output: api.drawn_as(output, drawn)})
     common.tell(f"Drew {layout} to {output}.")
+    end(watch)

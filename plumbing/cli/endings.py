@@ -14,12 +14,11 @@ from typing import NoReturn
 
 import click
 
-from plumbing.cli.common import tell
-from plumbing.errors import LayoutError, PlumbingError
+from plumbing.cli.common import STOPPED, tell
+from plumbing.errors import LayoutError, PlumbingError, Stopped
 
 BAD_INPUT = 2
 OUR_OWN_FAULT = 70  # as sysexits.h has it for an error in the program
-STOPPED = 130  # as every shell has it for Ctrl-C
 NOBODY_READS = 141  # as every shell has it for a broken pipe
 TRACE = "PLUMBING_TRACE"  # environment variable: set, the trace of an error of ours is shown
 _MOST_FAULTS = 40
@@ -59,6 +58,9 @@ def _told(error: Exception) -> int:
             _show_usage(error)
         case LayoutError():
             _show_faults(error)
+        case Stopped():
+            tell(f"plumbing: {error}; nothing is done that could be shown")
+            return STOPPED
         case PlumbingError():
             tell(f"plumbing: {error}")
         case OSError(errno=number, filename=None) if number in _NO_ROOM:

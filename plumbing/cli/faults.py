@@ -6,6 +6,7 @@ import click
 
 from plumbing import api
 from plumbing.cli import common
+from plumbing.cli.waiting import end, waiting
 
 
 @click.command("faults")
@@ -15,13 +16,14 @@ from plumbing.cli import common
 def command(layout: str, flight: str | None, form: str) -> None:
     """Fly LAYOUT with one thing wrong at a time: what stops, when, and how it is noticed."""
     loaded = api.load(layout)
-    with common.waiting("Flying every single fault"):
+    with waiting("Flying every single fault") as watch:
         found = api.faults(loaded, flight)
     if form == "json":
         from plumbing.report.ground_json import faults_json
 
         click.echo(faults_json(found))
-        return
-    from plumbing.report.faults_text import faults_text
+    else:
+        from plumbing.report.faults_text import faults_text
 
-    common.show(partial(faults_text, loaded, found))
+        common.show(partial(faults_text, loaded, found))
+    end(watch)

@@ -6,6 +6,7 @@ import click
 
 from plumbing import api
 from plumbing.cli import common
+from plumbing.cli.waiting import end, waiting
 
 
 @click.command("fill")
@@ -15,13 +16,14 @@ from plumbing.cli import common
 def command(layout: str, port: str | None, form: str) -> None:
     """Fill LAYOUT and drain it: order, trapped air, pressures, safe flow, what stays."""
     loaded = api.load(layout)
-    with common.waiting("Filling and draining"):
+    with waiting("Filling and draining") as watch:
         found = api.fill(loaded, port)
     if form == "json":
         from plumbing.report.ground_json import fill_json
 
         click.echo(fill_json(found))
-        return
-    from plumbing.report.fill_text import fill_text
+    else:
+        from plumbing.report.fill_text import fill_text
 
-    common.show(partial(fill_text, loaded, found))
+        common.show(partial(fill_text, loaded, found))
+    end(watch)

@@ -6,6 +6,7 @@ import click
 
 from plumbing import api
 from plumbing.cli import common
+from plumbing.cli.waiting import waiting
 
 
 @click.command("fly")
@@ -45,7 +46,8 @@ def command(
     door = api.Door((*api.read_for(loaded), *([log] if log else [])), force)
     for path in filter(None, (csv, output)):
         door.ask(path)
-    flown = api.fly(loaded, flight, log, slugs=not no_slugs)
+    with waiting("Flying"):
+        flown = api.fly(loaded, flight, log, slugs=not no_slugs)
     made: dict[api.AnyPath, bytes] = {}
     if csv is not None:
         from plumbing.report.fly_json import history_csv

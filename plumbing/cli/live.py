@@ -22,12 +22,12 @@ def command(layout: str, port: int, opened: bool) -> None:
     from plumbing.report.live import Live
 
     with Live(layout, port) as live:
-        common.tell(f"{layout} is shown at {live.address}; stop with Ctrl-C.")
-        if opened:
-            import webbrowser
-
-            webbrowser.open(live.address)
         try:
+            common.tell(f"{layout} is shown at {live.address}; stop with Ctrl-C.")
+            if opened:
+                import webbrowser
+
+                webbrowser.open(live.address)
             live.run()
         except KeyboardInterrupt:
             common.tell("Stopped.")

@@ -6,6 +6,7 @@ import click
 
 from plumbing import api
 from plumbing.cli import common
+from plumbing.cli.waiting import waiting
 
 
 @click.command("park")
@@ -14,7 +15,7 @@ from plumbing.cli import common
 def command(layout: str, form: str) -> None:
     """Leave LAYOUT standing with fuel: siphons, levels, leaks to the engine, heat, vents."""
     loaded = api.load(layout)
-    with common.waiting("Parking in every attitude"):
+    with waiting("Parking in every attitude"):
         found = api.park(loaded)
     if form == "json":
         from plumbing.report.ground_json import park_json

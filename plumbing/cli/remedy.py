@@ -6,6 +6,7 @@ import click
 
 from plumbing import api
 from plumbing.cli import common
+from plumbing.cli.waiting import waiting
 from plumbing.errors import UsageError
 
 
@@ -30,7 +31,7 @@ def command(layout: str, which: str | None, apply: bool, take: int | None) -> No
         raise UsageError("--apply needs the number of a cause, as in `plumbing remedy LAYOUT 1`")
     if take and not apply:
         raise UsageError("--take goes with --apply")
-    with common.waiting("Trying remedies"):
+    with waiting("Trying remedies"):
         found = api.remedies(layout, int(which) if which and which.isdecimal() else which)
     common.show(partial(remedy_text, found))
     if apply:

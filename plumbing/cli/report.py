@@ -6,6 +6,7 @@ import click
 
 from plumbing import api
 from plumbing.cli import common
+from plumbing.cli.waiting import end, waiting
 
 
 @click.command("report")
@@ -45,9 +46,11 @@ def command(
     door = api.Door(tuple(inputs), force)
     door.ask(output)
     form = "pdf" if output.lower().endswith(".pdf") else "html"
-    written = today() if day is None else day
-    door.write({output: api.report(loaded, form, paper, written, before)})
+    with waiting("Reporting") as watch:
+        made = api.report(loaded, form, paper, today() if day is None else day, before)
+    door.write({output: made})
     common.tell(f"Wrote {output}.")
+    end(watch)
 
 
 def today() -> str:

@@ -8,6 +8,7 @@ import click
 
 from plumbing import api
 from plumbing.cli import common
+from plumbing.cli.waiting import showing
 
 
 @click.command("size")
@@ -33,7 +34,7 @@ def command(layout: str, prefer: Literal["light", "few"], new_joints: bool, appl
     from plumbing.report.size_text import size_text
 
     loaded = api.load(layout)
-    with common.waiting("Sizing"):
+    with showing("Sizing"):
         sizing = api.size(loaded, prefer, new_joints)
         outcome = None if sizing.blocked else api.followed(loaded, sizing.layout)
     common.show(partial(size_text, loaded, sizing, outcome))

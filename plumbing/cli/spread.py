@@ -6,6 +6,7 @@ import click
 
 from plumbing import api
 from plumbing.cli import common
+from plumbing.cli.waiting import end, waiting
 
 
 @click.command("spread")
@@ -37,10 +38,11 @@ def command(
     from plumbing.report.spread_text import spread_json, spread_text
 
     loaded = api.load(layout)
-    with common.progress("Spreading") as tell:
+    with waiting("Spreading") as watch:
         share = None if error is None else error / 100.0
-        found = api.spread(loaded, samples, seed, tell, share, sobol)
+        found = api.spread(loaded, samples, seed, share, sobol)
     if form == "json":
         click.echo(spread_json(loaded, found))
-        return
-    common.show(partial(spread_text, loaded, found))
+    else:
+        common.show(partial(spread_text, loaded, found))
+    end(watch)

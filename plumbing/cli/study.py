@@ -11,6 +11,8 @@ from plumbing import api
 from plumbing.cli import common
 from plumbing.report.words import shown
 
+_MOST_REASONS = 10
+
 
 @click.command("study")
 @click.argument("study", type=click.Path(dir_okay=False))
@@ -43,9 +45,13 @@ def command(
             common.tell(f"Finished cases are kept in {output}.rows: call again to go on.")
         raise
     common.tell(f"Wrote {output}: {done.cases} cases.")
-    if done.first is not None:
-        click.echo(f"{done.faulty} of them have no results, such as case {done.first.number}:")
-        click.echo(f"    {shown(done.first.fault)}")
+    if done.faulty:
+        click.echo(f"{done.faulty} of them lack results:")
+    often = sorted(done.reasons.items(), key=lambda pair: (-pair[1], pair[0]))
+    for why, count in often[:_MOST_REASONS]:
+        click.echo(f"    {count}  {shown(why)}")
+    if len(often) > _MOST_REASONS:
+        click.echo(f"    and {len(often) - _MOST_REASONS} more reasons; the table has them all")
 
 
 @contextlib.contextmanager

@@ -67,6 +67,11 @@ def _same_size(word: str, words: Iterable[str]) -> list[str]:
     return [one for one in words if _SIZE.fullmatch(size) and one.split()[-1:] == [size]]
 
 
+def meant(word: str, known: Iterable[str]) -> str | None:
+    """The known word that was meant by one that is not known, if one is near enough."""
+    return nearest(word[:LONGEST_WORD], known, _NEAR)
+
+
 def quoted(text: str) -> str:
     """A text from the file in backquotes, cut where it is long."""
     short = text if len(text) <= LONGEST_WORD else text[: LONGEST_WORD - 3] + "..."

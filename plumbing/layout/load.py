@@ -8,7 +8,8 @@ from dataclasses import replace
 from plumbing.errors import Fault, LayoutError
 from plumbing.layout import characters, references, sense, tree, values
 from plumbing.layout.content import content_of
-from plumbing.layout.gathering import Faults, quoted
+from plumbing.layout.forms import fields_of
+from plumbing.layout.gathering import Faults, meant, quoted
 from plumbing.layout.reader import Reader
 from plumbing.model.layout import Layout
 from plumbing.place import Place
@@ -97,6 +98,7 @@ def _read(root: tree.Mapping, file: str, faults: Faults) -> Layout:
     from plumbing.layout.catalogue import catalogue
 
     reader, folder = Reader(faults), os.path.dirname(file)
+    root = _with_sections_meant(root, faults)
     layout = reader.layout(root)
     references.check(root, layout, catalogue(), faults)
     sense.check(layout, folder, faults)
@@ -105,6 +107,25 @@ def _read(root: tree.Mapping, file: str, faults: Faults) -> Layout:
         raise LayoutError(tuple(faults.found))
     layout = references.with_ports(replace(layout, catalogue=catalogue()))
     return assume.complete(layout, tuple(reader.assumed))
+
+
+def _with_sections_meant(root: tree.Mapping, faults: Faults) -> tree.Mapping:
+    """Put misspelt sections under the names that were meant, and note each once.
+
+    So nothing else is said of the parts in them that the rest of the file names.
+    """
+    known = fields_of(Layout)
+    names = {key: key for key in root.entries}
+    for key in root.entries:
+        close = None if key in known else meant(key, known)
+        if close and close not in names.values():
+            faults.unknown(root.keys[key], "unknown key", key, known)
+            names[key] = close
+    return tree.Mapping(
+        {names[key]: node for key, node in root.entries.items()},
+        {names[key]: place for key, place in root.keys.items()},
+        root.place,
+    )
 
 
 def _right_format(root: tree.Mapping, faults: Faults) -> bool:

@@ -1,9 +1,11 @@
 """Tree to model: one walk over what is written, guided by what the model declares.
 
 Nothing is raised here. A value with a fault is left out and the walk goes on, so that all
-faults of a file are found in one reading.
+faults of a file are found in one reading. Entries come in the order of their names, not in that of
+the file, so that nothing that is computed depends on where a part was written.
 """
 
+import re
 from types import MappingProxyType
 from typing import Any
 
@@ -27,6 +29,7 @@ from plumbing.layout.gathering import Faults, listed
 from plumbing.layout.tree import Mapping, Node, Sequence
 from plumbing.layout.values import BROKEN, Broken
 from plumbing.model.base import Named, Written
+from plumbing.model.flight import Flight
 from plumbing.model.layout import Layout
 from plumbing.model.line import Tube
 from plumbing.place import Place
@@ -52,7 +55,9 @@ CONVENTIONS = frozenset(
 )
 GONE = {"bore-tolerance": "`tolerances: {bore: 0.1 mm}`, which holds for every bore"}
 DOTTED: frozenset[type[Written]] = frozenset({Tube})  # sizes have a point: `nylon 4x2.5`
+ORDERED: frozenset[type[Written]] = frozenset({Flight})  # the first is the one that is flown
 _PLACEHOLDERS = {"format": 1, "title": "", "origin": "", "engines": {}, "tanks": {}, "lines": {}}
+_DIGITS = re.compile(r"([0-9]{1,9})")
 _POINT = "such as `[420 mm, 0 mm, 35 mm]`"
 _PAIR = "such as `[12 mm, -30 mm]`"
 
@@ -195,9 +200,10 @@ class Reader:
             self.faults.add(node.place, values.described(node), "entries as `name: {...}`")
             return BROKEN
         found = {}
-        dotted = isinstance(form.item, Record) and form.item.cls in DOTTED
-        for name, entry in node.entries.items():
-            where = node.keys[name]
+        kind = form.item.cls if isinstance(form.item, Record) else None
+        dotted = kind in DOTTED
+        for name in node.entries if kind in ORDERED else sorted(node.entries, key=_by_number):
+            entry, where = node.entries[name], node.keys[name]
             fits = values.name(name, where, dotted, self.faults)
             inner = f"{path}.{name}"
             if isinstance(form.item, Record):
@@ -236,6 +242,12 @@ def row_form(form: Row) -> str:
 
 def _whole(found: list[Any]) -> Any:
     return BROKEN if any(isinstance(value, Broken) for value in found) else tuple(found)
+
+
+def _by_number(name: str) -> tuple[list[str | int], str]:
+    """Key to sort names by, `tank 2` before `tank 10`."""
+    pieces = _DIGITS.split(name)
+    return [int(one) if at % 2 else one for at, one in enumerate(pieces)], name
 
 
 def _places(cls: type[Written], node: Mapping) -> MappingProxyType[str, Place]:

@@ -59,6 +59,7 @@ def check_data(examined: Examined) -> dict[str, Any]:
         ],
         "peak_flow": examined.case.peak.engines,
         "not_computed": reasons(verdict.not_computed),
+        "partial": verdict.partial,
         "flight": fly_data(flight) if known(flight) else None,
         "assumptions": examined.case.assumptions,
     }

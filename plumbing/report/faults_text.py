@@ -26,6 +26,7 @@ def faults_text(layout: Layout, faults: Faults, width: int = 80, colour: bool = 
         Text without a final line break.
     """
     page = Page.about(layout, width, colour)
+    page.partial(faults.partial)
     faults_section(page, faults)
     page.caution()
     return page.text()

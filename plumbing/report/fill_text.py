@@ -25,6 +25,7 @@ def fill_text(layout: Layout, fuelling: Fuelling, width: int = 80, colour: bool 
         Text without a final line break.
     """
     page = Page.about(layout, width, colour)
+    page.partial(fuelling.partial)
     fill_section(page, fuelling)
     page.caution()
     return page.text()

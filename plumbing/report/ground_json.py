@@ -25,6 +25,7 @@ def fill_json(fuelling: Fuelling) -> str:
         "filling": {name: _filled(one) for name, one in fuelling.filled.items()},
         "draining": fuelling.drained,
         "not_computed": reasons(fuelling.filled.missing, fuelling.drained.missing),
+        "partial": fuelling.partial,
     }
     return json_text(keyed(data, fill_schema()))
 

@@ -43,6 +43,7 @@ def fill_schema() -> Schema:
         filling=by_name(filled_schema()),
         draining=by_name(drained),
         not_computed=by_name(TEXT),
+        partial=FLAG,
     )
 
 
@@ -170,4 +171,5 @@ def faults_schema() -> Schema:
         dry_without_a_fault_s=by_name(SOME),
         faults=listed(fault),
         not_computed=listed(record(kind=WORD, part=TEXT, what=WORD, reason=WORD)),
+        partial=FLAG,
     )

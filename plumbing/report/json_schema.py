@@ -47,6 +47,7 @@ def check_schema() -> Schema:
             changed_limits=listed(record(check=WORD, limit=WORD, usual=WORD)),
             peak_flow=by_name(_engine()),
             not_computed=by_name(TEXT),
+            partial=FLAG,
             flight=nullable(_flight()),
             assumptions=listed(record(what=WORD, value=TEXT, source=WORD)),
         ),

@@ -81,6 +81,12 @@ class Page:
             Text(f" {severity.upper()} ", style=_STYLES[severity]) + Text(f"  {meaning}")
         )
 
+    def partial(self, stopped: bool) -> None:
+        """Say that somebody stopped the computation, if so."""
+        if stopped:
+            self.blank()
+            self.paragraph("Partial: it was stopped before all was computed.", bold=True)
+
     def not_computed(self, why: NotComputed) -> None:
         """Write, in the place of a result, why there is none."""
         self.heading(why.what[:1].upper() + why.what[1:], "not computed")

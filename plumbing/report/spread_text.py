@@ -33,6 +33,7 @@ def spread_text(layout: Layout, found: Spreading, width: int = 80, colour: bool 
         Text without a final line break.
     """
     page = Page.about(layout, width, colour)
+    page.partial(found.partial)
     for part, why in found.unsolved.items():
         page.paragraph(f"Not computed: {part}: {why}.")
     page.heading("Chance of each finding", f"{found.samples} samples, seed {found.seed}")
@@ -128,6 +129,7 @@ def spread_data(layout: Layout, found: Spreading) -> dict[str, Any]:
             keyed(one, SPREAD_OF_ONE, unit=units.KINDS[one.kind].si) for one in found.spreads
         ],
         "not_computed": found.unsolved,
+        "partial": found.partial,
     }
     spread: dict[str, Any] = keyed(data, spread_schema())
     return spread

@@ -70,6 +70,7 @@ def spread_schema() -> Schema:
         chances=listed(record(check=WORD, part=TEXT, chance=SHARE, error=POSITIVE)),
         spreads=listed(SPREAD_OF_ONE),
         not_computed=by_name(TEXT),
+        partial=FLAG,
     )
 
 

@@ -54,6 +54,7 @@ def check_text(subject: Subject, width: int = 80, colour: bool = False, full: bo
 
 def _screen(page: Page, subject: Subject, full: bool) -> None:
     causes, verdict = subject.examined.causes, subject.examined.verdict
+    page.partial(verdict.partial)
     page.blank()
     page.line(sentence(subject.verdict()), bold=True)
     if verdict.not_judged and subject.worst is Severity.UNSAFE:

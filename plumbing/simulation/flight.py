@@ -26,6 +26,7 @@ from plumbing.simulation.recorded import profile_of_log
 from plumbing.simulation.setup import closed_while, set_up
 from plumbing.simulation.slugs import Slugs, slugs_for
 from plumbing.simulation.usual_flights import usual_profile
+from plumbing.stopping import part
 from plumbing.units import clock
 
 _LONGEST = 6 * 3600.0  # a dry run is not followed further [s]
@@ -83,10 +84,12 @@ def fly(layout: Layout, survey: Survey, profile: Profile | None = None) -> Flown
     again, longer = airborne_again(feeding, flown)
     engines = engines_for(layout, survey, feeding.plumbed.demands)
     slugs = slugs_for(layout, survey, feeding.plumbed.demands, flown.duration, feeding.flow)
-    stated = _marched(layout, feeding, engines, slugs, flown)
+    with part(0.0, 0.5):
+        stated = _marched(layout, feeding, engines, slugs, flown)
     farther, onwards = feeding.only(again), lengthened(flown.only(again), longer)
     slugs = replace(slugs, duration=onwards.duration, flow=farther.flow)
-    dry = _marched(layout, farther, engines, slugs, onwards)
+    with part(0.5, 1.0):
+        dry = _marched(layout, farther, engines, slugs, onwards)
     return _summed(layout, survey, feeding, stated, dry)
 
 

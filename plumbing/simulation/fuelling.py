@@ -28,6 +28,11 @@ class Fuelling:
     filled: Results[Filled]
     drained: Results[Drained]
 
+    @property
+    def partial(self) -> bool:
+        """Whether somebody stopped it before all was computed."""
+        return any(one.stopped for one in (*self.filled.missing, *self.drained.missing))
+
 
 def fuelling(layout: Layout, survey: Survey, port: str | None = None) -> Fuelling:
     """Fill an empty layout and drain a full one.

@@ -14,6 +14,7 @@ from plumbing.physics.arrays import Array, Flags
 from plumbing.simulation.moment import NO_ENGINES, Balancing, FlameOut, Moment, Stretches
 from plumbing.simulation.step import Course, Trial, step
 from plumbing.simulation.tankage import Tankage
+from plumbing.stopping import going
 
 _MOST_STEPS = 60_000
 _MOST_TRIES = 200  # steps in a row that lead nowhere
@@ -72,6 +73,7 @@ def march(
     every, all_draw = np.arange(len(volume)), np.ones((len(volume), 1), dtype=bool)
     gas = np.maximum(tanks.capacity - volume, 0.0)
     state = Moment.first(volume, gas, balance(every, np.zeros_like(every), volume, gas, all_draw))
+    start = state
     if see is not None:
         see(state)
     course = Course(tanks, stretches, _marks(tanks), balance, tolerance, flame_out, hangs_for)
@@ -84,6 +86,7 @@ def march(
         rows = np.flatnonzero(~over)
         if not rows.size:
             break
+        going(_share(state, start, stretches, tanks))
         before = state.time[rows]
         state, trial = step(course, state, rows, trial)
         still = 0 if (state.time[rows] > before).any() else still + 1
@@ -94,6 +97,14 @@ def march(
     else:
         raise SolveError(f"the run is not over after {_MOST_STEPS} steps")
     return state
+
+
+def _share(now: Moment, start: Moment, stretches: Stretches, tanks: Tankage) -> float:
+    """How much of a run is done: of its time, or of the fuel that can be moved, if that is more."""
+    flown = now.time.sum() / max(len(now.time) * float(stretches.duration.sum()), 1e-9)
+    held = start.volume.sum()
+    most = max(held, len(now.time) * tanks.capacity.sum() - held)
+    return float(max(flown, abs(now.volume.sum() - held) / max(most, 1e-12)))
 
 
 def _marks(tanks: Tankage) -> Array:

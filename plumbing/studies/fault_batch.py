@@ -26,6 +26,9 @@ from plumbing.studies.fault_list import Effect, effects
 from plumbing.studies.fault_variants import OutOfReach, tank_variants
 from plumbing.studies.leaky import leaky
 
+_TOGETHER = 2000  # branches of all scenarios flown together, so that memory is bounded
+_FEWEST = 16  # faults flown together all the same: each lot is flown once without a fault
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Batch:
@@ -80,8 +83,20 @@ class Batch:
         return stretch + len(self.index) * self.variant[rows]
 
 
-def batches(layout: Layout, survey: Survey, profile: Profile) -> tuple[Batch, ...]:
-    """Lay out every single fault of a layout, those with a leak apart: their network has holes.
+@dataclass(frozen=True, slots=True, eq=False)
+class Lot:
+    """Faults that are flown together, in a network that can have each of them."""
+
+    plumbed: Plumbed
+    effects: tuple[Effect, ...]
+
+    def batch(self, layout: Layout, survey: Survey, profile: Profile) -> Batch:
+        """Lay it out."""
+        return _batch(layout, survey, profile, self.plumbed, self.effects)
+
+
+def lots(layout: Layout, survey: Survey) -> tuple[Lot, ...]:
+    """Every single fault of a layout, those with a leak apart: their network has holes.
 
     Raises
     ------
@@ -90,14 +105,18 @@ def batches(layout: Layout, survey: Survey, profile: Profile) -> tuple[Batch, ..
     """
     plumbed = _compiled(layout, survey)
     found = effects(layout, survey, plumbed)
-    sound = tuple(one for one in found if not one.leak)
-    made = [_batch(layout, survey, profile, plumbed, sound)]
-    leaks = tuple(one for one in found if one.leak)
+    made = _lots(plumbed, [one for one in found if not one.leak])
+    leaks = [one for one in found if one.leak]
     if leaks:
         joints = list(dict.fromkeys(one.leak for one in leaks))
-        holed = leaky(_compiled(layout, survey, frozenset(joints)), joints)
-        made.append(_batch(layout, survey, profile, holed, leaks))
+        made += _lots(leaky(_compiled(layout, survey, frozenset(joints)), joints), leaks)
     return tuple(made)
+
+
+def _lots(plumbed: Plumbed, found: list[Effect]) -> list[Lot]:
+    size = max(_FEWEST, _TOGETHER // len(plumbed.circuit.branches))
+    starts = range(0, max(len(found), 1), size)
+    return [Lot(plumbed, tuple(found[start : start + size])) for start in starts]
 
 
 def _compiled(layout: Layout, survey: Survey, joints: frozenset[str] = frozenset()) -> Plumbed:

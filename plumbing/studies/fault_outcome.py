@@ -10,7 +10,6 @@ from plumbing.findings import Severity
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.physics.constants import ATMOSPHERE
-from plumbing.results import NotComputed
 from plumbing.simulation.endurance import reserve_of
 from plumbing.simulation.profile import Profile
 from plumbing.studies.fault_batch import Batch
@@ -32,8 +31,7 @@ def outcomes(
         if course.met[number]:
             yield judged.outcome(number, one)
         else:
-            why = f"{one.fault.what}: {course.breaks_off(number, profile)}"
-            yield Unknown(one.fault, NotComputed("single faults", why, one.fault.part))
+            yield Unknown.of(one.fault, course.breaks_off(number, profile))
 
 
 def ranked(found: Iterable[Outcome]) -> tuple[Outcome, ...]:

@@ -100,6 +100,12 @@ class Unknown:
     fault: Fault
     why: NotComputed
 
+    @classmethod
+    def of(cls, fault: Fault, reason: str, stopped: bool = False) -> Unknown:
+        """A fault with the reason in words."""
+        why = NotComputed("single faults", f"{fault.what}: {reason}", fault.part, stopped=stopped)
+        return cls(fault, why)
+
 
 @dataclass(frozen=True, slots=True)
 class Faults:
@@ -130,3 +136,8 @@ class Faults:
     outcomes: tuple[Outcome, ...]
     unknown: tuple[Unknown, ...]
     nominal_stops: Mapping[str, float]
+
+    @property
+    def partial(self) -> bool:
+        """Whether somebody stopped it before all were flown."""
+        return any(one.why.stopped for one in self.unknown)

@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 import numpy as np
 
-from plumbing.errors import SolveError
+from plumbing.errors import SolveError, Stopped
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.physics.arrays import Flags
+from plumbing.results import STOPPED
 from plumbing.simulation.engines import STOPS_AFTER, engines_for
 from plumbing.simulation.flight import profile_for
 from plumbing.simulation.march import march
 from plumbing.simulation.moment import Moment, Stretches
 from plumbing.simulation.profile import Profile
 from plumbing.simulation.slugs import slugs_for
-from plumbing.studies.fault_batch import Batch, batches
+from plumbing.stopping import part
+from plumbing.studies.fault_batch import Batch, lots
 from plumbing.studies.fault_course import Course
 from plumbing.studies.fault_outcome import outcomes, ranked
 from plumbing.studies.fault_result import Faults, Outcome, Unknown
@@ -41,15 +45,7 @@ def faults(layout: Layout, survey: Survey, profile: Profile | None = None) -> Fa
         Nothing draws fuel from a tank, or the flight finds no state without a fault.
     """
     flown = profile or profile_for(layout)
-    made = batches(layout, survey, flown)
-    courses = [_flown(layout, survey, one, flown) for one in made]
-    if not courses[0].met[0]:
-        raise SolveError(courses[0].breaks_off(0, flown))
-    found = [
-        outcome
-        for one, course in zip(made, courses, strict=True)
-        for outcome in outcomes(layout, survey, one, flown, course)
-    ]
+    found, stops = _all_flown(layout, survey, flown)
     airborne = np.flatnonzero(flown.airborne)
     before = flown.duration[: airborne[0]].sum() if airborne.size else 0.0
     return Faults(
@@ -59,8 +55,37 @@ def faults(layout: Layout, survey: Survey, profile: Profile | None = None) -> Fa
         take_off=float(before),
         outcomes=ranked(one for one in found if isinstance(one, Outcome)),
         unknown=tuple(one for one in found if isinstance(one, Unknown)),
-        nominal_stops=courses[0].stops(0),
+        nominal_stops=stops,
     )
+
+
+def _all_flown(
+    layout: Layout, survey: Survey, profile: Profile
+) -> tuple[list[Outcome | Unknown], Mapping[str, float]]:
+    """What each fault does, lot by lot, and the pumps that run dry without any, with times [s]."""
+    found: list[Outcome | Unknown] = []
+    stops: Mapping[str, float] = {}
+    planned = lots(layout, survey)
+    for number, lot in enumerate(planned):
+        try:
+            with part(number / len(planned), (number + 1) / len(planned)):
+                made = lot.batch(layout, survey, profile)
+                course = _flown(layout, survey, made, profile)
+        except Stopped:
+            if not number:
+                raise
+            left = (effect for one in planned[number:] for effect in one.effects)
+            found += [Unknown.of(effect.fault, STOPPED, stopped=True) for effect in left]
+            break
+        if course.met[0]:
+            stops = stops or course.stops(0)
+            found += outcomes(layout, survey, made, profile, course)
+        elif number:
+            why = course.breaks_off(0, profile)
+            found += [Unknown.of(effect.fault, why) for effect in lot.effects]
+        else:
+            raise SolveError(course.breaks_off(0, profile))
+    return found, stops
 
 
 def _flown(layout: Layout, survey: Survey, made: Batch, profile: Profile) -> Course:

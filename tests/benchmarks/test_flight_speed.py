@@ -56,6 +56,7 @@ def test_one_flight_from_the_layout(benchmark, case):
     assert benchmark(lambda: fly(layout, net, profile)).usable > 0.0
 
 
+@pytest.mark.quick("chained")
 def test_a_thousand_flights(benchmark, case):
     """March a thousand flights at once, each of its own flow and temperature."""
     layout, net, profile = case

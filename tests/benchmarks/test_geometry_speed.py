@@ -23,6 +23,7 @@ def test_levels_in_a_box_in_ten_thousand_attitudes(benchmark):
     benchmark(lambda: cut(mesh, down, moments=False).level_for(0.5 * mesh.volume))
 
 
+@pytest.mark.quick("False")
 @pytest.mark.parametrize("moments", [False, True])
 def test_levels_in_a_fine_mesh_in_a_thousand_attitudes(benchmark, moments):
     """About 2 000 triangles: tables and one level for each of 1 000 directions."""

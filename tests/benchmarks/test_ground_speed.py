@@ -14,6 +14,7 @@ from plumbing.studies.faults import faults
 HOME = Path(__file__).parents[2] / "layouts"
 
 
+@pytest.mark.quick("fill", "drain", "park")
 @pytest.mark.parametrize("run", [fill_all, drain_all, park, faults], ids=lambda run: run.__name__)
 @pytest.mark.parametrize("name", ["twin", "teed-pair"])
 def test_on_the_ground(benchmark, name, run):

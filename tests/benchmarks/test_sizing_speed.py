@@ -11,6 +11,7 @@ from plumbing.studies.sizing import size
 LAYOUTS = Path(__file__).parents[2] / "layouts"
 
 
+@pytest.mark.quick("False")
 @pytest.mark.parametrize("new_joints", [False, True])
 def test_sizing_the_twin(benchmark, new_joints: bool) -> None:
     """Twelve lines, the whole catalogue, 410 cases, with the trade-off."""

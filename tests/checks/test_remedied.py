@@ -46,7 +46,7 @@ def keys(findings: tuple[Finding, ...]) -> set[tuple[str, str]]:
     return {(one.check, one.part) for one in findings}
 
 
-@pytest.mark.quick("suction", "header", "loop")
+@pytest.mark.quick("cold", "header", "loop")
 @pytest.mark.parametrize("name", AIMED)
 def test_each_kind_of_remedy_helps_the_example_it_is_for(name: str) -> None:
     """On the Bad example of its check, the remedy is found among those that help."""
@@ -54,7 +54,7 @@ def test_each_kind_of_remedy_helps_the_example_it_is_for(name: str) -> None:
     assert any(AIMED[name] in change for change in changes), changes
 
 
-@pytest.mark.quick("suction", "header", "loop")
+@pytest.mark.quick("cold", "header", "loop")
 @pytest.mark.parametrize("name", AIMED)
 def test_what_is_said_to_be_cleared_is_gone(name: str) -> None:
     """A whole new run of all checks on the changed layout finds none of what was cleared."""

@@ -40,8 +40,9 @@ def seconds(arguments: list[str]) -> float:
 
 
 def content(folder: Path) -> dict[str, bytes]:
-    """Every result, by name; what a writer leaves beside it is hidden and is no result."""
-    return {one.name: one.read_bytes() for one in folder.iterdir() if one.name[0] != "."}
+    """Every result, by name; no result is what a writer hides or keeps of an unfinished study."""
+    results = (one for one in folder.iterdir() if one.name[0] != "." and one.suffix != ".rows")
+    return {one.name: one.read_bytes() for one in results}
 
 
 def killed(
@@ -79,9 +80,10 @@ if __name__ == "__main__":
     early = 0
     for number, line in enumerate(sys.stdin.read().strip().splitlines()):
         folder = place / str(number)
+        first, _, second = line.partition(";")
         one, other = (
-            [word.format(layout=layout, out=folder) for word in line.split()]
-            for layout in ("one.yaml", "other.yaml")
+            [word.format(which=which, out=folder) for word in words.split()]
+            for which, words in (("one", first), ("other", second or first))
         )
         early += killed(one, other, folder, times, dice)
     sys.stdout.write(str(early))

@@ -80,7 +80,7 @@ def test_completion_script(called, shell):
         ("teed-pair", "advice", 1),
     ],
 )
-@pytest.mark.quick("single-main", "twin")
+@pytest.mark.quick("single-main", "teed-pair-fault")
 def test_exit_code_follows_the_severity_chosen(called, root, layout, fail_on, code):
     """0 is nothing at or above the chosen severity, 1 is a finding."""
     path = root / "layouts" / f"{layout}.yaml"

@@ -48,6 +48,7 @@ def test_layout_is_never_written_over(call, mine, command, option, ending):
     assert mine.read_bytes() == before
 
 
+@pytest.mark.quick("fly", "schedule", "draw--o-.svg")
 @pytest.mark.parametrize(("command", "option", "ending"), WRITERS)
 def test_only_own_files_are_replaced(call, mine, command, option, ending):
     """A stranger's file stays unless forced; an empty one and one of before are replaced."""

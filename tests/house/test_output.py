@@ -24,7 +24,7 @@ def not_a_number(word):
     raise AssertionError(f"{word} in JSON")
 
 
-@pytest.mark.quick("single-main", "chained-pair", "twin")
+@pytest.mark.quick("single-main", "chained-pair", "fly-twin", "tilt-twin")
 @pytest.mark.parametrize(("command", "layout"), PRINTED)
 def test_text_fits_eighty_columns(called, root, command, layout):
     """No line is longer than 80 columns, none ends in blanks, and no escape code is printed."""
@@ -44,6 +44,7 @@ def test_lists_fit_eighty_columns(called, command):
     assert max(map(len, called(command).output.splitlines())) <= 80
 
 
+@pytest.mark.quick("fly", "fill", "park")
 @pytest.mark.parametrize(("command", "layout"), IN_JSON)
 def test_json_is_json(called, root, command, layout):
     """JSON output parses and holds no NaN and no infinity."""

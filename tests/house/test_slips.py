@@ -77,13 +77,13 @@ REFUSED = {
         "to: header.in,",
         "to: header.inlet,",
         "`header` has no port `inlet`",
-        "one of `in`, `out`, `fill`",
+        "one of `fill`, `in`, `out`",
     ),
     "port left out": (
         "to: header.in,",
         "to: header,",
         "`header` without its port",
-        "one of `header.in`",
+        "`header.in`",
     ),
     "passage misspelt": ("through: [F2.f", "through: [F2.g", "no passage `F2.geed`", "`F2.feed`"),
     "negative length": ("length: 375 mm", "length: -375 mm", "`-375 mm`, out of", "`420 mm`"),
@@ -195,6 +195,22 @@ def test_slip_is_refused_with_its_mend(call, root, tmp_path, slip):
     if slip != "outlet missing":  # named where it is missed
         first = sound[: sound.index(was)].count("\n") + 1
         assert first <= int(named[0][0]) <= first + written.count("\n")
+
+
+SECTIONS = ["engines", "tanks", "valves", "filters", "pumps", "outlets", "fill-ports", "joints",
+            "lines", "formers", "zones", "parking", "flights"]  # fmt: skip
+
+
+@pytest.mark.parametrize("section", SECTIONS)
+def test_a_misspelt_section_is_one_fault(call, root, tmp_path, section):
+    """It is said once; lines that name what is in it have no faults of their own."""
+    sound = (root / SOUND).read_text(encoding="utf-8")
+    written = sound.replace(f"\n{section}:", f"\n{section[:-2]}{section[-1]}{section[-2]}:", 1)
+    assert written != sound
+    done = call("check", _file(tmp_path, written))
+    assert done.exit_code == 2
+    assert "1 fault in the file" in done.output
+    assert f"expected  `{section}`" in done.output
 
 
 @pytest.mark.quick("filter", "plug", "cut")

@@ -11,12 +11,14 @@ from plumbing.checks.case import Case
 from plumbing.checks.examined import Examined
 from plumbing.checks.run import judge
 from plumbing.errors import LayoutError, PlumbingError, SolveError
+from plumbing.findings import Severity
 from plumbing.hydraulics.solver import PRESSURE, VOLUME, solve
 from plumbing.layout import read
 from plumbing.report.as_json import check_data
 from plumbing.report.fly_json import fly_data
 from plumbing.report.subject import Subject
 from plumbing.report.text import check_text
+from plumbing.results import NotComputed
 from plumbing.simulation.flight import feeding_for, fly, profile_for
 from plumbing.simulation.peak_cases import peak_cases
 from plumbing.simulation.peak_networks import solved_network
@@ -53,7 +55,7 @@ def judged(text, fly=True, thorough=True):
             _peaks(case, wrong)
             _flight(layout, case, result, wrong)
         if thorough:
-            _findings(case, wrong)
+            _findings(case, result, wrong)
     except LayoutError as error:
         result.outcome = "faults in the file"
         wrong += [] if error.faults else ["a refused file without faults"]
@@ -150,7 +152,7 @@ def _obeys(plumbed, demand, solved, result, wrong):
     wrong += ["solver: no reason" for at in starved if not solved.why(int(at)).strip()]
 
 
-def _findings(case, wrong):
+def _findings(case, result, wrong):
     examined = Examined(case, judge(case))
     verdict = examined.verdict
     wrong += [f"findings: {path}" for path in not_finite(verdict)]
@@ -160,6 +162,19 @@ def _findings(case, wrong):
     if known & set(verdict.clear):
         wrong.append("findings: a check is both clear and not")
     wrong += [f"findings: {f.check} says nothing" for f in verdict.findings if not f.what.strip()]
+    missing = _unanswered(case)
+    wrong += [f"verdict: judged without {one}" for one in missing - set(verdict.not_judged)]
+    if (missing or result.unconverged) and verdict.passes(Severity.UNSAFE):
+        wrong.append("verdict: passed although a state has no answer")
+
+
+def _unanswered(case):
+    """Questions that the layout poses and that have no answer."""
+    flight, parking = case.flight, case.parking
+    found = [*case.peak.engines.missing, *case.filling.missing, *case.draining.missing]
+    found += [flight] if isinstance(flight, NotComputed) else []
+    found += [parking] if isinstance(parking, NotComputed) else parking.attitudes.missing
+    return {one for one in found if one.asked}
 
 
 def not_finite(value, path="result", depth=0):

@@ -36,6 +36,14 @@ def test_any_layout_is_examined(case):
     assert judged(layout_text(f"1 {case}"), fly=True, thorough=True).wrong == ()
 
 
+@pytest.mark.parametrize("case", ["verdict 37", "verdict 82", "verdict 132"])
+def test_a_state_without_an_answer_is_never_passed(case):
+    """Where states of peak flow have no answer, the verdict says so and does not pass."""
+    found = judged(layout_text(case), fly=False, thorough=True)
+    assert found.unconverged
+    assert found.wrong == ()
+
+
 @pytest.mark.slow
 def test_layouts_are_mostly_flown():
     """The generator writes layouts that can be read: faults in one of ten at most."""

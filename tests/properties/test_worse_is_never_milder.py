@@ -16,7 +16,7 @@ from .worsening import (
     worsened,
 )
 
-FEW = ("filters.*.*-drop", "joints.*.bore", "outlets.*.bore", "filling.flow")
+FEW = ("filters.*.*-drop", "filling.flow")
 
 
 def ladder(demo, quantity):

@@ -14,6 +14,7 @@ import pytest
 from click.testing import CliRunner
 from report_subjects import LAYOUTS, MARKUP, crowded, hostile, subject
 
+from plumbing import api
 from plumbing.checks.case import Case
 from plumbing.checks.examined import Examined
 from plumbing.checks.run import Verdict
@@ -27,6 +28,7 @@ from plumbing.report.dossier.tables import text, typeset
 from plumbing.report.schedules.table import Column, Table
 from plumbing.report.subject import Subject
 
+NAMES = pytest.mark.parametrize("name", ["single-main", "twin", "bad"])
 SECTIONS = [
     "Findings",
     "Drawings",
@@ -76,10 +78,12 @@ def test_every_section_is_in_the_outline():
         assert any(section in title for title in listed), section
 
 
-def test_every_font_is_embedded():
+@pytest.mark.quick("single-main")
+@NAMES
+def test_every_font_is_embedded(name):
     """Each font of each page has its font file inside."""
     found = 0
-    for page in made("twin").pages:
+    for page in made(name).pages:
         for font in page["/Resources"].get("/Font", {}).values():
             font = font.get_object()
             inner = font["/DescendantFonts"][0].get_object() if "/DescendantFonts" in font else font
@@ -110,7 +114,7 @@ def test_the_paper_is_the_one_asked_for(paper, size):
 
 
 @pytest.mark.quick("single-main")
-@pytest.mark.parametrize("name", ["single-main", "twin", "bad"])
+@NAMES
 def test_every_finding_is_in_it(name):
     """What each finding says can be found in the text."""
     said = plain(words(name))
@@ -118,20 +122,24 @@ def test_every_finding_is_in_it(name):
         assert plain(finding.what)[:40] in said
 
 
-def test_bench_values_stand_beside_their_boxes():
+@pytest.mark.quick("single-main")
+@NAMES
+def test_bench_values_stand_beside_their_boxes(name):
     """Each value that is to be measured is predicted on the card."""
-    said = plain(words("twin"))
-    for row in contents(subject("twin"))["cards"]["bench"][0]["rows"]:
+    said = plain(words(name))
+    for row in contents(subject(name))["cards"]["bench"][0]["rows"]:
         assert plain(row[0]) in said
         assert plain(row[1]) in said
 
 
-def test_every_line_has_a_flag_and_a_row():
+@pytest.mark.quick("single-main")
+@NAMES
+def test_every_line_has_a_flag_and_a_row(name):
     """Line names stand in the schedule and on the flags."""
-    said = plain(words("twin"))
-    for number, name in enumerate(subject("twin").examined.case.layout.lines, start=1):
-        assert said.count(plain(name)) >= 3
-        assert plain(f"{number} {name}") in said
+    said = plain(words(name))
+    for number, line in enumerate(subject(name).examined.case.layout.lines, start=1):
+        assert said.count(plain(line)) >= 3
+        assert plain(f"{number} {line}") in said
 
 
 @pytest.mark.slow
@@ -169,9 +177,11 @@ def test_what_is_not_there_leaves_no_holes():
     assert re.search(r"Passages\s+to\s+drill\s+none", said)
 
 
-def test_its_data_is_plain():
+@pytest.mark.quick("single-main")
+@NAMES
+def test_its_data_is_plain(name):
     """What goes to the typesetter is JSON without a not-a-number."""
-    json.dumps(contents(subject("bad")), allow_nan=False)
+    json.dumps(contents(subject(name)), allow_nan=False)
 
 
 def test_there_is_no_other_paper():
@@ -198,7 +208,7 @@ def test_empty_columns_are_left_out():
 @pytest.mark.outside("common practice: 20 kPa moulded, 12 kPa composite", quantity="test pressure")
 def test_no_tank_is_tested_above_its_proof():
     """Test pressures are the usual ones, never above what the wall was proved to."""
-    layout = subject("twin").examined.case.layout
+    layout = api.load(LAYOUTS / "twin.yaml")
     rows = {row[0]: row for row in tank_tests(layout).rows}
     for name, tank in layout.tanks.items():
         usual = {"composite": 12.0, "metal": 20.0}[tank.wall.kind]

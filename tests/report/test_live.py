@@ -228,6 +228,7 @@ SLIPS = [
 ]
 
 
+@pytest.mark.quick("format")
 @pytest.mark.parametrize(("old", "new", "told"), SLIPS)
 def test_odd_characters_are_faults_not_the_end(live, file, old, new, told):
     """What a library stumbles over while the user types is shown as a fault."""
@@ -242,6 +243,7 @@ def test_odd_characters_are_faults_not_the_end(live, file, old, new, told):
     assert live.watched.news.event == "report"
 
 
+@pytest.mark.quick("examine")
 @pytest.mark.parametrize(
     ("where", "error"),
     [

@@ -10,7 +10,7 @@ from plumbing.layout.assume import complete
 from plumbing.network import survey
 from plumbing.simulation.airstream import coefficient_of, with_airspeed
 from plumbing.simulation.flight import feeding_for
-from plumbing.studies.fault_batch import batches
+from plumbing.studies.fault_batch import lots
 from plumbing.studies.spread.draws import draw
 
 
@@ -80,7 +80,8 @@ def test_faults_are_flown_in_the_same_airstream():
     vent = replace(layout.outlets["far vent"], pressure_coefficient=-0.4)
     layout = replace(layout, outlets={**layout.outlets, "far vent": vent})
     profile, found = steady(60.0, airspeed=40.0), survey(layout)
-    plain, made = feeding_for(layout, found, profile), batches(layout, found, profile)[0].feeding
+    plain = feeding_for(layout, found, profile)
+    made = lots(layout, found)[0].batch(layout, found, profile).feeding
     rows = np.zeros(1, dtype=np.intp)
     for feeding in (plain, made):
         node = feeding.plumbed.circuit.nodes.index("far vent.tube")

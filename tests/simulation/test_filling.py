@@ -335,6 +335,7 @@ def demo(name, flow):
     return replace(layout, filling=replace(layout.filling, flow=flow))
 
 
+@pytest.mark.quick("wings")
 @pytest.mark.parametrize("name", ["teed-pair", "wings-into-main"])
 def test_time_to_fill_scales_with_the_flow(name):
     """The same litres at 0.9, 1.0 and 1.1 L/min take times as 1/0.9, 1 and 1/1.1."""
@@ -343,6 +344,7 @@ def test_time_to_fill_scales_with_the_flow(name):
     assert pushed == pytest.approx([pushed[1]] * 3, rel=0.02)
 
 
+@pytest.mark.quick("single-main", "chained-pair", "repaired")
 @pytest.mark.parametrize("name", sorted(path.stem for path in DEMOS.glob("*.yaml")))
 def test_the_next_millilitre_a_minute_is_not_safe(name):
     """Filled at the highest safe flow no tank trips the check; at 1 ml/min more one does."""

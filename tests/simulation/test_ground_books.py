@@ -23,6 +23,7 @@ def closes(books):
     return went == pytest.approx(came, rel=EXACT, abs=1e-15)
 
 
+@pytest.mark.quick("single-main", "chained-pair", "starters")
 @pytest.mark.parametrize("path", LAYOUTS, ids=lambda path: f"{path.parent.name}/{path.stem}")
 def test_filling_and_draining_lose_nothing_in_the_books(path):
     """In each example, all that was on board or pushed in is found again, outlet by outlet."""

@@ -30,7 +30,7 @@ from plumbing.report.ground_json import faults_json
 from plumbing.simulation.flight import fly
 from plumbing.simulation.fluid import fluids_at
 from plumbing.simulation.profile import profile_of
-from plumbing.studies.fault_batch import Batch, batches
+from plumbing.studies.fault_batch import Batch, lots
 from plumbing.studies.faults import faults
 from plumbing.studies.leaky import hole_at
 
@@ -90,13 +90,19 @@ def found(layout, *phases):
     return {(one.fault.kind, one.fault.part): one for one in result.outcomes}
 
 
+def laid_out(layout, *phases):
+    """All lots of faults, laid out for a flight."""
+    found, profile = survey(layout), profile_of("test", phases)
+    return [lot.batch(layout, found, profile) for lot in lots(layout, found)]
+
+
 def test_every_fault_is_flown_in_a_batch():
     """The first scenario is the flight without a fault, each further one has one fault.
 
     Leaks are a batch of their own: their network has holes.
     """
     layout = system()
-    made = batches(layout, survey(layout), profile_of("test", (TAXI, CRUISE)))
+    made = laid_out(layout, TAXI, CRUISE)
     assert all(len(one.start) == len(one.effects) + 1 for one in made)
     assert all(one.leak for one in made[1].effects)
     kinds = {one.fault.kind for some in made for one in some.effects}
@@ -198,7 +204,7 @@ def test_flat_hose_stops_the_engine_at_once():
 def test_leak_is_solved_with_the_network(name):
     """What comes through the hole is what its suction draws: Bernoulli with 0.6, by hand."""
     layout = load(str(LAYOUTS / f"{name}.yaml"))
-    made = batches(layout, survey(layout), profile_of("test", (CRUISE,)))[1]
+    made = laid_out(layout, CRUISE)[1]
     rows = np.arange(1, len(made.start))
     state = steady(made.feeding, rows, made.start[rows])
     circuit = made.feeding.plumbed.circuit
@@ -223,7 +229,7 @@ def test_leak_is_solved_with_the_network(name):
 def test_leak_stands_where_the_joint_is():
     """A joint before the filter feels less suction than one behind it, by the filter's drop."""
     layout = load(str(LAYOUTS / "single-main.yaml"))
-    made = batches(layout, survey(layout), profile_of("test", (CRUISE,)))[1]
+    made = laid_out(layout, CRUISE)[1]
     zero = np.zeros(1, dtype=np.intp)
     state = steady(made.feeding, zero, made.start[zero])
     nodes = made.feeding.plumbed.circuit.nodes

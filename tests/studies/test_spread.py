@@ -15,7 +15,8 @@ from plumbing.layout import read
 from plumbing.network import survey
 from plumbing.report.spread_text import spread_json, spread_text
 from plumbing.simulation.peak import peak_flow
-from plumbing.studies.spread import Wanted, spread
+from plumbing.stopping import watched
+from plumbing.studies.spread import Wanted, computing, spread
 from plumbing.studies.spread.draws import draw
 from plumbing.studies.spread.drivers import drivers
 from plumbing.studies.spread.sobol import indices, two_sets
@@ -227,16 +228,30 @@ def test_error_asked_for_is_reached():
     layout = line(bore="0.1 mm")
     limits = {"inlet-suction-too-high": named(spreading(layout), SUCTION).middle}
     told = []
-    found = spread(
-        layout, survey(layout), limits_in_force(layout) | limits, Wanted(64, 1, 0.02), told.append
-    )
+    in_force = limits_in_force(layout) | limits
+    with watched("spread", lambda _, share: told.append(share)):
+        found = spread(layout, survey(layout), in_force, Wanted(64, 1, 0.02))
     assert found.converged
     assert found.samples == 1024, "the root of 0.25 / 1024 is the first below 2 %"
-    assert 0.0 < min(told) < max(told) == told[-1] == 1.0
-    assert told == sorted(told)
+    assert 0.0 <= min(told) < 0.5 < max(told) <= 1.0
+    assert max(told) == told[-1]
     at_once = spreading(layout, limits, samples=1024)
     assert found.chances == at_once.chances
     assert found.spreads == at_once.spreads
+
+
+def test_samples_without_an_answer_are_counted(monkeypatch):
+    """Where flights of some samples break off, it is said of how many, and no spread is shown."""
+    whole = computing.flights
+
+    def some_break_off(*given):
+        flown = whole(*given)
+        return replace(flown, met=np.arange(len(flown.met)) >= 3)
+
+    monkeypatch.setattr(computing, "flights", some_break_off)
+    found = spreading(line(), samples=64)
+    assert found.unsolved == {"flight": "no steady state of the network in 3 of 64 samples"}
+    assert {one.what for one in found.spreads}.isdisjoint({"endurance", "stranded fuel"})
 
 
 @pytest.mark.parametrize(

@@ -4,6 +4,7 @@ import csv
 import json
 import multiprocessing
 import random
+import re
 import signal
 import subprocess
 import sys
@@ -12,7 +13,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
-from study_samples import LAYOUT, planned, written
+from study_samples import LAYOUT, changed, planned, written
 
 from plumbing import api
 from plumbing.checks.counted import counted
@@ -165,7 +166,7 @@ def test_row_kept_twice_counts_once(tmp_path):
     with (tmp_path / "t.csv.rows").open("ab") as stream:
         stream.write(line + b"not a row\n" + line[:5])
     with Journal(tmp_path / "t.csv", "this", plan) as journal:
-        assert (journal.done, journal.faulty, journal.first) == (2, 1, other)
+        assert (journal.done, journal.faulty, journal.reasons) == (2, 1, {other.fault: 1})
         assert list(journal.missing()) == [2, *range(4, CASES + 1)]
         journal.add([Row(n, plan.case(n).values, (1.5,), "\ud800") for n in journal.missing()])
         assert [one.number for one in journal.rows()] == list(range(1, CASES + 1))
@@ -261,6 +262,16 @@ def test_impossible_variant_is_a_row_with_its_fault(tmp_path):
     assert "polyurethane 9x9" in bad.fault
     assert set(bad.results) == {None}
     assert row_of(plan, 1, counted).fault == ""
+
+
+def test_reasons_for_missing_results_are_counted(tmp_path):
+    """Half the cases have a tube that nobody makes: so many lack results, all for one reason."""
+    path = written(tmp_path, changed(("polyurethane 8x5", "polyurethane 9x9")))
+    done = CliRunner().invoke(main, ["study", str(path), "-o", str(tmp_path / "t.csv")])
+    assert done.exit_code == 0, done.output
+    missing = CASES // 2
+    assert f"{missing} of them lack results:" in done.output
+    assert re.search(rf"    {missing}  .*polyurethane 9x9", done.output)
 
 
 def test_findings_can_be_counted(tmp_path):

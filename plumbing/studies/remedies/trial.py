@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from plumbing.findings import Finding, Severity
 from plumbing.model.layout import Layout
 from plumbing.simulation.computed import Computed
+from plumbing.stopping import going
 from plumbing.studies.remedies.flow import equal_branches, fine_pore, slower_filling, wider_line
 from plumbing.studies.remedies.parts import larger_header, lower_pump, open_joints
 from plumbing.studies.remedies.proposal import Proposal
@@ -120,7 +121,6 @@ def trials(
     before: Judged,
     judge: Judge,
     wanted: frozenset[str],
-    progress: Callable[[int, int], None] | None = None,
 ) -> tuple[Trial, ...]:
     """Try every remedy that is meant for a finding, by the checks it is meant for.
 
@@ -134,8 +134,6 @@ def trials(
         Takes a layout and gives what answers for it: all checks, or those named.
     wanted : frozenset of str
         Checks whose findings are to be mended.
-    progress : callable, optional
-        Told how many are done, of how many.
 
     Returns
     -------
@@ -147,8 +145,7 @@ def trials(
     ]
     helping = []
     for number, proposal in enumerate(proposals):
-        if progress is not None:
-            progress(number, len(proposals))
+        going(number / len(proposals))
         ask = judge(proposal.layout)
         first = compared(proposal, before, ask(proposal.aims & wanted))
         if first.clears or first.eases:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 
 import numpy as np
 
@@ -11,12 +11,14 @@ from plumbing.model.layout import Layout
 from plumbing.physics.arrays import Array
 from plumbing.simulation.flight import profile_for
 from plumbing.simulation.peak_networks import demand_of
-from plumbing.studies.spread.draws import Draws
+from plumbing.stopping import going, part
+from plumbing.studies.spread.draws import REPLICATES, Draws
 from plumbing.studies.spread.flying import Flights, flights
 from plumbing.studies.spread.result import Outcome
 from plumbing.studies.spread.steady import Bench, Steady, places, steady, worst
 
-_TOGETHER = 256  # samples solved at once
+_TOGETHER = 256  # samples computed at once, at most
+_MOST_BRANCHES = 8000  # of all samples computed at once, so that memory is bounded
 _SUCTIONS = {
     "inlet-suction-too-high": "suction on a usual day",
     "cold-suction-too-high": "suction at the worst temperature",
@@ -53,22 +55,48 @@ class Computing:
         """The same without any sample."""
         return Computing(self.set_up, self.limits)
 
-    def go_on(self, draws: Draws, tell: Callable[[int], None]) -> None:
-        """Compute those of the samples that come after the ones computed."""
+    def go_on(self, draws: Draws, whole: float, before: int = 0) -> None:
+        """Compute those of the samples that come after the ones computed.
+
+        Parameters
+        ----------
+        draws : Draws
+            The samples, those computed before first.
+        whole : float
+            How many samples there are to compute in all.
+        before : int
+            How many of them somebody else has computed.
+
+        Raises
+        ------
+        Stopped
+            Whoever waits stopped it; the samples computed until then are kept.
+        """
+        together = self._together()
         while self.count < len(draws.bore):
-            end = min(self.count + _TOGETHER, len(draws.bore))
-            part = draws.rows(np.arange(self.count, end))
-            found = steady(self.set_up, part)
+            end = min(self.count + together, len(draws.bore))
+            some = draws.rows(np.arange(self.count, end))
+            with part((before + self.count) / whole, (before + end) / whole):
+                going(0.0)
+                found = steady(self.set_up, some)
+                flown = self._flown(some, found.factor)
             self._at_peak.append(found)
-            flown = self._flown(part, found.factor)
             if flown is not None:
                 self._aloft.append(flown)
             self.count = end
-            tell(end)
+
+    def _together(self) -> int:
+        """How many samples are computed at once: as many as fill all replicates, and fit."""
+        fitting = _MOST_BRANCHES // len(self.set_up.plumbed.circuit.branches)
+        return min(max(fitting // REPLICATES, 1) * REPLICATES, _TOGETHER)
 
     def outcomes(self) -> list[Outcome]:
         """Every number that the tolerances move, in every sample."""
         found = [*_suctions(self.set_up, self._at_peak, self.limits, self.unsolved)]
+        lost = sum(int((~one.met).sum()) for one in self._aloft)
+        if lost:
+            why = f"no steady state of the network in {lost} of {self.count} samples"
+            self.unsolved["flight"] = why
         if self._aloft and "flight" not in self.unsolved:
             found += _flights(self.set_up.layout, self._aloft, self.limits)
         return found
@@ -104,8 +132,9 @@ def _suctions(
             unsolved[name] = f"engines.{name} states neither full-flow nor thrust"
             continue
         number = demand_of(survey, plumbed, name)
-        if not good[:, number].all():
-            unsolved[name] = "no steady state at full flow in some of the samples"
+        lost = int((~good[:, number]).sum())
+        if lost:
+            unsolved[name] = f"no steady state at full flow in {lost} of {len(good)} samples"
             continue
         own, pump = suction[:, :, number], plumbed.demands[number]
         yield Outcome("suction on the day", pump, "pressure", worst(own, where["day"]))

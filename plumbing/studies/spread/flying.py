@@ -17,6 +17,7 @@ from plumbing.simulation.march import march
 from plumbing.simulation.moment import Moment, Stretches
 from plumbing.simulation.profile import Profile
 from plumbing.simulation.slugs import Slugs, slugs_for
+from plumbing.stopping import part
 from plumbing.studies.spread.draws import Draws
 from plumbing.studies.spread.steady import fluids_of
 
@@ -35,6 +36,8 @@ class Flights:
         Usable fuel at the end of the stated flight less the reserve, shape (N,) [m3].
     air, stopped : Array
         1 where air reaches a pump, or an engine stops, in the stated flight, shape (N,).
+    met : Flags
+        Whether the network found a state to the end of both flights, shape (N,).
     gathered : Array
         Most air in each tank over what it held, in the stated flight, shape (N, T) [-].
     stranded : Array
@@ -49,6 +52,7 @@ class Flights:
     margin: Array
     air: Array
     stopped: Array
+    met: Flags
     gathered: Array
     stranded: Array
     held: Array
@@ -112,10 +116,13 @@ def flights(
     held = np.array([tank.fill for tank in layout.tanks.values()]) * feeding.tanks.capacity
     engines = engines_for(layout, survey, feeding.plumbed.demands, draws.gas)
     slugs = slugs_for(layout, survey, feeding.plumbed.demands, profile.duration, feeding.flow)
-    stated = _marched(feeding, engines, slugs, held)
+    with part(0.0, 0.5):
+        stated = _marched(feeding, engines, slugs, held)
     farther = feeding.only(again)
     longer_slugs = replace(slugs, duration=onwards.duration, flow=farther.flow)
-    ended, dry = stated.stops, _marched(farther, engines, longer_slugs, held).stops
+    with part(0.5, 1.0):
+        dry = _marched(farther, engines, longer_slugs, held).stops
+    ended = stated.stops
     usable, end = dry.burnt, ended.end
     stopped = np.isfinite(ended.stop)
     more = np.maximum(end.spilt.sum(axis=1) - dry.lost, 0.0)
@@ -130,6 +137,7 @@ def flights(
         margin=landed - reserve,
         air=stated.air.astype(float),
         stopped=stopped.astype(float),
+        met=ended.end.met & dry.end.met,
         gathered=(feeding.tanks.capacity - stated.lowest) / np.maximum(held, 1e-9),
         stranded=dry.held,
         held=held,

@@ -138,6 +138,8 @@ class Spreading:
         What that was to be at most [-].
     unsolved : mapping of str to str
         What could not be computed, and why.
+    partial : bool
+        Whether somebody stopped it before all was computed.
     """
 
     samples: int
@@ -148,6 +150,7 @@ class Spreading:
     error: float
     target: float
     unsolved: Mapping[str, str]
+    partial: bool
 
     @property
     def converged(self) -> bool:

@@ -6,7 +6,7 @@ makes the indices from what that changes.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 
 import numpy as np
 
@@ -25,7 +25,8 @@ def sobol_shares(
     outcomes: Sequence[Outcome],
     samples: int,
     seed: int,
-    tell: Callable[[float], None],
+    whole: float,
+    before: int,
 ) -> list[Mapping[str, Share]]:
     """Shares of each cause in the variance of each outcome, greatest first.
 
@@ -39,8 +40,10 @@ def sobol_shares(
         Samples N of each of the two sets, a power of two.
     seed : int
         The same seed gives the same answer.
-    tell : callable
-        Told how many samples are done.
+    whole : float
+        How many samples there are to compute in all.
+    before : int
+        How many of them are computed.
     """
     layout = computing.set_up.layout
     columns = causes_of(layout)
@@ -51,7 +54,7 @@ def sobol_shares(
         exchanged = np.array([column == cause for column in columns])
         sets.append(np.where(exchanged, other, own))
     fresh = computing.anew()
-    fresh.go_on(drawn(layout, np.concatenate(sets)), tell)
+    fresh.go_on(drawn(layout, np.concatenate(sets)), whole, before)
     values = {(one.what, one.part): one.values for one in fresh.outcomes()}
     return [
         _shares(causes, values[one.what, one.part].reshape(len(sets), samples))

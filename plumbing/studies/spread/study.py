@@ -7,10 +7,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from plumbing.errors import SolveError, UsageError
+from plumbing.errors import SolveError, Stopped, UsageError
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array
+from plumbing.results import STOPPED
 from plumbing.studies.spread.computing import Computing
 from plumbing.studies.spread.draws import REPLICATES, Draws, draw
 from plumbing.studies.spread.drivers import drivers
@@ -62,7 +63,6 @@ def spread(
     survey: Survey,
     limits: Mapping[str, float],
     wanted: Wanted,
-    tell: Callable[[float], None] | None = None,
 ) -> Spreading:
     """Draw samples of what is uncertain and compute each.
 
@@ -74,8 +74,6 @@ def spread(
         Limit of each check [SI].
     wanted : Wanted
         How many samples, how well.
-    tell : callable, optional
-        Told the share done, 0 to 1.
 
     Returns
     -------
@@ -94,31 +92,30 @@ def spread(
         raise SolveError("no pump or engine draws fuel from a tank through open lines")
     computing = Computing(set_up, limits)
     cost, needed = 1.0 + (COST if wanted.sobol else 0.0), count if wanted.error is None else MOST
-    furthest = 0.0
-
-    def told(done: float) -> None:
-        nonlocal furthest
-        furthest = max(furthest, min(done / (needed * cost), 1.0))
-        if tell is not None:
-            tell(furthest)
-
+    unsolved, stopped = computing.unsolved, False
     while True:
         draws = draw(layout, count, wanted.seed)
-        computing.go_on(draws, told)
+        try:
+            computing.go_on(draws, needed * cost)
+        except Stopped:
+            if not computing.count:
+                raise
+            unsolved["samples"] = f"{count - computing.count} of {count} {STOPPED}"
+            count, stopped = computing.count, True
+            draws = draws.rows(np.arange(count))
         outcomes = computing.outcomes()
         chances = _chances(outcomes)
         error = max((chance.error for chance in chances), default=0.0)
-        if wanted.error is None or error <= target or count >= MOST:
+        if stopped or wanted.error is None or error <= target or count >= MOST:
             break
         needed = max(2 * count, min(MOST, int(count * (error / target) ** 2)))
         count *= 2
-    needed = count
-    told(count)
     shares: list[Mapping[str, Share]] = [{} for _ in outcomes]
-    if wanted.sobol:
-        shares = sobol_shares(
-            computing, outcomes, count // 2, wanted.seed, lambda done: told(count + done)
-        )
+    if wanted.sobol and not stopped:
+        try:
+            shares = sobol_shares(computing, outcomes, count // 2, wanted.seed, count * cost, count)
+        except Stopped:
+            unsolved["Sobol indices"], stopped = STOPPED, True
     return Spreading(
         samples=count,
         seed=wanted.seed,
@@ -131,7 +128,8 @@ def spread(
         ),
         error=error,
         target=target,
-        unsolved=computing.unsolved,
+        unsolved=unsolved,
+        partial=stopped,
     )
 
 

@@ -12,6 +12,7 @@ import contextlib
 import json
 import os
 import zlib
+from collections import Counter
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 from types import TracebackType
@@ -25,6 +26,7 @@ from plumbing.studies.study.one import Row
 from plumbing.studies.study.plan import Plan
 
 _MISSING = -1
+_MOST_REASONS = 1000  # kept in memory
 _CHECKED = 9  # bytes of a checksum and the blank behind it
 
 
@@ -45,9 +47,9 @@ class Journal:
     done : int
         Number of rows that are there.
     faulty : int
-        How many of them have a fault instead of results.
-    first : Row or None
-        The first of those, by number.
+        How many of them lack results.
+    reasons : Counter
+        How many of them for each reason, of the reasons met first.
     """
 
     def __init__(self, table: str | os.PathLike[str], digest: str, plan: Plan) -> None:
@@ -55,7 +57,7 @@ class Journal:
         self.path = self.table.with_name(f"{self.table.name}.rows")
         self.digest, self.plan = digest, plan
         self.done, self.faulty = 0, 0
-        self.first: Row | None = None
+        self.reasons: Counter[str] = Counter()
         self._at = np.full(len(plan) + 1, _MISSING, dtype=np.int64)
         self._stream: BinaryIO | None = None
         self._end = 0
@@ -178,8 +180,8 @@ class Journal:
         self.done += 1
         if row.fault:
             self.faulty += 1
-            if self.first is None or row.number < self.first.number:
-                self.first = row
+            if row.fault in self.reasons or len(self.reasons) < _MOST_REASONS:
+                self.reasons[row.fault] += 1
 
     def _opened(self) -> BinaryIO:
         assert self._stream is not None, "a journal is open within `with` only"

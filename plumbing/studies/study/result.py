@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
-
-from plumbing.studies.study.one import Row
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,12 +17,12 @@ class Studied:
     cases : int
         How many.
     faulty : int
-        How many of them have a fault instead of results.
-    first : Row or None
-        The first of those.
+        How many of them lack results.
+    reasons : mapping of str to int
+        How many of them for each reason; beyond a thousand reasons only those met first.
     """
 
     table: str
     cases: int
     faulty: int
-    first: Row | None
+    reasons: Mapping[str, int]
