@@ -1,0 +1,227 @@
+"""Fuel as it lies in the basins of a solid: each pocket has a level of its own.
+
+The fuel of a direction is a volume for each of its basins. Basins filled up to the ridge between
+them are one pool with one level. How the fuel of a pool is counted out among its basins means
+nothing; it is done in the proportion of what they hold up to where they meet.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from plumbing.geometry.basins import Basins, basins
+from plumbing.geometry.below import volumes_below
+from plumbing.geometry.mesh import Mesh
+from plumbing.physics.arrays import Array, Flags, Indices
+
+_EXACT = 1e-14  # share of the whole solid that is nothing
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Pockets:
+    """What the nodes of the trees of `Basins` hold, for D directions, K basins, N nodes.
+
+    Attributes
+    ----------
+    tree : Basins
+        The trees.
+    face : Indices
+        Basin in which each face begins, shape (D, F).
+    holds : Array
+        Volume of each node up to its ridge, or to the top of the solid, (D, N) [m3]; 0 for none.
+    base : Array
+        Volume of each where it begins: 0 of a basin, (D, N) [m3]; infinite for none.
+    part : Array
+        How the volume of each node is counted out among its basins, (D, N, K) [-].
+    """
+
+    tree: Basins
+    face: Indices
+    holds: Array
+    base: Array
+    part: Array
+
+    def settled(self, volume: Array, index: Indices) -> Array:
+        """Volumes (S, K) [m3] after all that stands over a ridge has run over it.
+
+        `index` is the direction of each, shape (S,). What one basin lacks it gets from a pool
+        that it is part of.
+        """
+        result = np.array(volume, float)
+        nothing = _EXACT * self.tree.mesh.volume
+        rows = np.arange(len(result))
+        for _ in range(4 * self.tree.most * self.tree.most):
+            total, row = self._totals(result[rows], index[rows]), index[rows]
+            excess = np.where(self._apart(total, row), total - self.holds[row], 0.0)
+            node = excess.argmax(axis=1)
+            much = excess[np.arange(len(rows)), node]
+            spills = much > nothing
+            rows, node, much, row = rows[spills], node[spills], much[spills], row[spills]
+            if not rows.size:
+                break
+            result[rows] -= much[:, None] * self.part[row, node]
+            result[rows, self.tree.over[row, node]] += much
+        return self._counted_out(result, index)
+
+    def pools(self, volume: Array, index: Indices) -> Indices:
+        """Node in which the fuel of each basin lies, for settled volumes (S, K), shape (S, K)."""
+        joined = self._joined(self._totals(volume, index), index)
+        pool = np.tile(np.arange(self.tree.most), (len(volume), 1))
+        for node in range(self.tree.most, joined.shape[1]):
+            one = joined[:, node, None] & self.tree.inside[index, node]
+            pool = np.where(one, node, pool)
+        return pool
+
+    def below(self, level: Array, basin: Indices, index: Indices) -> tuple[Array, Indices]:
+        """Volume below a level in the pool that a basin is part of there [m3], and that pool.
+
+        Parameters
+        ----------
+        level : Array
+            Heights within the solid, shape (S,) [m].
+        basin, index : Indices
+            Basin, and direction, shape (S,).
+        """
+        node = basin.copy()
+        for _ in range(self.tree.most):
+            further = self.tree.up[index, node]
+            node = np.where((level > self.tree.high[index, node]) & (further >= 0), further, node)
+        within = self.tree.inside[index, node]
+        of, bottom = self.face[index], self.tree.low[index].min(axis=1)
+        each = np.where(within, level[:, None], bottom[:, None])
+        down = self.tree.down[index]
+        return volumes_below(self.tree.mesh, down, of, each).sum(axis=1), node
+
+    def kept(self, pool: Indices, index: Indices) -> Array:
+        """Volume in all other pockets when a pool is drawn from, the solid once full, (S,) [m3].
+
+        Every pocket on the way up to the top of the solid keeps what it holds up to its ridge.
+        """
+        node, result = pool.copy(), np.zeros(len(pool))
+        for _ in range(self.tree.most):
+            further = self.tree.up[index, node]
+            goes = further >= 0
+            beside = self.base[index, further] - self.holds[index, node]
+            result += np.where(goes, beside, 0.0)
+            node = np.where(goes, further, node)
+        return result
+
+    def turned(self, volume: Array, before: Indices, after: Indices) -> Array:
+        """Volumes (S, K) [m3] when a solid with settled volumes turns a little.
+
+        A pool keeps together as it turns: it goes where its lowest corners sink, and into every
+        new hollow under its surface. If a ridge has risen out of it, it is parted there.
+
+        Parameters
+        ----------
+        volume : Array
+            Volumes, shape (S, K) [m3].
+        before, after : Indices
+            Directions, shape (S,).
+        """
+        tree, most = self.tree, self.tree.most
+        pool, totals = self.pools(volume, before), self._totals(volume, before)
+        result = np.zeros_like(volume)
+        sinks = np.take_along_axis(tree.of[after], tree.lowest[before], axis=1)
+        rises = np.take_along_axis(tree.of[before], tree.lowest[after], axis=1)
+        under = np.take_along_axis(pool, rises, axis=1)
+        wet = self._wet(totals, under, tree.lowest[after], before)
+        there = np.arange(most) < tree.count[before][:, None]
+        for node in range(2 * most - 1):
+            within = (pool == node) & there
+            if not within.any():
+                continue
+            into = (under == node) & wet
+            for basin in range(most):
+                into[np.flatnonzero(within[:, basin]), sinks[within[:, basin], basin]] = True
+            share = np.where(into, self.part[after, self._whole(after)], 0.0)
+            share = share / np.maximum(share.sum(axis=1, keepdims=True), 1e-300)
+            result += np.where(within.any(axis=1), totals[:, node], 0.0)[:, None] * share
+        return self.settled(result, after)
+
+    def _wet(self, totals: Array, under: Indices, corner: Indices, index: Indices) -> Flags:
+        """Whether corners (S, K) stand in the pools (S, K) that they sink into, and are there."""
+        tree = self.tree
+        heights = -np.einsum("skc,sc->sk", tree.mesh.vertices[corner], tree.down[index])
+        wet = np.zeros(corner.shape, dtype=bool)
+        for basin in range(corner.shape[1]):
+            level, row = heights[:, basin], np.arange(len(index))
+            of = tree.of[index, corner[:, basin]]
+            below, _ = self.below(level, of, index)
+            wet[:, basin] = below < totals[row, under[:, basin]]
+        return wet
+
+    def _whole(self, index: Indices) -> Indices:
+        """Node that is the whole solid, shape (S,)."""
+        count = self.tree.count[index]
+        return np.where(count > 1, self.tree.most + count - 2, 0)
+
+    def _totals(self, volume: Array, index: Indices) -> Array:
+        """Volume within every node, shape (S, N) [m3]."""
+        return np.asarray(np.einsum("snk,sk->sn", self.tree.inside[index], volume))
+
+    def _joined(self, total: Array, index: Indices) -> Flags:
+        """Whether a node is one pool, shape (S, N)."""
+        return np.asarray(total >= self.base[index] - _EXACT * self.tree.mesh.volume)
+
+    def _apart(self, total: Array, index: Indices) -> Flags:
+        """Whether a node has a neighbour over its ridge with which it is not one pool, (S, N)."""
+        up = self.tree.up[index]
+        joined = self._joined(total, index)
+        return np.asarray((up >= 0) & ~np.take_along_axis(joined, np.maximum(up, 0), axis=1))
+
+    def _counted_out(self, volume: Array, index: Indices) -> Array:
+        """The same with the fuel of every pool counted out among its basins."""
+        total, pool = self._totals(volume, index), self.pools(volume, index)
+        rows = np.arange(len(volume))[:, None]
+        part = self.part[index[:, None], pool, np.arange(self.tree.most)]
+        return np.asarray(total[rows, pool] * part)
+
+
+def pockets(mesh: Mesh, down: ArrayLike, least: float = 0.0) -> Pockets:
+    """Pockets of a mesh under some directions; parameters as for `basins`."""
+    tree = basins(mesh, down, least)
+    corners, vertices = tree.mesh.faces, tree.mesh.vertices
+    heights = -(tree.down @ vertices.T)
+    a, b, c = (heights[:, corners[:, k]] for k in range(3))
+    lowest = np.where((a <= b) & (a <= c), corners[:, 0], np.where(b <= c, *corners[:, 1:].T))
+    face = np.take_along_axis(tree.of, lowest, axis=1)
+    holds = _held(tree, face)
+    base, part = _counting(tree, holds)
+    return Pockets(tree, face, holds, base, part)
+
+
+def _held(tree: Basins, face: Indices) -> Array:
+    """Volume of each node up to its ridge, (D, N) [m3]."""
+    most, there = tree.most, np.isfinite(tree.low)
+    holds = np.where(there & (tree.up < 0), tree.mesh.volume, 0.0)
+    bottom = tree.low.min(axis=1, keepdims=True)
+    for first in (0, *range(most, 2 * most - 2)):
+        nodes = slice(0, most) if first == 0 else slice(first, first + 1)
+        parted = tree.up[:, nodes] >= 0
+        rows = np.flatnonzero(parted.any(axis=1))
+        if not rows.size:
+            continue
+        within = tree.inside[rows, nodes] & parted[rows][:, :, None]
+        level = np.where(within, tree.high[rows, nodes][:, :, None], -np.inf).max(axis=1)
+        level = np.where(within.any(axis=1), level, bottom[rows])
+        found = volumes_below(tree.mesh, tree.down[rows], face[rows], level)
+        volume = np.einsum("dnk,dk->dn", within, found)
+        holds[rows, nodes] = np.where(parted[rows], volume, holds[rows, nodes])
+    return holds
+
+
+def _counting(tree: Basins, holds: Array) -> tuple[Array, Array]:
+    """Volume at which each node begins, (D, N) [m3], and how it is counted out, (D, N, K)."""
+    most, nodes = tree.most, holds.shape[1]
+    base = np.where(np.isfinite(tree.low), 0.0, np.inf)
+    part = np.zeros((*holds.shape, most))
+    part[:, np.arange(most), np.arange(most)] = 1.0
+    for node in range(most, nodes):
+        share = np.where(tree.up == node, holds, 0.0)
+        whole = share.sum(axis=1)
+        base[:, node] = np.where(whole > 0.0, whole, np.inf)
+        part[:, node] = np.einsum("dn,dnk->dk", share, part)
+        part[:, node] /= np.where(whole > 0.0, whole, 1.0)[:, None]
+    return base, part
