@@ -93,18 +93,21 @@ class Pockets:
         down = self.tree.down[index]
         return volumes_below(self.tree.mesh, down, of, each).sum(axis=1), node
 
-    def kept(self, pool: Indices, index: Indices) -> Array:
-        """Volume in all other pockets when a pool is drawn from, the solid once full, (S,) [m3].
+    def drawn_down(self, level: Array, basin: Indices, index: Indices) -> Array:
+        """Volumes (S, K) [m3] when a solid, once full, is drawn from in a basin down to a level.
 
-        Every pocket on the way up to the top of the solid keeps what it holds up to its ridge.
+        Every pocket that parts from its pool as it sinks keeps what it holds up to its ridge.
+        Parameters as for `below`.
         """
-        node, result = pool.copy(), np.zeros(len(pool))
+        below, node = self.below(level, basin, index)
+        result = below[:, None] * self.part[index, node]
         for _ in range(self.tree.most):
             further = self.tree.up[index, node]
-            goes = further >= 0
-            beside = self.base[index, further] - self.holds[index, node]
-            result += np.where(goes, beside, 0.0)
-            node = np.where(goes, further, node)
+            beside = (self.tree.up[index] == further[:, None]) & (further >= 0)[:, None]
+            beside[np.arange(len(node)), node] = False
+            kept = np.where(beside, self.holds[index], 0.0)
+            result += np.einsum("sn,snk->sk", kept, self.part[index])
+            node = np.where(further >= 0, further, node)
         return result
 
     def turned(self, volume: Array, before: Indices, after: Indices) -> Array:

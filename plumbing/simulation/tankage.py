@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
 from plumbing.geometry.attitude import direction
+from plumbing.geometry.basins import is_plain
 from plumbing.geometry.cut import Cut, cut
+from plumbing.geometry.mesh import Mesh
+from plumbing.geometry.pools import Pools, pools
 from plumbing.model.layout import Layout
 from plumbing.model.meshes import tank_mesh
 from plumbing.model.tank import Tank
@@ -16,6 +20,8 @@ from plumbing.physics.arrays import Array, Indices
 from plumbing.simulation.opening import USUAL_BORE, Opening, opening_of
 
 _DIRECTION_DIGITS = 6
+HOLLOW = 0.3e-3  # a hollow less deep than this holds a film and no fuel to count [m]; our choice
+RULER = 3e-3  # a port may be drawn that far outside the tank [m]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -35,7 +41,13 @@ class Vessel:
     openings : mapping of str to Opening
         Openings by port name.
     dry, covered : mapping of str to Array
-        Fuel in the tank when that port is just dry, and just covered [m3], shape (D,).
+        Fuel in the tank, once full, when that port is just dry, and just covered [m3], (D,).
+    pools : Pools or None
+        How its fuel lies, where it can lie in K > 1 pockets.
+    basin : mapping of str to Indices
+        Pocket that each port opens in, shape (D,); 0 where there is but one.
+    low : mapping of str to (Array, Array)
+        How the fuel lies when that port is just dry, and just covered [m3], shape (D, K).
     """
 
     name: str
@@ -45,24 +57,39 @@ class Vessel:
     openings: Mapping[str, Opening]
     dry: Mapping[str, Array]
     covered: Mapping[str, Array]
+    pools: Pools | None
+    basin: Mapping[str, Indices]
+    low: Mapping[str, tuple[Array, Array]]
 
-    def level(self, volume: Array, index: Indices) -> Array:
-        """Height of the surface [m] for a fuel volume [m3], both of shape (S,)."""
-        return self.cut.level_for(volume / self.holds, index)
+    @property
+    def pockets(self) -> int:
+        """Largest number of pockets K."""
+        return self.pools.most if self.pools else 1
+
+    def levels(self, volume: Array, index: Indices) -> Array:
+        """Height of the surface over each pocket [m] for fuel as it lies [m3], (S, K) both."""
+        if self.pools is None:
+            return self.cut.level_for(volume / self.holds, index[:, None])
+        return self.pools.levels(volume / self.holds, index)
 
     def centroid(self, volume: Array, index: Indices) -> Array:
-        """Centre of the fuel [m], shape (S, 3), for volumes [m3] of shape (S,)."""
-        return self.cut.centroid_at(self.level(volume, index), index)
+        """Centre of the fuel [m], shape (S, 3), for fuel as it lies [m3], (S, K)."""
+        if self.pools is None:
+            return self.cut.centroid_at(self.levels(volume, index)[:, 0], index)
+        return self.pools.centroid(volume / self.holds, index)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)
 class Tankage:
     """All tanks under the distinct directions of gravity of a run.
+
+    Fuel *as it lies* is a volume for each pocket: C of them, tank by tank. With one pocket in
+    every tank that is the fuel in each tank.
 
     Attributes
     ----------
     vessels : tuple of Vessel
-        In the order of the layout file.
+        In the order of the layout file, T of them.
     down : Array
         Distinct unit vectors along effective gravity, shape (D, 3).
     """
@@ -70,7 +97,7 @@ class Tankage:
     vessels: tuple[Vessel, ...]
     down: Array
 
-    @property
+    @cached_property
     def capacity(self) -> Array:
         """Capacity of each tank [m3], shape (T,)."""
         return np.array([vessel.capacity for vessel in self.vessels])
@@ -79,6 +106,84 @@ class Tankage:
     def names(self) -> tuple[str, ...]:
         """Names of the tanks."""
         return tuple(vessel.name for vessel in self.vessels)
+
+    @cached_property
+    def tank(self) -> Indices:
+        """Tank of each pocket, shape (C,)."""
+        return np.repeat(np.arange(len(self.vessels)), [one.pockets for one in self.vessels])
+
+    @cached_property
+    def slices(self) -> tuple[slice, ...]:
+        """Pockets of each tank among all, T of them."""
+        ends = np.cumsum([0, *(one.pockets for one in self.vessels)]).tolist()
+        return tuple(slice(first, last) for first, last in zip(ends, ends[1:], strict=False))
+
+    @cached_property
+    def has_pockets(self) -> bool:
+        """Whether fuel can lie in several pockets of any tank."""
+        return len(self.tank) > len(self.vessels)
+
+    def total(self, lying: Array) -> Array:
+        """Fuel in each tank (S, T) of fuel as it lies (S, C) [m3]."""
+        if not self.has_pockets:
+            return lying
+        return np.stack([lying[:, one].sum(axis=1) for one in self.slices], axis=1)
+
+    def lying(self, volume: Array, index: Indices) -> Array:
+        """How fuel (S, T) [m3] lies that was filled in with the tanks upright, (S, C) [m3].
+
+        The same level stands in all pockets of a tank as it is filled; then the aircraft is
+        turned slowly. `index` has the directions, shape (S,). Fuel as it lies stays so.
+        """
+        if volume.shape[1] == len(self.tank):
+            return volume
+        each = [self.lying_in(one, volume[:, n], index) for n, one in enumerate(self.vessels)]
+        return np.concatenate(each, axis=1)
+
+    def lying_in(self, vessel: Vessel, volume: Array, index: Indices) -> Array:
+        """The same of one tank, for fuel (S,) [m3], shape (S, K) [m3]."""
+        if vessel.pools is None:
+            return volume[:, None]
+        upright = np.full(len(volume), int(self.down[:, 2].argmin()))
+        poured = vessel.pools.poured(volume / vessel.holds, upright)
+        return vessel.holds * vessel.pools.turned(poured, upright, index)
+
+    def settled(self, lying: Array, index: Indices) -> Array:
+        """Fuel (S, C) [m3] after all that stands over a ridge has run over it."""
+        if not self.has_pockets:
+            return lying
+        return self._each(lying, lambda pools, held: pools.settled(held, index))
+
+    def turned(self, lying: Array, before: Indices, after: Indices) -> Array:
+        """Fuel (S, C) [m3] after slow turns from directions to directions, shape (S,) each."""
+        if not self.has_pockets:
+            return lying
+        return self._each(lying, lambda pools, held: pools.turned(held, before, after))
+
+    def _each(self, lying: Array, how: Callable[[Pools, Array], Array]) -> Array:
+        """Apply what pockets do to the fuel in every tank that has some."""
+        result = lying.copy()
+        for vessel, one in zip(self.vessels, self.slices, strict=True):
+            if vessel.pools is not None:
+                result[:, one] = vessel.holds * how(vessel.pools, lying[:, one] / vessel.holds)
+        return result
+
+    def levels(self, lying: Array, index: Indices) -> Array:
+        """Height of the surface over each pocket for fuel as it lies [m3], (S, C) both [m]."""
+        each = zip(self.vessels, self.slices, strict=True)
+        return np.concatenate([v.levels(lying[:, one], index) for v, one in each], axis=1)
+
+    def surfaces(self, volume: Array, index: Indices) -> Array:
+        """Height of the highest surface in each tank, (S, T) [m], for fuel (S, T) or (S, C)."""
+        lying = self.lying(volume, index)
+        levels = self.levels(lying, index)
+        levels = np.where(lying > 0.0, levels, levels.min(axis=1, keepdims=True))
+        return np.stack([levels[:, one].max(axis=1) for one in self.slices], axis=1)
+
+    def centroids(self, lying: Array, index: Indices) -> Array:
+        """Centre of the fuel in each tank as it lies (S, C) [m3], shape (S, T, 3) [m]."""
+        each = zip(self.vessels, self.slices, strict=True)
+        return np.stack([v.centroid(lying[:, one], index) for v, one in each], axis=1)
 
 
 def distinct_directions(gravity: Array) -> tuple[Array, Indices]:
@@ -139,12 +244,46 @@ def _vessel(tank: Tank, down: Array, bores: Mapping[str, float], moments: bool) 
         )
         for name, port in tank.ports.items()
     }
+    lies = pools_of(mesh, down, moments)
+    basin = {name: basin_of(lies, one.point) for name, one in openings.items()}
+    low = {name: _low(lies, sliced, holds, one, basin[name]) for name, one in openings.items()}
     return Vessel(
         name=tank.name,
         cut=sliced,
         holds=holds,
         capacity=sliced.capacity * holds,
         openings=openings,
-        dry={name: sliced.volume_at(one.dry) * holds for name, one in openings.items()},
-        covered={name: sliced.volume_at(one.covered) * holds for name, one in openings.items()},
+        dry={name: one.sum(axis=1) for name, (one, _) in low.items()},
+        covered={name: one.sum(axis=1) for name, (_, one) in low.items()},
+        pools=lies,
+        basin=basin,
+        low=low,
     )
+
+
+def pools_of(mesh: Mesh, down: Array, moments: bool = False) -> Pools | None:
+    """How fuel lies in a solid under D directions (D, 3); None where it has but one pocket."""
+    if is_plain(mesh):
+        return None
+    found = pools(mesh, down, least=HOLLOW, moments=moments)
+    return found if found.most > 1 else None
+
+
+def basin_of(lies: Pools | None, points: Array) -> Indices:
+    """Pocket that a port opens in, for its place in every direction (D, 3) [m], shape (D,)."""
+    every = np.arange(len(points))
+    if lies is None:
+        return np.zeros_like(every)
+    return lies.pockets.tree.basin_at(points, every, RULER)
+
+
+def _low(
+    lies: Pools | None, solid: Cut, holds: float, opening: Opening, basin: Indices
+) -> tuple[Array, Array]:
+    """How the fuel lies with an opening just dry, and just covered, (D, K) [m3] each."""
+    every, levels = np.arange(len(basin)), (opening.dry, opening.covered)
+    if lies is None:
+        dry, covered = (solid.volume_at(level)[:, None] for level in levels)
+    else:
+        dry, covered = (lies.pockets.drawn_down(level, basin, every) for level in levels)
+    return holds * dry, holds * covered

@@ -84,6 +84,7 @@ def tank_variants(
     ends = replace(
         pieces[0],
         tanks=Tankage(vessels, np.tile(tanks.down, (times, 1))),
+        pocket=np.concatenate([piece.pocket for piece in pieces]),
         dry=np.concatenate([piece.dry for piece in pieces]),
         span=np.concatenate([piece.span for piece in pieces]),
         height=np.concatenate([piece.height for piece in pieces]),

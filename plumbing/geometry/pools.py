@@ -1,0 +1,175 @@
+"""Levels and centres of the fuel in pockets, from tables, and what a slow turn does to it."""
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from plumbing.geometry.cut import Cut, cut
+from plumbing.geometry.mesh import Mesh
+from plumbing.geometry.pockets import Pockets, pockets
+from plumbing.physics.arrays import Array, Indices
+
+STEP = np.radians(2.0)  # a turn is followed in steps of at most this [rad]; finer changes little
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Pools:
+    """Pockets of a solid under D directions, with tables of level against volume.
+
+    A query's direction counts round and round: D and 0 are the same.
+
+    Attributes
+    ----------
+    pockets : Pockets
+        K basins, N nodes of each direction.
+    row : Indices
+        Row of the tables for each node, shape (D, N).
+    tables : Cut
+        Volumes and centres of every node from where it begins to its ridge.
+    least : float
+        Depth up to which a hollow is not a pocket of its own [m].
+    """
+
+    pockets: Pockets
+    row: Indices
+    tables: Cut
+    least: float
+
+    @property
+    def most(self) -> int:
+        """Largest number of basins K."""
+        return self.pockets.tree.most
+
+    def settled(self, volume: Array, index: Indices) -> Array:
+        """Volumes (S, K) [m3] after all that stands over a ridge has run over it."""
+        return self.pockets.settled(volume, self._round(index))
+
+    def levels(self, volume: Array, index: Indices) -> Array:
+        """Height of the surface over every basin for settled volumes (S, K), shape (S, K) [m]."""
+        row, pool, total = self._pooled(volume, index)
+        tree, at = self.pockets.tree, self._round(index)[:, None]
+        level = self.tables.level_for(total, row)
+        return np.asarray(np.clip(level, tree.low[at, pool], tree.high[at, pool]))
+
+    def centroid(self, volume: Array, index: Indices) -> Array:
+        """Centre of the fuel for settled volumes (S, K), shape (S, 3) [m]."""
+        row, _, _ = self._pooled(volume, index)
+        centre = self.tables.centroid_at(self.levels(volume, index), row)
+        weight = np.maximum(volume, 0.0)
+        some = weight.sum(axis=1) > 0.0
+        weight = np.where(some[:, None], weight, np.arange(self.most) == 0)
+        return np.asarray(np.einsum("sk,skc->sc", weight, centre) / weight.sum(axis=1)[:, None])
+
+    def poured(self, total: Array, index: Indices) -> Array:
+        """Volumes (S, K) [m3] where the same level stands in all pockets, for totals (S,) [m3]."""
+        tree, rows = self.pockets.tree, self._round(index)
+        count = tree.count[rows]
+        whole = np.where(count > 1, tree.most + count - 2, 0)
+        level = self.whole.level_for(total, rows)
+        result = np.zeros((len(total), tree.most))
+        for node in range(self.row.shape[1]):
+            high, low = tree.high[rows, node], tree.low[rows, node]
+            here = np.isfinite(low) & (level >= low) & ((level < high) | (node == whole))
+            ends = np.isfinite(low) & (level >= high) & (node < tree.most)
+            part = self.pockets.part[rows, node]
+            held = np.where(node == whole, total, self._below(level, self.row[rows, node]))
+            result = np.where(here[:, None] & (part > 0.0), held[:, None] * part, result)
+            full = self.pockets.holds[rows, node]
+            result = np.where(ends[:, None] & (part > 0.0), full[:, None] * part, result)
+        short = total - result.sum(axis=1)
+        return self.pockets.settled(result * (1.0 + _ratio(short, result))[:, None], rows)
+
+    @property
+    def whole(self) -> Cut:
+        """The solid as one, cut."""
+        return _whole(self)
+
+    def _below(self, level: Array, row: Indices) -> Array:
+        return self.tables.volume_at(level, row)
+
+    def turned(self, volume: Array, before: Indices, after: Indices) -> Array:
+        """Volumes (S, K) [m3] when a solid with settled volumes is turned slowly.
+
+        It turns the shortest way; half way round it rolls. What was poured keeps its total.
+        """
+        result = np.array(volume, float)
+        pairs = np.stack([self._round(before), self._round(after)], axis=1)
+        for first, last in np.unique(pairs[pairs[:, 0] != pairs[:, 1]], axis=0).tolist():
+            which = np.flatnonzero((pairs == (first, last)).all(axis=1))
+            result[which] = self._turned(result[which], first, last)
+        return result
+
+    def _turned(self, volume: Array, first: int, last: int) -> Array:
+        path = _path(self, first, last)
+        most = max(path.tree.most, self.most)
+        wide = np.zeros((len(volume), path.tree.most))
+        wide[:, : self.most] = volume[:, : path.tree.most]
+        for step in range(len(path.tree.down) - 1):
+            here = np.full(len(volume), step)
+            wide = path.turned(wide, here, here + 1)
+        return np.pad(wide, ((0, 0), (0, most - wide.shape[1])))[:, : self.most]
+
+    def _pooled(self, volume: Array, index: Indices) -> tuple[Indices, Indices, Array]:
+        """Row of the tables, pool and its volume [m3] over every basin, shape (S, K) each."""
+        rows = self._round(index)
+        pool = self.pockets.pools(volume, rows)
+        inside = self.pockets.tree.inside[rows[:, None], pool]
+        total = np.einsum("skj,sj->sk", inside, volume)
+        return self.row[rows[:, None], pool], pool, total
+
+    def _round(self, index: Indices) -> Indices:
+        return index % len(self.pockets.tree.down)
+
+
+def _ratio(short: Array, volume: Array) -> Array:
+    total = volume.sum(axis=1)
+    return np.where(total > 0.0, short / np.where(total > 0.0, total, 1.0), 0.0)
+
+
+def pools(mesh: Mesh, down: ArrayLike, *, least: float = 0.0, moments: bool = True) -> Pools:
+    """Pockets of a mesh and their tables.
+
+    Parameters
+    ----------
+    mesh, down, least
+        As for `basins`.
+    moments : bool
+        Whether centres will be asked for.
+    """
+    found = pockets(mesh, down, least)
+    tree = found.tree
+    there = np.isfinite(tree.low)
+    direction, node = np.nonzero(there)
+    row = np.zeros(there.shape, dtype=np.intp)
+    row[there] = np.arange(len(direction))
+    within = np.take_along_axis(tree.inside[direction, node], found.face[direction], axis=1)
+    tables = cut(tree.mesh, tree.down[direction], moments=moments, within=within)
+    return Pools(found, row, tables, least)
+
+
+@lru_cache(maxsize=64)
+def _whole(found: Pools) -> Cut:
+    tree = found.pockets.tree
+    return cut(tree.mesh, tree.down, moments=False)
+
+
+@lru_cache(maxsize=4096)
+def _path(found: Pools, first: int, last: int) -> Pockets:
+    """Pockets on the way from one direction to another, both included."""
+    tree = found.pockets.tree
+    start, end = tree.down[first], tree.down[last]
+    corners = [start, end]
+    if start @ end < -0.99:
+        side = np.cross(start, [1.0, 0.0, 0.0] if abs(start[0]) < 0.9 else [0.0, 1.0, 0.0])
+        corners.insert(1, side / np.linalg.norm(side))
+    way = [start]
+    for one, other in zip(corners, corners[1:], strict=False):
+        angle = float(np.arctan2(np.linalg.norm(np.cross(one, other)), one @ other))
+        steps = max(1, int(np.ceil(angle / STEP)))
+        for k in range(1, steps):
+            part = k / steps * angle
+            way.append((np.sin(angle - part) * one + np.sin(part) * other) / np.sin(angle))
+        way.append(other)
+    return pockets(tree.mesh, np.array(way), found.least)
