@@ -73,6 +73,30 @@ class Pockets:
             pool = np.where(one, node, pool)
         return pool
 
+    def shared(self, rate: Array, volume: Array, index: Indices) -> Array:
+        """How fast each basin fills, (S, K) [m3/s], where liquid runs into each at a rate (S, K).
+
+        A pool rises as one, and what runs into a full pocket runs over its ridge. `volume` is
+        settled, (S, K) [m3].
+        """
+        pool, gains = self.pools(volume, index), rate
+        at, rows = index[:, None], np.arange(len(rate))[:, None]
+        inside = self.tree.inside[at, pool]
+        full = (np.einsum("skj,sj->sk", inside, volume) >= self.holds[at, pool] * (1.0 - _EXACT)) & (
+            self.tree.up[at, pool] >= 0
+        )
+        over = np.maximum(self.tree.over[at, pool], 0)
+        for _ in range(self.tree.most):
+            whole = np.einsum("skj,sj->sk", inside, gains)
+            spills = full & (whole > 0.0)
+            if not spills.any():
+                break
+            part = np.where(spills, gains, 0.0)
+            gains = gains - part
+            np.add.at(gains, (rows, over), part)
+        whole = np.einsum("skj,sj->sk", inside, gains)
+        return np.asarray(whole * self.part[at, pool, np.arange(self.tree.most)])
+
     def below(self, level: Array, basin: Indices, index: Indices) -> tuple[Array, Indices]:
         """Volume below a level in the pool that a basin is part of there [m3], and that pool.
 

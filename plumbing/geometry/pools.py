@@ -46,6 +46,10 @@ class Pools:
         """Volumes (S, K) [m3] after all that stands over a ridge has run over it."""
         return self.pockets.settled(volume, self._round(index))
 
+    def shared(self, rate: Array, volume: Array, index: Indices) -> Array:
+        """How fast each basin fills (S, K) [m3/s] where liquid runs into each at a rate (S, K)."""
+        return self.pockets.shared(rate, volume, self._round(index))
+
     def levels(self, volume: Array, index: Indices) -> Array:
         """Height of the surface over every basin for settled volumes (S, K), shape (S, K) [m]."""
         row, pool, total = self._pooled(volume, index)

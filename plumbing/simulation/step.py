@@ -183,8 +183,9 @@ def _left(course: Course, state: Moment, rows: Indices) -> Array:
 
 def _ahead(course: Course, state: Moment, rows: Indices, now: Balance) -> Array:
     """Time until something changes at the rates of now, shape (R,) [s], 0 or more."""
-    marks = course.marks[course.stretches.direction(rows, state.stretch[rows])]
-    ahead = _to_next_mark(marks, state.lying[rows], now.rate, course.rooms)
+    index, lying = course.stretches.direction(rows, state.stretch[rows]), state.lying[rows]
+    rate = course.tanks.shared(now.rate, lying, index)
+    ahead = _to_next_mark(course.marks[index], lying, rate, course.rooms)
     ahead = np.minimum(ahead, _to_patience(course, state, rows, now))
     return np.maximum(np.minimum(_left(course, state, rows), ahead), 0.0)
 

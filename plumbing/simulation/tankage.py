@@ -154,6 +154,17 @@ class Tankage:
             return lying
         return self._each(lying, lambda pools, held: pools.settled(held, index))
 
+    def shared(self, rate: Array, lying: Array, index: Indices) -> Array:
+        """How fast fuel as it lies (S, C) [m3] changes where pockets gain (S, C) [m3/s]."""
+        if not self.has_pockets:
+            return rate
+        result = rate.copy()
+        for vessel, one in zip(self.vessels, self.slices, strict=True):
+            if vessel.pools is not None:
+                volume = lying[:, one] / vessel.holds
+                result[:, one] = vessel.pools.shared(rate[:, one], volume, index)
+        return result
+
     def turned(self, lying: Array, before: Indices, after: Indices) -> Array:
         """Fuel (S, C) [m3] after slow turns from directions to directions, shape (S,) each."""
         if not self.has_pockets:
