@@ -53,6 +53,8 @@ class Basins:
         Basin that each spills into, shape (D, N); -1 for the whole solid and none.
     inside : Flags
         Which basins are within which nodes, shape (D, N, K).
+    least : float
+        Depth up to which a hollow is not a basin of its own [m].
     """
 
     mesh: Mesh
@@ -65,6 +67,7 @@ class Basins:
     up: Indices
     over: Indices
     inside: Flags
+    least: float
 
     @property
     def most(self) -> int:
@@ -117,7 +120,7 @@ def basins(mesh: Mesh, down: ArrayLike, least: float = 0.0) -> Basins:
     most = max(int(np.bincount(one.row).max()) for one, _ in found)
     trees = [_ordered(one, top, most) for one, top in found]
     arrays = {name: np.concatenate([tree[name] for tree in trees]) for name in trees[0]}
-    return Basins(land.mesh, directions, **arrays)
+    return Basins(land.mesh, directions, **arrays, least=least)
 
 
 def is_plain(mesh: Mesh) -> bool:

@@ -34,6 +34,8 @@ class Pockets:
         Volume of each where it begins: 0 of a basin, (D, N) [m3]; infinite for none.
     part : Array
         How the volume of each node is counted out among its basins, (D, N, K) [-].
+    nothing : float
+        Volume that counts as none [m3].
     """
 
     tree: Basins
@@ -41,6 +43,7 @@ class Pockets:
     holds: Array
     base: Array
     part: Array
+    nothing: float
 
     def settled(self, volume: Array, index: Indices) -> Array:
         """Volumes (S, K) [m3] after all that stands over a ridge has run over it.
@@ -49,14 +52,13 @@ class Pockets:
         that it is part of.
         """
         result = np.array(volume, float)
-        nothing = _EXACT * self.tree.mesh.volume
         rows = np.arange(len(result))
         for _ in range(4 * self.tree.most * self.tree.most):
             total, row = self._totals(result[rows], index[rows]), index[rows]
             excess = np.where(self._apart(total, row), total - self.holds[row], 0.0)
             node = excess.argmax(axis=1)
             much = excess[np.arange(len(rows)), node]
-            spills = much > nothing
+            spills = much > self.nothing
             rows, node, much, row = rows[spills], node[spills], much[spills], row[spills]
             if not rows.size:
                 break
@@ -117,12 +119,13 @@ class Pockets:
         down = self.tree.down[index]
         return volumes_below(self.tree.mesh, down, of, each).sum(axis=1), node
 
-    def drawn_down(self, level: Array, basin: Indices, index: Indices) -> Array:
-        """Volumes (S, K) [m3] when a solid, once full, is drawn from in a basin down to a level.
+    def drawn_down(self, level: Array, basin: Indices) -> Array:
+        """Volumes (D, K) [m3] when a solid, once full, is drawn from in a basin down to a level.
 
         Every pocket that parts from its pool as it sinks keeps what it holds up to its ridge.
-        Parameters as for `below`.
+        Parameters as for `below`, one of each direction.
         """
+        index = np.arange(len(basin))
         below, node = self.below(level, basin, index)
         result = below[:, None] * self.part[index, node]
         for _ in range(self.tree.most):
@@ -190,7 +193,7 @@ class Pockets:
 
     def _joined(self, total: Array, index: Indices) -> Flags:
         """Whether a node is one pool, shape (S, N)."""
-        return np.asarray(total >= self.base[index] - _EXACT * self.tree.mesh.volume)
+        return np.asarray(total >= self.base[index] - self.nothing)
 
     def _apart(self, total: Array, index: Indices) -> Flags:
         """Whether a node has a neighbour over its ridge with which it is not one pool, (S, N)."""
@@ -216,7 +219,7 @@ def pockets(mesh: Mesh, down: ArrayLike, least: float = 0.0) -> Pockets:
     face = np.take_along_axis(tree.of, lowest, axis=1)
     holds = _held(tree, face)
     base, part = _counting(tree, holds)
-    return Pockets(tree, face, holds, base, part)
+    return Pockets(tree, face, holds, base, part, _EXACT * tree.mesh.volume)
 
 
 def _held(tree: Basins, face: Indices) -> Array:

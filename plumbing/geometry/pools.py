@@ -4,10 +4,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import ArrayLike
 
 from plumbing.geometry.cut import Cut, cut
-from plumbing.geometry.mesh import Mesh
 from plumbing.geometry.pockets import Pockets, pockets
 from plumbing.physics.arrays import Array, Indices
 
@@ -28,14 +26,11 @@ class Pools:
         Row of the tables for each node, shape (D, N).
     tables : Cut
         Volumes and centres of every node from where it begins to its ridge.
-    least : float
-        Depth up to which a hollow is not a pocket of its own [m].
     """
 
     pockets: Pockets
     row: Indices
     tables: Cut
-    least: float
 
     @property
     def most(self) -> int:
@@ -98,9 +93,12 @@ class Pools:
 
         It turns the shortest way; half way round it rolls. What was poured keeps its total.
         """
-        result = np.array(volume, float)
         pairs = np.stack([self._round(before), self._round(after)], axis=1)
-        for first, last in np.unique(pairs[pairs[:, 0] != pairs[:, 1]], axis=0).tolist():
+        turns = pairs[pairs[:, 0] != pairs[:, 1]]
+        if not len(turns):
+            return volume
+        result = np.array(volume, float)
+        for first, last in np.unique(turns, axis=0).tolist():
             which = np.flatnonzero((pairs == (first, last)).all(axis=1))
             result[which] = self._turned(result[which], first, last)
         return result
@@ -132,17 +130,16 @@ def _ratio(short: Array, volume: Array) -> Array:
     return np.where(total > 0.0, short / np.where(total > 0.0, total, 1.0), 0.0)
 
 
-def pools(mesh: Mesh, down: ArrayLike, *, least: float = 0.0, moments: bool = True) -> Pools:
-    """Pockets of a mesh and their tables.
+def pools(found: Pockets, moments: bool = True) -> Pools:
+    """Tables of pockets.
 
     Parameters
     ----------
-    mesh, down, least
-        As for `basins`.
+    found : Pockets
+        The pockets.
     moments : bool
         Whether centres will be asked for.
     """
-    found = pockets(mesh, down, least)
     tree = found.tree
     there = np.isfinite(tree.low)
     direction, node = np.nonzero(there)
@@ -150,7 +147,7 @@ def pools(mesh: Mesh, down: ArrayLike, *, least: float = 0.0, moments: bool = Tr
     row[there] = np.arange(len(direction))
     within = np.take_along_axis(tree.inside[direction, node], found.face[direction], axis=1)
     tables = cut(tree.mesh, tree.down[direction], moments=moments, within=within)
-    return Pools(found, row, tables, least)
+    return Pools(found, row, tables)
 
 
 @lru_cache(maxsize=64)
@@ -176,4 +173,4 @@ def _path(found: Pools, first: int, last: int) -> Pockets:
             part = k / steps * angle
             way.append((np.sin(angle - part) * one + np.sin(part) * other) / np.sin(angle))
         way.append(other)
-    return pockets(tree.mesh, np.array(way), found.least)
+    return pockets(tree.mesh, np.array(way), tree.least)

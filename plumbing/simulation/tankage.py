@@ -12,6 +12,7 @@ from plumbing.geometry.attitude import direction
 from plumbing.geometry.basins import is_plain
 from plumbing.geometry.cut import Cut, cut
 from plumbing.geometry.mesh import Mesh
+from plumbing.geometry.pockets import Pockets, pockets
 from plumbing.geometry.pools import Pools, pools
 from plumbing.model.layout import Layout
 from plumbing.model.meshes import tank_mesh
@@ -255,9 +256,9 @@ def _vessel(tank: Tank, down: Array, bores: Mapping[str, float], moments: bool) 
         )
         for name, port in tank.ports.items()
     }
-    lies = pools_of(mesh, down, moments)
-    basin = {name: basin_of(lies, one.point) for name, one in openings.items()}
-    low = {name: _low(lies, sliced, holds, one, basin[name]) for name, one in openings.items()}
+    parted = pockets_of(mesh, down)
+    basin = {name: basin_of(parted, one.point) for name, one in openings.items()}
+    low = {name: _low(parted, sliced, holds, one, basin[name]) for name, one in openings.items()}
     return Vessel(
         name=tank.name,
         cut=sliced,
@@ -266,35 +267,35 @@ def _vessel(tank: Tank, down: Array, bores: Mapping[str, float], moments: bool) 
         openings=openings,
         dry={name: one.sum(axis=1) for name, (one, _) in low.items()},
         covered={name: one.sum(axis=1) for name, (_, one) in low.items()},
-        pools=lies,
+        pools=pools(parted, moments) if parted else None,
         basin=basin,
         low=low,
     )
 
 
-def pools_of(mesh: Mesh, down: Array, moments: bool = False) -> Pools | None:
-    """How fuel lies in a solid under D directions (D, 3); None where it has but one pocket."""
+def pockets_of(mesh: Mesh, down: Array) -> Pockets | None:
+    """Pockets of a solid under D directions (D, 3); None where it has but one in each."""
     if is_plain(mesh):
         return None
-    found = pools(mesh, down, least=HOLLOW, moments=moments)
-    return found if found.most > 1 else None
+    found = pockets(mesh, down, HOLLOW)
+    return found if found.tree.most > 1 else None
 
 
-def basin_of(lies: Pools | None, points: Array) -> Indices:
+def basin_of(parted: Pockets | None, points: Array) -> Indices:
     """Pocket that a port opens in, for its place in every direction (D, 3) [m], shape (D,)."""
     every = np.arange(len(points))
-    if lies is None:
+    if parted is None:
         return np.zeros_like(every)
-    return lies.pockets.tree.basin_at(points, every, RULER)
+    return parted.tree.basin_at(points, every, RULER)
 
 
 def _low(
-    lies: Pools | None, solid: Cut, holds: float, opening: Opening, basin: Indices
+    parted: Pockets | None, solid: Cut, holds: float, opening: Opening, basin: Indices
 ) -> tuple[Array, Array]:
     """How the fuel lies with an opening just dry, and just covered, (D, K) [m3] each."""
-    every, levels = np.arange(len(basin)), (opening.dry, opening.covered)
-    if lies is None:
+    levels = (opening.dry, opening.covered)
+    if parted is None:
         dry, covered = (solid.volume_at(level)[:, None] for level in levels)
     else:
-        dry, covered = (lies.pockets.drawn_down(level, basin, every) for level in levels)
+        dry, covered = (parted.drawn_down(level, basin) for level in levels)
     return holds * dry, holds * covered

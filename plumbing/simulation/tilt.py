@@ -17,7 +17,7 @@ from plumbing.physics.arrays import Array
 from plumbing.simulation.flight import profile_for
 from plumbing.simulation.opening import USUAL_BORE, opening_of
 from plumbing.simulation.profile import Profile
-from plumbing.simulation.tankage import distinct_directions
+from plumbing.simulation.tankage import basin_of, distinct_directions, pockets_of
 from plumbing.simulation.tilt_result import Leanings, TiltMap
 
 GRID = (37, 73)  # every 5 degrees
@@ -82,7 +82,9 @@ def feed_ports(layout: Layout, survey: Survey, tank: str) -> tuple[str, ...]:
 
 
 def unusable(layout: Layout, tank: Tank, ports: Sequence[str], down: Array) -> tuple[Array, float]:
-    """Fuel below which a tank's feed draws air.
+    """Fuel in a tank, drawn down from full, when its feed draws air.
+
+    What lies in other pockets stays there.
 
     Parameters
     ----------
@@ -103,7 +105,7 @@ def unusable(layout: Layout, tank: Tank, ports: Sequence[str], down: Array) -> t
         Capacity [m3].
     """
     mesh = tank_mesh(tank)
-    heights = span(mesh, down)
+    heights, parted = span(mesh, down), pockets_of(mesh, down)
     holds = 1.0 - min(tank.displaced, 0.95)
     tubes = {
         end: layout.tube_of(line).inside_diameter
@@ -114,8 +116,12 @@ def unusable(layout: Layout, tank: Tank, ports: Sequence[str], down: Array) -> t
     for name in ports:
         port = tank.ports[name]
         bore = port.bore or tubes.get(f"{tank.name}.{name}") or USUAL_BORE
-        covered = opening_of(port, mesh, heights, bore).covered
-        worst = np.maximum(worst, holds * volume_below(mesh, down, covered))
+        opening = opening_of(port, mesh, heights, bore)
+        if parted is None:
+            left = volume_below(mesh, down, opening.covered)
+        else:
+            left = parted.drawn_down(opening.covered, basin_of(parted, opening.point)).sum(axis=1)
+        worst = np.maximum(worst, holds * left)
     capacity = holds * mesh.volume
     return np.minimum(worst, capacity), capacity
 
