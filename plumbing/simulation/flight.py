@@ -19,6 +19,7 @@ from plumbing.simulation.engines import Engines, Stops, engines_for
 from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.flight_result import Flown, History
 from plumbing.simulation.history import Record, history_of
+from plumbing.simulation.left import pockets_left
 from plumbing.simulation.march import march
 from plumbing.simulation.moment import Stretches
 from plumbing.simulation.profile import Profile, profile_of
@@ -87,7 +88,7 @@ def fly(layout: Layout, survey: Survey, profile: Profile | None = None) -> Flown
     farther, onwards = feeding.only(again), lengthened(flown.only(again), longer)
     slugs = replace(slugs, duration=onwards.duration, flow=farther.flow)
     dry = _marched(layout, farther, engines, slugs, onwards)
-    return _summed(layout, survey, feeding, stated, dry)
+    return _summed(layout, survey, farther, stated, dry)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -222,6 +223,7 @@ def _summed(layout: Layout, survey: Survey, feeding: Feeding, stated: _March, dr
         order=endurance.emptying_order(spent),
         books=books,
         dry_books=dry_books,
+        pockets=pockets_left(survey, feeding, spent, failed),
         stops_first=out,
         landed_with=0.0 if any(t is not None for t in stopped.values()) else max(landed, 0.0),
         reserve=reserve,

@@ -85,6 +85,7 @@ def history_of(layout: Layout, feeding: Feeding, profile: Profile, record: Recor
         time=record.doubled("time"),
         stretch=stretch,
         volume=volume,
+        lying=lying,
         share=found.share,
         flow=found.drawn,
         burnt=record.doubled("burnt"),

@@ -9,7 +9,7 @@ import numpy as np
 from plumbing.geometry.attitude import direction, gravity_body
 from plumbing.geometry.below import span, volume_below
 from plumbing.geometry.envelope import attitude_grid
-from plumbing.model.layout import Layout, split_port
+from plumbing.model.layout import Layout
 from plumbing.model.meshes import tank_mesh
 from plumbing.model.tank import Tank
 from plumbing.network import Survey
@@ -49,7 +49,7 @@ def tilt(
     TiltMap
         The maps, and the attitudes that are flown and parked in.
     """
-    ports = {name: feed_ports(layout, survey, name) for name in tanks or layout.tanks}
+    ports = {name: survey.feed_ports(name) for name in tanks or layout.tanks}
     fed = {name: found for name, found in ports.items() if found}
     half = np.pi / 2.0
     over = attitude_grid((-half, half), (-2.0 * half, 2.0 * half), grid)
@@ -73,12 +73,6 @@ def tilt(
         flights=tuple(profile.name for profile in flights),
         assumed=any(profile.assumed for profile in flights),
     )
-
-
-def feed_ports(layout: Layout, survey: Survey, tank: str) -> tuple[str, ...]:
-    """Ports by which a tank feeds the engines."""
-    paths = (survey.fuel_path(tank, engine) for engine in layout.engines)
-    return tuple(dict.fromkeys(split_port(path.port)[1] for path in paths if path is not None))
 
 
 def unusable(layout: Layout, tank: Tank, ports: Sequence[str], down: Array) -> tuple[Array, float]:
