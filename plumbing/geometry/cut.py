@@ -114,9 +114,7 @@ class Cut:
         return place, inside - self.heights.ravel()[place]
 
 
-def cut(
-    mesh: Mesh, down: ArrayLike, *, moments: bool = True, within: Flags | None = None
-) -> Cut:
+def cut(mesh: Mesh, down: ArrayLike, *, moments: bool = True, within: Flags | None = None) -> Cut:
     """Tables of volume and moments of a mesh against level.
 
     Parameters

@@ -84,9 +84,9 @@ class Pockets:
         pool, gains = self.pools(volume, index), rate
         at, rows = index[:, None], np.arange(len(rate))[:, None]
         inside = self.tree.inside[at, pool]
-        full = (np.einsum("skj,sj->sk", inside, volume) >= self.holds[at, pool] * (1.0 - _EXACT)) & (
-            self.tree.up[at, pool] >= 0
-        )
+        full = (
+            np.einsum("skj,sj->sk", inside, volume) >= self.holds[at, pool] * (1.0 - _EXACT)
+        ) & (self.tree.up[at, pool] >= 0)
         over = np.maximum(self.tree.over[at, pool], 0)
         for _ in range(self.tree.most):
             whole = np.einsum("skj,sj->sk", inside, gains)

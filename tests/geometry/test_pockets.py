@@ -34,9 +34,7 @@ def prism(outline):
 def down(roll=0.0, pitch=0.0):
     """Direction of gravity, starboard down by roll and nose (-x) up by pitch [deg]."""
     roll, pitch = np.radians(roll), np.radians(pitch)
-    return np.array(
-        [np.sin(pitch), np.sin(roll) * np.cos(pitch), -np.cos(roll) * np.cos(pitch)]
-    )
+    return np.array([np.sin(pitch), np.sin(roll) * np.cos(pitch), -np.cos(roll) * np.cos(pitch)])
 
 
 def basin_of(tree, points, row=0):
@@ -123,9 +121,7 @@ def test_a_baffle_with_a_hole(floor, roof):
     upside = pockets(of_blocks(lines, chosen), down(180.0))
     fore, aft = basin_of(upside.tree, [(0.05, 0.05, 0.06), (0.2, 0.05, 0.06)])
     gas = upside.holds[0, [fore, aft]]
-    assert gas == pytest.approx(
-        [0.1 * 0.1 * (0.12 - roof), 0.148 * 0.1 * (0.12 - roof)], abs=1e-12
-    )
+    assert gas == pytest.approx([0.1 * 0.1 * (0.12 - roof), 0.148 * 0.1 * (0.12 - roof)], abs=1e-12)
 
 
 @pytest.mark.outside("hand: nothing lies under a body", quantity="basins round an inner box")
@@ -161,7 +157,9 @@ def test_convex_solids_are_plain():
 
 
 @pytest.mark.outside("second method: voxels taken in order of height", quantity="basins")
-@pytest.mark.parametrize("seed", [*range(8), *(pytest.param(k, marks=pytest.mark.slow) for k in range(8, 200))])
+@pytest.mark.parametrize(
+    "seed", [*range(8), *(pytest.param(k, marks=pytest.mark.slow) for k in range(8, 200))]
+)
 def test_a_flood_of_voxels_finds_the_same(seed):
     """Ridges, bottoms and volumes of random tanks are those of a flood, to its resolution."""
     rng = np.random.default_rng(seed)
