@@ -9,6 +9,7 @@ numbered through all of them.
 from dataclasses import dataclass, replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from plumbing.geometry.mesh import Mesh, face_normals
 from plumbing.physics.arrays import Array, Flags, Indices
@@ -129,7 +130,9 @@ def hollows(land: Landscape, heights: Array) -> Hollows:
     return Hollows(of, row, lowest, heights[row, lowest], pair[by], ridge[by])
 
 
-def _edges_between(land: Landscape, of: Indices, rank: Indices) -> tuple[Indices, Indices]:
+def _edges_between(
+    land: Landscape, of: Indices, rank: NDArray[np.int32]
+) -> tuple[Indices, Indices]:
     """Pairs of hollows that edges join (M, 2), and the flat place of the higher end in order."""
     corners = of.shape[1]
     one, other = of[:, land.edges[:, 0]], of[:, land.edges[:, 1]]

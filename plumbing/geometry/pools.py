@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import pairwise
 
 import numpy as np
 
@@ -166,7 +167,7 @@ def _path(found: Pools, first: int, last: int) -> Pockets:
         side = np.cross(start, [1.0, 0.0, 0.0] if abs(start[0]) < 0.9 else [0.0, 1.0, 0.0])
         corners.insert(1, side / np.linalg.norm(side))
     way = [start]
-    for one, other in zip(corners, corners[1:], strict=False):
+    for one, other in pairwise(corners):
         angle = float(np.arctan2(np.linalg.norm(np.cross(one, other)), one @ other))
         steps = max(1, int(np.ceil(angle / STEP)))
         for k in range(1, steps):

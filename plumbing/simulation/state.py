@@ -150,7 +150,7 @@ def tank_ends(plumbed: Plumbed, tanks: Tankage) -> TankEnds:
         branch=branch,
         end=end,
         tank=tank,
-        pocket=first + _columns(basin, down).astype(np.intp),
+        pocket=first + np.array(basin, dtype=np.intp).reshape(len(found), len(down)).T,
         dry=dry,
         span=np.maximum(covered - dry, least),
         height=height,

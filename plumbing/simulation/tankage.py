@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 
 import numpy as np
 
@@ -117,7 +118,7 @@ class Tankage:
     def slices(self) -> tuple[slice, ...]:
         """Pockets of each tank among all, T of them."""
         ends = np.cumsum([0, *(one.pockets for one in self.vessels)]).tolist()
-        return tuple(slice(first, last) for first, last in zip(ends, ends[1:], strict=False))
+        return tuple(slice(first, last) for first, last in pairwise(ends))
 
     @cached_property
     def has_pockets(self) -> bool:

@@ -1,4 +1,4 @@
-"""Solids made of the blocks of a grid, and a flood of their voxels that shares nothing with ours."""
+"""Solids made of the blocks of a grid, and a flood of voxels that shares nothing with ours."""
 
 import itertools
 
@@ -101,7 +101,10 @@ class Flood:
         for line in lines:
             counts = np.maximum(np.round(np.diff(line) / fine).astype(int), 1)
             edges = np.concatenate(
-                [np.linspace(a, b, n, endpoint=False) for a, b, n in zip(line, line[1:], counts)]
+                [
+                    np.linspace(a, b, n, endpoint=False)
+                    for a, b, n in zip(line[:-1], line[1:], counts, strict=True)
+                ]
                 + [[line[-1]]]
             )
             axes.append(0.5 * (edges[1:] + edges[:-1]))
@@ -128,7 +131,10 @@ class Flood:
             at = tuple(place)
             near = set()
             for beside in _beside(at):
-                if all(0 <= c < n for c, n in zip(beside, inside.shape)) and owner[beside] >= 0:
+                if (
+                    all(0 <= c < n for c, n in zip(beside, inside.shape, strict=True))
+                    and owner[beside] >= 0
+                ):
                     near.add(root(owner[beside]))
             if not near:
                 near = {len(parent)}

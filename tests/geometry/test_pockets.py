@@ -2,13 +2,12 @@
 
 import numpy as np
 import pytest
+from blocks import Flood, of_blocks, random_blocks
 
 from plumbing.geometry import solids
 from plumbing.geometry.basins import basins, is_plain
 from plumbing.geometry.mesh import Mesh
 from plumbing.geometry.pockets import pockets
-
-from blocks import Flood, of_blocks, random_blocks
 
 LONG = 0.2
 LEG, TALL, ROOF = 0.04, 0.10, 0.15  # width and height of the legs, height over all

@@ -14,9 +14,11 @@ Bad::
             at: [300 mm, 0 mm, 25 mm]
             sections:
               - {station: -120 mm, outline: [[-45 mm, -35 mm], [-15 mm, -35 mm], [-15 mm, 15 mm],
-                  [15 mm, 15 mm], [15 mm, -35 mm], [45 mm, -35 mm], [45 mm, 35 mm], [-45 mm, 35 mm]]}
+                  [15 mm, 15 mm], [15 mm, -35 mm], [45 mm, -35 mm], [45 mm, 35 mm],
+                  [-45 mm, 35 mm]]}
               - {station: 120 mm, outline: [[-45 mm, -35 mm], [-15 mm, -35 mm], [-15 mm, 15 mm],
-                  [15 mm, 15 mm], [15 mm, -35 mm], [45 mm, -35 mm], [45 mm, 35 mm], [-45 mm, 35 mm]]}
+                  [15 mm, 15 mm], [15 mm, -35 mm], [45 mm, -35 mm], [45 mm, 35 mm],
+                  [-45 mm, 35 mm]]}
 
 Good::
 
@@ -27,9 +29,11 @@ Good::
             at: [300 mm, 0 mm, 25 mm]
             sections:
               - {station: -120 mm, outline: [[-45 mm, -35 mm], [-15 mm, -35 mm], [-15 mm, -33 mm],
-                  [15 mm, -33 mm], [15 mm, -35 mm], [45 mm, -35 mm], [45 mm, 35 mm], [-45 mm, 35 mm]]}
+                  [15 mm, -33 mm], [15 mm, -35 mm], [45 mm, -35 mm], [45 mm, 35 mm],
+                  [-45 mm, 35 mm]]}
               - {station: 120 mm, outline: [[-45 mm, -35 mm], [-15 mm, -35 mm], [-15 mm, -33 mm],
-                  [15 mm, -33 mm], [15 mm, -35 mm], [45 mm, -35 mm], [45 mm, 35 mm], [-45 mm, 35 mm]]}
+                  [15 mm, -33 mm], [15 mm, -35 mm], [45 mm, -35 mm], [45 mm, 35 mm],
+                  [-45 mm, 35 mm]]}
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
