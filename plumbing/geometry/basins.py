@@ -18,7 +18,7 @@ from plumbing.geometry.descent import Hollows, Landscape, landscape
 from plumbing.geometry.mesh import Mesh
 from plumbing.physics.arrays import Array, Flags, Indices
 
-BATCH = 1_500_000  # pairs of direction and corner worked on at a time
+BATCH = 150_000  # pairs of direction and corner worked on at a time
 NO_NODE = -1
 _LEVEL = 1e-9  # share of its size by which a solid is level
 _FLAT = 1e-6  # an edge counts as convex up to that [rad]

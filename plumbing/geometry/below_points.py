@@ -5,7 +5,7 @@ import numpy as np
 from plumbing.geometry.mesh import Mesh, face_normals
 from plumbing.physics.arrays import Array, Indices
 
-BATCH = 400_000  # pairs of point and face worked on at a time
+BATCH = 100_000  # pairs of point and face worked on at a time
 _EDGE = 1e-9  # share of a triangle by which a point may miss it
 
 
@@ -41,14 +41,17 @@ def face_below(mesh: Mesh, points: Array, down: Array, above: float = 0.0) -> In
 def _met(corners: Array, normals: Array, points: Array, down: Array, above: float) -> Indices:
     steep = down @ normals.T
     floor = steep > 1e-12 * np.linalg.norm(normals, axis=1)
-    arms = corners[None] - points[:, None, None]
-    way = np.einsum("nfi,fi->nf", arms[:, :, 0], normals) / np.where(floor, steep, 1.0)
-    inside = floor & (way >= -above)
+    start = np.einsum("fi,fi->f", corners[:, 0], normals) - points @ normals.T
+    way = start / np.where(floor, steep, 1.0)
+    point, face = np.nonzero(floor & (way >= -above))
+    arms = corners[face] - points[point, None]
+    inside = np.ones(len(face), dtype=bool)
     for k in range(3):
-        turned = np.cross(arms[:, :, k], arms[:, :, (k + 1) % 3])
-        share = np.einsum("nfi,ni->nf", turned, down)
-        inside &= share >= -_EDGE * np.abs(steep)
-    nearest = np.where(inside, way, np.inf)
+        turned = np.cross(arms[:, k], arms[:, (k + 1) % 3])
+        share = np.einsum("ni,ni->n", turned, down[point])
+        inside &= share >= -_EDGE * steep[point, face]
+    nearest = np.full(way.shape, np.inf)
+    nearest[point[inside], face[inside]] = way[point[inside], face[inside]]
     place = nearest.argmin(axis=1)
     hit = np.isfinite(nearest[np.arange(len(points)), place])
     return np.where(hit, place, -1)

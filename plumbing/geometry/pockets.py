@@ -212,14 +212,21 @@ class Pockets:
 def pockets(mesh: Mesh, down: ArrayLike, least: float = 0.0) -> Pockets:
     """Pockets of a mesh under some directions; parameters as for `basins`."""
     tree = basins(mesh, down, least)
-    corners, vertices = tree.mesh.faces, tree.mesh.vertices
-    heights = -(tree.down @ vertices.T)
-    a, b, c = (heights[:, corners[:, k]] for k in range(3))
-    lowest = np.where((a <= b) & (a <= c), corners[:, 0], np.where(b <= c, *corners[:, 1:].T))
-    face = np.take_along_axis(tree.of, lowest, axis=1)
+    face = _begun_in(tree)
     holds = _held(tree, face)
     base, part = _counting(tree, holds)
     return Pockets(tree, face, holds, base, part, _EXACT * tree.mesh.volume)
+
+
+def _begun_in(tree: Basins) -> Indices:
+    """Basin in which each face begins, its lowest corner's, shape (D, F)."""
+    corners, of = tree.mesh.faces, tree.of.astype(np.int16)
+    first, second, third = (of[:, corners[:, k]] for k in range(3))
+    row, face = np.nonzero((first != second) | (first != third))
+    some = corners[face]
+    heights = -np.einsum("nci,ni->nc", tree.mesh.vertices[some], tree.down[row])
+    first[row, face] = of[row, some[np.arange(len(row)), heights.argmin(axis=1)]]
+    return first.astype(np.intp)
 
 
 def _held(tree: Basins, face: Indices) -> Array:
