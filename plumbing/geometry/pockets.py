@@ -119,13 +119,12 @@ class Pockets:
         down = self.tree.down[index]
         return volumes_below(self.tree.mesh, down, of, each).sum(axis=1), node
 
-    def drawn_down(self, level: Array, basin: Indices) -> Array:
-        """Volumes (D, K) [m3] when a solid, once full, is drawn from in a basin down to a level.
+    def drawn_down(self, level: Array, basin: Indices, index: Indices) -> Array:
+        """Volumes (S, K) [m3] when a solid, once full, is drawn from in a basin down to a level.
 
         Every pocket that parts from its pool as it sinks keeps what it holds up to its ridge.
-        Parameters as for `below`, one of each direction.
+        Parameters as for `below`.
         """
-        index = np.arange(len(basin))
         below, node = self.below(level, basin, index)
         result = below[:, None] * self.part[index, node]
         for _ in range(self.tree.most):

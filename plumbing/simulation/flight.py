@@ -19,7 +19,7 @@ from plumbing.simulation.engines import Engines, Stops, engines_for
 from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.flight_result import Flown, History
 from plumbing.simulation.history import Record, history_of
-from plumbing.simulation.left import pockets_left
+from plumbing.simulation.left import lying_assumed, pockets_left
 from plumbing.simulation.march import march
 from plumbing.simulation.moment import Stretches
 from plumbing.simulation.profile import Profile, profile_of
@@ -81,6 +81,8 @@ def fly(layout: Layout, survey: Survey, profile: Profile | None = None) -> Flown
     feeding = feeding_for(layout, survey, flown)
     if not feeding.flow.any():
         raise SolveError("no engine that a pump could feed has a fuel flow")
+    noted = (*flown.assumptions, *lying_assumed(feeding.tanks))
+    flown = replace(flown, assumptions=noted)
     again, longer = airborne_again(feeding, flown)
     engines = engines_for(layout, survey, feeding.plumbed.demands)
     slugs = slugs_for(layout, survey, feeding.plumbed.demands, flown.duration, feeding.flow)

@@ -74,8 +74,10 @@ def drain_attitude(layout: Layout) -> tuple[float, float]:
     return pitch, roll
 
 
-def for_fuelling(layout: Layout, survey: Survey) -> Vented:
+def for_fuelling(layout: Layout, survey: Survey, *, traps: bool = False) -> Vented:
     """The layout as it stands for filling: attitude, valves, vents dry.
+
+    While it is filled, gas that finds no way out `traps` itself in high pockets of the tanks.
 
     Raises
     ------
@@ -91,8 +93,17 @@ def for_fuelling(layout: Layout, survey: Survey) -> Vented:
         celsius=stated.temperature,
         ports=True,
         centres=False,
+        breathers={name: breathers(survey, name) for name in layout.tanks} if traps else {},
     )
     return vented(made, vent_ways(survey.network))
+
+
+def breathers(survey: Survey, tank: str) -> tuple[str, ...]:
+    """Ports by which gas leaves a tank: its vents, and where its air comes by other tanks."""
+    ports = [way.port.name for way in vent_ways(survey.network) if way.tank.name == tank]
+    air = survey.air_path(tank)
+    through = [port.partition(".") for port in (air.path.ports if air else ())]
+    return tuple(dict.fromkeys(ports + [port for part, _, port in through if part == tank]))
 
 
 def tapped(feeding: Fed, node: int, flow: Array) -> Fed:

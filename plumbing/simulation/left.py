@@ -4,14 +4,28 @@ from __future__ import annotations
 
 import numpy as np
 
+from plumbing.findings import Assumption
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array
 from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.flight_result import History, PocketLeft
-from plumbing.simulation.tankage import Vessel
+from plumbing.simulation.tankage import Tankage, Vessel
 
 _LEAST = 1e-3  # share of its capacity that is worth telling [-]
 _ONE = np.zeros(1, dtype=np.intp)
+
+
+def lying_assumed(tanks: Tankage) -> tuple[Assumption, ...]:
+    """What is taken of tanks in which fuel lies in pockets."""
+    said = (
+        "fuel runs over ridges at once, the aircraft turns slowly from one attitude to the next, "
+        "and the gas over all pockets is one"
+    )
+    return tuple(
+        Assumption(f"tanks.{one.name}.shape", said, "common practice")
+        for one in tanks.vessels
+        if one.pools is not None
+    )
 
 
 def pockets_left(

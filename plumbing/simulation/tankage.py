@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
+from types import MappingProxyType
 
 import numpy as np
 
@@ -15,6 +16,7 @@ from plumbing.geometry.cut import Cut, cut
 from plumbing.geometry.mesh import Mesh
 from plumbing.geometry.pockets import Pockets, pockets
 from plumbing.geometry.pools import Pools, pools
+from plumbing.geometry.rising import rising
 from plumbing.model.layout import Layout
 from plumbing.model.meshes import tank_mesh
 from plumbing.model.tank import Tank
@@ -221,7 +223,12 @@ def distinct_directions(gravity: Array) -> tuple[Array, Indices]:
     return units[first], np.asarray(index, dtype=np.intp).reshape(-1)
 
 
-def tankage(layout: Layout, down: Array, moments: bool = True) -> Tankage:
+def tankage(
+    layout: Layout,
+    down: Array,
+    moments: bool = True,
+    breathers: Mapping[str, tuple[str, ...]] = MappingProxyType({}),
+) -> Tankage:
     """Tables of every tank for D directions of gravity.
 
     Parameters
@@ -232,9 +239,16 @@ def tankage(layout: Layout, down: Array, moments: bool = True) -> Tankage:
         Unit vectors along effective gravity, shape (D, 3).
     moments : bool
         Whether centres of the fuel will be asked for.
+    breathers : mapping of str to tuple of str
+        Ports by which gas leaves each tank while fuel fills it from below, where gas that finds
+        no way out is to stay; none by default. In a tank whose fuel itself lies in several
+        pockets the gas is taken to find its way.
     """
     bores = _tube_bores(layout)
-    vessels = tuple(_vessel(tank, down, bores, moments) for tank in layout.tanks.values())
+    vessels = tuple(
+        _vessel(tank, down, bores, moments, breathers.get(tank.name, ()))
+        for tank in layout.tanks.values()
+    )
     return Tankage(vessels, down)
 
 
@@ -247,7 +261,13 @@ def _tube_bores(layout: Layout) -> dict[str, float]:
     }
 
 
-def _vessel(tank: Tank, down: Array, bores: Mapping[str, float], moments: bool) -> Vessel:
+def _vessel(
+    tank: Tank,
+    down: Array,
+    bores: Mapping[str, float],
+    moments: bool,
+    breathers: tuple[str, ...],
+) -> Vessel:
     mesh = tank_mesh(tank)
     sliced = cut(mesh, down, moments=moments)
     holds = 1.0 - min(tank.displaced, 0.95)
@@ -258,6 +278,9 @@ def _vessel(tank: Tank, down: Array, bores: Mapping[str, float], moments: bool) 
         for name, port in tank.ports.items()
     }
     parted = pockets_of(mesh, down)
+    if breathers and parted is None and not is_plain(mesh):
+        places = [openings[port].point for port in breathers]
+        sliced = rising(mesh, down, places, HOLLOW, RULER) or sliced
     basin = {name: basin_of(parted, one.point) for name, one in openings.items()}
     low = {name: _low(parted, sliced, holds, one, basin[name]) for name, one in openings.items()}
     return Vessel(
@@ -294,9 +317,9 @@ def _low(
     parted: Pockets | None, solid: Cut, holds: float, opening: Opening, basin: Indices
 ) -> tuple[Array, Array]:
     """How the fuel lies with an opening just dry, and just covered, (D, K) [m3] each."""
-    levels = (opening.dry, opening.covered)
+    levels, every = (opening.dry, opening.covered), np.arange(len(basin))
     if parted is None:
         dry, covered = (solid.volume_at(level)[:, None] for level in levels)
     else:
-        dry, covered = (parted.drawn_down(level, basin) for level in levels)
+        dry, covered = (parted.drawn_down(level, basin, every) for level in levels)
     return holds * dry, holds * covered

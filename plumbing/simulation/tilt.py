@@ -114,7 +114,8 @@ def unusable(layout: Layout, tank: Tank, ports: Sequence[str], down: Array) -> t
         if parted is None:
             left = volume_below(mesh, down, opening.covered)
         else:
-            left = parted.drawn_down(opening.covered, basin_of(parted, opening.point)).sum(axis=1)
+            basin = basin_of(parted, opening.point)
+            left = parted.drawn_down(opening.covered, basin, np.arange(len(down))).sum(axis=1)
         worst = np.maximum(worst, holds * left)
     capacity = holds * mesh.volume
     return np.minimum(worst, capacity), capacity

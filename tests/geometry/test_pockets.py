@@ -247,7 +247,7 @@ def test_what_a_pickup_leaves():
     port = basin_of(found.tree, [(0.1, -0.08, 0.05)])
     zero = np.zeros(1, int)
     for level, left in ((0.01, 0.08e-3 + 0.8e-3), (0.12, 1.6e-3 + 0.02 * 0.2 * 0.2)):
-        kept = found.drawn_down(np.array([level]), port)
+        kept = found.drawn_down(np.array([level]), port, zero)
         assert kept.sum() == pytest.approx(left, abs=1e-12)
         np.testing.assert_allclose(found.settled(kept, zero), kept, atol=1e-15)
 

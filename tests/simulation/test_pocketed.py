@@ -5,10 +5,14 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from flight_rigs import FLOOR, PER_MINUTE, flown, single, steady
+from ground_rigs import box, rig
 
 from plumbing.model.flight import Phase
+from plumbing.model.ground import Filling
 from plumbing.model.tank import Pickup, Prism, Section
 from plumbing.network import survey
+from plumbing.simulation.draining import drain_all
+from plumbing.simulation.filling import fill
 from plumbing.simulation.levels import down_at, surface
 from plumbing.simulation.profile import profile_of
 from plumbing.simulation.tankage import tankage
@@ -184,3 +188,70 @@ def test_what_is_filled_in_lies_level_and_turns():
     np.testing.assert_allclose(tanks.total(lying), volume, rtol=1e-9)
     assert (lying >= -1e-15).all()
     np.testing.assert_allclose(tanks.settled(lying, np.arange(41)), lying, atol=1e-12)
+
+
+U_TUBE = (
+    (-0.095, 0.0),
+    (0.095, 0.0),
+    (0.095, 0.1158),
+    (0.045, 0.1158),
+    (0.045, 0.0158),
+    (-0.045, 0.0158),
+    (-0.045, 0.1158),
+    (-0.095, 0.1158),
+)
+OVER = tuple((y, 0.1158 - z) for y, z in U_TUBE)
+
+
+def on_the_ground(outline, **vents):
+    """A tank 200 mm long filled through its port leg's floor, vents at points [mm]."""
+    low = (0, -70, -57.9)
+    tank = box("main", (0, 0, 0), (200, 190, 115.8), low=low, **vents)
+    sections = tuple(Section(station=x, outline=outline) for x in (0.0, LONG))
+    tank = replace(tank, shape=Prism(at=(0.0, 0.0, 0.0), sections=sections))
+    lines = {"fill": ("fill.tube", "main.low", 100)}
+    lines |= {name: (f"main.{name}", f"{name}.tube", 100) for name in vents}
+    return rig(
+        [tank],
+        lines,
+        fill_ports={"fill": (0, -70, -80)},
+        outlets={name: (x, y, z + 60) for name, (x, y, z) in vents.items()},
+        filling=Filling(flow=1e-3 / 60),
+    )
+
+
+@pytest.mark.outside("hand: an arm of 50 x 100 x 200 mm", quantity="air trapped by filling")
+def test_an_arm_without_a_vent_keeps_its_air():
+    """A U-tube vented in one arm holds a litre of air in the other; vented in both, none."""
+    one = on_the_ground(U_TUBE, port=(0, -70, 57.9))
+    both = on_the_ground(U_TUBE, port=(0, -70, 57.9), starboard=(0, 70, 57.9))
+    trapped, free = (fill(each, survey(each)).tanks["main"] for each in (one, both))
+    whole = 0.19 * LONG * 0.0158 + 2.0 * LEG
+    assert trapped.trapped == pytest.approx(LEG, rel=0.01)
+    assert trapped.holds == pytest.approx(whole - LEG, rel=0.01)
+    assert free.trapped < 0.02 * whole
+
+
+@pytest.mark.outside("hand: the leg that is fed fills first", quantity="fuel filled in")
+def test_the_leg_that_is_filled_runs_over_into_the_other():
+    """Filled in one leg, an inverted U fills whole: that leg runs over into the other."""
+    layout = on_the_ground(OVER, vent=(0, 0, 57.9))
+    found = fill(layout, survey(layout)).tanks["main"]
+    whole = 0.19 * LONG * 0.0158 + 2.0 * LEG
+    assert found.holds == pytest.approx(whole, rel=0.01)
+
+
+@pytest.mark.outside("hand: the far leg keeps its litre", quantity="fuel drawn back")
+def test_drawing_back_leaves_the_far_leg():
+    """The filling pump draws one leg and the bridge; the far leg keeps its litre."""
+    layout = on_the_ground(OVER, vent=(0, 0, 57.9))
+    drained = drain_all(layout, survey(layout))["fill"]
+    assert LEG * 0.999 < drained.books.left["main"] < LEG + WIDE * LONG * BORE
+
+
+def test_what_is_taken_of_pockets_is_listed():
+    """A flight with fuel in pockets says what it takes for granted; one without does not."""
+    paths = [one.what for one in flown(inverted_u(), steady(60)).profile.assumptions]
+    assert "tanks.main.shape" in paths
+    paths = [one.what for one in flown(single(), steady(60)).profile.assumptions]
+    assert "tanks.main.shape" not in paths
