@@ -136,7 +136,18 @@ class Pockets:
             node = np.where(further >= 0, further, node)
         return result
 
-    def turned(self, volume: Array, before: Indices, after: Indices) -> Array:
+    def drowning(self, before: Indices, after: Indices) -> Array:
+        """Volume in a pool at which it wets the lowest corners of another direction, (S, K) [m3].
+
+        `before` is the direction of the pools and `after` that of the basins, shape (S,).
+        """
+        corner, tree = self.tree.lowest[after], self.tree
+        heights = -np.einsum("skc,sc->sk", tree.mesh.vertices[corner], tree.down[before])
+        index = np.repeat(before, tree.most)
+        basin = np.take_along_axis(tree.of[before], corner, axis=1).ravel()
+        return self.below(heights.ravel(), basin, index)[0].reshape(corner.shape)
+
+    def turned(self, volume: Array, before: Indices, after: Indices, drowning: Array) -> Array:
         """Volumes (S, K) [m3] when a solid with settled volumes turns a little.
 
         A pool keeps together as it turns: it goes where its lowest corners sink, and into every
@@ -148,38 +159,24 @@ class Pockets:
             Volumes, shape (S, K) [m3].
         before, after : Indices
             Directions, shape (S,).
+        drowning : Array
+            As given for them, shape (S, K) [m3].
         """
         tree, most = self.tree, self.tree.most
         pool, totals = self.pools(volume, before), self._totals(volume, before)
-        result = np.zeros_like(volume)
         sinks = np.take_along_axis(tree.of[after], tree.lowest[before], axis=1)
         rises = np.take_along_axis(tree.of[before], tree.lowest[after], axis=1)
         under = np.take_along_axis(pool, rises, axis=1)
-        wet = self._wet(totals, under, tree.lowest[after], before)
+        wet = drowning < np.take_along_axis(totals, under, axis=1)
         there = np.arange(most) < tree.count[before][:, None]
-        for node in range(2 * most - 1):
-            within = (pool == node) & there
-            if not within.any():
-                continue
-            into = (under == node) & wet
-            for basin in range(most):
-                into[np.flatnonzero(within[:, basin]), sinks[within[:, basin], basin]] = True
-            share = np.where(into, self.part[after, self._whole(after)], 0.0)
-            share = share / np.maximum(share.sum(axis=1, keepdims=True), 1e-300)
-            result += np.where(within.any(axis=1), totals[:, node], 0.0)[:, None] * share
-        return self.settled(result, after)
-
-    def _wet(self, totals: Array, under: Indices, corner: Indices, index: Indices) -> Flags:
-        """Whether corners (S, K) stand in the pools (S, K) that they sink into, and are there."""
-        tree = self.tree
-        heights = -np.einsum("skc,sc->sk", tree.mesh.vertices[corner], tree.down[index])
-        wet = np.zeros(corner.shape, dtype=bool)
-        for basin in range(corner.shape[1]):
-            level, row = heights[:, basin], np.arange(len(index))
-            of = tree.of[index, corner[:, basin]]
-            below, _ = self.below(level, of, index)
-            wet[:, basin] = below < totals[row, under[:, basin]]
-        return wet
+        into = wet[:, None] & (under[:, None] == np.arange(2 * most - 1)[:, None])
+        row, basin = np.nonzero(there)
+        into[row, pool[row, basin], sinks[row, basin]] = True
+        share = np.where(into, self.part[after, self._whole(after)][:, None], 0.0)
+        share /= np.maximum(share.sum(axis=2, keepdims=True), 1e-300)
+        own = np.zeros_like(totals)
+        own[row, pool[row, basin]] = totals[row, pool[row, basin]]
+        return self.settled(np.einsum("sn,snk->sk", own, share), after)
 
     def _whole(self, index: Indices) -> Indices:
         """Node that is the whole solid, shape (S,)."""

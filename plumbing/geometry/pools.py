@@ -10,7 +10,7 @@ from plumbing.geometry.cut import Cut, cut
 from plumbing.geometry.pockets import Pockets, pockets
 from plumbing.physics.arrays import Array, Indices
 
-STEP = np.radians(2.0)  # a turn is followed in steps of at most this [rad]; finer changes little
+STEP = np.radians(3.0)  # a turn is followed in steps of at most this [rad]; 1 deg changes nothing
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -105,14 +105,17 @@ class Pools:
         return result
 
     def _turned(self, volume: Array, first: int, last: int) -> Array:
-        path = _path(self, first, last)
-        most = max(path.tree.most, self.most)
-        wide = np.zeros((len(volume), path.tree.most))
-        wide[:, : self.most] = volume[:, : path.tree.most]
-        for step in range(len(path.tree.down) - 1):
-            here = np.full(len(volume), step)
-            wide = path.turned(wide, here, here + 1)
-        return np.pad(wide, ((0, 0), (0, most - wide.shape[1])))[:, : self.most]
+        turn = _turn(self, first, last)
+        most = turn.pockets.tree.most
+        wide = np.zeros((len(volume), max(most, self.most)))
+        wide[:, : self.most] = volume
+        lying = wide[:, :most]
+        for step, drowning in enumerate(turn.drowning):
+            before, after = (np.full(len(lying), turn.stops[step + k]) for k in (0, 1))
+            needed = np.broadcast_to(drowning, lying.shape)
+            lying = turn.pockets.turned(lying, before, after, needed)
+        wide[:, :most] = lying
+        return wide[:, : self.most]
 
     def _pooled(self, volume: Array, index: Indices) -> tuple[Indices, Indices, Array]:
         """Row of the tables, pool and its volume [m3] over every basin, shape (S, K) each."""
@@ -157,11 +160,38 @@ def _whole(found: Pools) -> Cut:
     return cut(tree.mesh, tree.down, moments=False)
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class _Turn:
+    """The way from one direction to another.
+
+    Attributes
+    ----------
+    pockets : Pockets
+        Pockets of P directions on the way, both ends included.
+    stops : Indices
+        Those at which anything can happen, M of them.
+    drowning : Array
+        See `Pockets.drowning`, from each of them to the next, shape (M - 1, K) [m3].
+    """
+
+    pockets: Pockets
+    stops: Indices
+    drowning: Array
+
+
 @lru_cache(maxsize=4096)
-def _path(found: Pools, first: int, last: int) -> Pockets:
-    """Pockets on the way from one direction to another, both included."""
+def _turn(found: Pools, first: int, last: int) -> _Turn:
+    """The shortest way; half way round it rolls. Where there is but one basin all is one pool."""
     tree = found.pockets.tree
-    start, end = tree.down[first], tree.down[last]
+    way = pockets(tree.mesh, _way(tree.down[first], tree.down[last]), tree.least)
+    several = np.pad(way.tree.count > 1, 1)
+    several[[1, -2]] = True
+    stops = np.flatnonzero(several[1:-1] | several[2:] | several[:-2])
+    return _Turn(way, stops, way.drowning(stops[:-1], stops[1:]))
+
+
+def _way(start: Array, end: Array) -> Array:
+    """Directions in small steps from one to another, shape (P, 3)."""
     corners = [start, end]
     if start @ end < -0.99:
         side = np.cross(start, [1.0, 0.0, 0.0] if abs(start[0]) < 0.9 else [0.0, 1.0, 0.0])
@@ -174,4 +204,4 @@ def _path(found: Pools, first: int, last: int) -> Pockets:
             part = k / steps * angle
             way.append((np.sin(angle - part) * one + np.sin(part) * other) / np.sin(angle))
         way.append(other)
-    return pockets(tree.mesh, np.array(way), tree.least)
+    return np.array(way)

@@ -41,6 +41,12 @@ def basin_of(tree, points, row=0):
     return tree.basin_at(np.array(points), np.full(len(points), row))
 
 
+def turned(found, volume, before, after):
+    """Fuel after a turn from one direction to the next."""
+    before, after = np.array([before]), np.array([after])
+    return found.turned(volume, before, after, found.drowning(before, after))
+
+
 def below_line(outline, corner, roll):
     """Area of an outline below a level through a corner: polygon clipped edge by edge."""
     down_yz = np.array([np.sin(np.radians(roll)), -np.cos(np.radians(roll))])
@@ -265,7 +271,7 @@ def test_turning_brings_fuel_over():
     start[0, port[0]] = 0.3e-3
     volume = start
     for row in range(len(rolls) - 1):
-        volume = found.turned(volume, np.array([row]), np.array([row + 1]))
+        volume = turned(found, volume, row, row + 1)
         held = volume[0, port[row + 1]]
         depth = min(TALL / np.tan(np.radians(rolls[row + 1])), LEG)
         most = LONG * (TALL * depth - 0.5 * np.tan(np.radians(rolls[row + 1])) * depth**2)
@@ -273,7 +279,7 @@ def test_turning_brings_fuel_over():
             assert held == pytest.approx(min(0.3e-3, most), rel=1e-9)
         assert volume.sum() == pytest.approx(0.3e-3, rel=1e-12)
     for row in range(len(rolls) - 1, 0, -1):
-        volume = found.turned(volume, np.array([row]), np.array([row - 1]))
+        volume = turned(found, volume, row, row - 1)
     assert volume[0, port[0]] == pytest.approx(0.0, abs=1e-12)
     assert volume.sum() == pytest.approx(0.3e-3, rel=1e-12)
 
