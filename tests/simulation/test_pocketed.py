@@ -9,8 +9,9 @@ from ground_rigs import box, rig
 
 from plumbing.model.flight import Phase
 from plumbing.model.ground import Filling
-from plumbing.model.tank import Pickup, Prism, Section
+from plumbing.model.tank import Box, Pickup, Prism, Section
 from plumbing.network import survey
+from plumbing.simulation.balance import slosh
 from plumbing.simulation.draining import drain_all
 from plumbing.simulation.filling import fill
 from plumbing.simulation.levels import down_at, surface
@@ -255,3 +256,13 @@ def test_what_is_taken_of_pockets_is_listed():
     assert "tanks.main.shape" in paths
     paths = [one.what for one in flown(single(), steady(60)).profile.assumptions]
     assert "tanks.main.shape" not in paths
+
+
+@pytest.mark.outside("hand: wedges at rest against a leg's wall", quantity="slosh")
+def test_fuel_in_legs_runs_only_within_them():
+    """In two legs abreast, half full, fuel runs aft as in one box of the same length and depth."""
+    layout = inverted_u()
+    tank = layout.tanks["main"]
+    box_tank = replace(tank, shape=Box(at=(0.0, 0.0, 0.0), size=(LONG, 2.0 * WIDE, 2.0 * 0.065)))
+    legs, one = (slosh(layout, each, 0.3) for each in (tank, box_tank))
+    assert legs == pytest.approx(one, rel=1e-9)
