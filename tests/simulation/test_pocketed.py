@@ -168,11 +168,15 @@ def test_a_clunk_that_swings_to_either_leg_gets_more():
 
 @pytest.mark.outside("hand: boxes", quantity="surface in a turned tank")
 def test_the_highest_surface_of_a_turned_tank():
-    """Filled to 0.8 L in each leg and stood on its tail, all lies in one place."""
+    """Filled to 0.8 L in each leg: banked, each leg keeps its own; on its tail all lies in one."""
     tank = inverted_u().tanks["main"]
     level = surface(tank, 1.6e-3 / 2.6e-3)
     assert level == pytest.approx(-0.5 * TOP + 0.08, abs=1e-9)
     tail_down = surface(tank, 1.6e-3 / 2.6e-3, down_at(pitch=np.pi / 2.0))
+    bank = np.radians(30.0)  # through the middle of the raised leg, 70 mm out, 80 mm deep
+    raised = 0.07 * np.sin(bank) + (0.08 - 0.5 * TOP) * np.cos(bank)
+    banked = surface(tank, 1.6e-3 / 2.6e-3, down_at(roll=bank))
+    assert banked == pytest.approx(raised, abs=1e-9)
     area = 0.19 * TOP - 0.09 * TALL
     assert tail_down == pytest.approx(-0.1 + 1.6e-3 / area, abs=1e-9)
 
