@@ -16,7 +16,7 @@ from plumbing.model.tank import Tank
 from plumbing.physics.arrays import Array
 from plumbing.simulation.fluid import blend_of
 from plumbing.simulation.levels import LEVEL
-from plumbing.simulation.tankage import pockets_of
+from plumbing.simulation.vessel import pockets_of
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,8 @@ from plumbing.network import Survey
 from plumbing.physics.arrays import Array
 from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.flight_result import History, PocketLeft
-from plumbing.simulation.tankage import Tankage, Vessel
+from plumbing.simulation.tankage import Tankage
+from plumbing.simulation.vessel import Vessel
 
 _LEAST = 1e-3  # share of its capacity that is worth telling [-]
 _ONE = np.zeros(1, dtype=np.intp)

@@ -8,7 +8,7 @@ from plumbing.geometry.cut import cut
 from plumbing.geometry.pools import pools
 from plumbing.model.meshes import tank_mesh
 from plumbing.model.tank import Tank
-from plumbing.simulation.tankage import pockets_of
+from plumbing.simulation.vessel import pockets_of
 
 
 def down_at(pitch: float = 0.0, roll: float = 0.0) -> tuple[float, float, float]:

@@ -17,8 +17,9 @@ from plumbing.physics.arrays import Array
 from plumbing.simulation.flight import profile_for
 from plumbing.simulation.opening import USUAL_BORE, opening_of
 from plumbing.simulation.profile import Profile
-from plumbing.simulation.tankage import basin_of, distinct_directions, pockets_of
+from plumbing.simulation.tankage import distinct_directions
 from plumbing.simulation.tilt_result import Leanings, TiltMap
+from plumbing.simulation.vessel import basin_of, pockets_of
 
 GRID = (37, 73)  # every 5 degrees
 

@@ -24,7 +24,7 @@ from plumbing.model.meshes import tank_mesh
 from plumbing.model.tank import Tank
 from plumbing.physics.arrays import Array
 from plumbing.simulation.levels import down_at
-from plumbing.simulation.tankage import HOLLOW, basin_of
+from plumbing.simulation.vessel import HOLLOW, basin_of
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT

@@ -15,7 +15,8 @@ from plumbing.physics.arrays import Array, Indices
 from plumbing.results import NotComputed, known
 from plumbing.simulation.flight_result import Flown, History
 from plumbing.simulation.profile import Profile
-from plumbing.simulation.tankage import distinct_directions, pockets_of
+from plumbing.simulation.tankage import distinct_directions
+from plumbing.simulation.vessel import pockets_of
 
 MOST = 500  # moments kept of each flight
 _ML, _KILO, _ML_PER_MIN, _MM = 1e6, 1e-3, 6e7, 1e3
