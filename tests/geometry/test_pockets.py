@@ -180,8 +180,8 @@ def test_a_flood_of_voxels_finds_the_same(seed):
         if one[0] - max(one[1:3]) < 3.0 * fine:
             continue
         near = np.abs(theirs[:, :3] - one[:3]).max(axis=1)
-        assert near.min() < 1.8 * fine
-        assert np.abs(theirs[near.argmin(), 3:] - one[3:]).max() < 0.15 * mesh.volume
+        alike = np.abs(theirs[near < 1.8 * fine, 4] - one[4])  # the shallower side: ties are free
+        assert alike.min(initial=np.inf) < 0.1 * mesh.volume
     deep = (theirs[:, 0] - theirs[:, 1:3].max(axis=1)) > 4.0 * fine
     for one in theirs[deep]:
         assert np.abs(ours[:, :3] - one[:3]).max(axis=1).min() < 1.8 * fine
