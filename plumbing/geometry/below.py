@@ -3,13 +3,14 @@
 Where only one level a direction is asked for, this is several times faster than `cut`.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike
 
 from plumbing.geometry.mesh import Mesh
-from plumbing.physics.arrays import Array
+from plumbing.physics.arrays import Array, Indices
 
 BATCH = 60_000  # pairs of direction and face worked on at a time: what a cache holds
 
@@ -61,25 +62,62 @@ def volume_below(mesh: Mesh, down: ArrayLike, level: ArrayLike) -> Array:
     """
     directions = np.atleast_2d(np.asarray(down, float))
     levels = np.broadcast_to(np.asarray(level, float), len(directions))
+    volume = np.empty(len(directions))
+    for part, below in _parts(mesh, directions, levels[:, None]):
+        volume[part] = below.sum(axis=1)
+    return np.clip(volume, 0.0, mesh.volume)
+
+
+def volumes_below(mesh: Mesh, down: Array, of: Indices, level: Array) -> Array:
+    """Volume of each basin of a mesh below a level of its own.
+
+    Parameters
+    ----------
+    mesh : Mesh
+        Closed, outward-facing solid, F faces.
+    down : Array
+        Unit vectors along effective gravity [-], shape (D, 3).
+    of : Indices
+        Basin in which each face begins, shape (D, F).
+    level : Array
+        Height of the plane in each of K basins [m], at most where it meets another, (D, K).
+
+    Returns
+    -------
+    Array
+        Volumes [m3], shape (D, K); exact for the mesh.
+    """
+    volume = np.empty(level.shape)
+    each = np.take_along_axis(level, of, axis=1)
+    for part, below in _parts(mesh, down, each):
+        rows, basins = level[part].shape
+        place = of[part] + (np.arange(rows) * basins)[:, None]
+        sums = np.bincount(place.ravel(), weights=below.ravel(), minlength=rows * basins)
+        volume[part] = sums.reshape(rows, basins)
+    return np.maximum(volume, 0.0)
+
+
+def _parts(mesh: Mesh, down: Array, level: Array) -> Iterator[tuple[slice, Array]]:
+    """What each face adds to the volume below its level, (D, F) [m3], some directions at a time.
+
+    `level` has shape (D, F), or (D, 1) for one plane a direction.
+    """
     points = mesh.vertices - mesh.middle
-    levels = levels + directions @ mesh.middle
+    levels = level + (down @ mesh.middle)[:, None]
     corners = points[mesh.faces]
     normal = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]) / 6.0
     constant = np.einsum("fi,fi->f", normal, corners[:, 0])
-    volume = np.empty(len(directions))
     some = max(1, BATCH // len(mesh.faces))
-    for first in range(0, len(directions), some):
+    for first in range(0, len(down), some):
         part = slice(first, first + some)
-        heights = -directions[part] @ points.T - levels[part, None]
-        whole = constant + (directions[part] @ normal.T) * levels[part, None]
-        volume[part] = np.einsum("df,df->d", whole, _share_below(heights, mesh))
-    full = float(constant.sum())
-    return np.clip(volume, 0.0, full)
+        heights = -down[part] @ points.T
+        whole = constant + (down[part] @ normal.T) * levels[part]
+        yield part, whole * _share_below(heights, levels[part], mesh)
 
 
-def _share_below(heights: Array, mesh: Mesh) -> Array:
-    """Share of each face's area below the plane, from its corners' heights over it, (D, F)."""
-    a, b, c = (heights[:, mesh.faces[:, k]] for k in range(3))
+def _share_below(heights: Array, level: Array, mesh: Mesh) -> Array:
+    """Share of each face's area below its plane, from the corners' heights (D, V), (D, F)."""
+    a, b, c = (heights[:, mesh.faces[:, k]] - level for k in range(3))
     low = np.minimum(np.minimum(a, b), c)
     high = np.maximum(np.maximum(a, b), c)
     middle = a + b + c - low - high

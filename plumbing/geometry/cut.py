@@ -4,7 +4,7 @@ The height of a point is measured against effective gravity, ``-down . x`` [m], 
 the body axes; a level is the height of the free surface.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -13,7 +13,7 @@ from plumbing.geometry.hats import moment_table, volume_table
 from plumbing.geometry.mesh import Mesh
 from plumbing.geometry.pieces import inverted, locate, value_at
 from plumbing.geometry.sweep import Sweep, sweep
-from plumbing.physics.arrays import Array, Indices
+from plumbing.physics.arrays import Array, Flags, Indices
 
 BATCH = 80_000  # pairs of direction and face worked on at a time: what a cache holds
 EMPTY = 1e-9  # share of capacity below which the centre is the lowest corner
@@ -114,7 +114,7 @@ class Cut:
         return place, inside - self.heights.ravel()[place]
 
 
-def cut(mesh: Mesh, down: ArrayLike, *, moments: bool = True) -> Cut:
+def cut(mesh: Mesh, down: ArrayLike, *, moments: bool = True, within: Flags | None = None) -> Cut:
     """Tables of volume and moments of a mesh against level.
 
     Parameters
@@ -126,6 +126,9 @@ def cut(mesh: Mesh, down: ArrayLike, *, moments: bool = True) -> Cut:
     moments : bool
         Whether centres will be asked for; without them the tables are made about five times
         faster.
+    within : Flags, optional
+        Faces that count in each direction, shape (D, F): those that begin in one basin. Then the
+        tables hold from its lowest corner up to where it meets another. All by default.
 
     Returns
     -------
@@ -142,6 +145,8 @@ def cut(mesh: Mesh, down: ArrayLike, *, moments: bool = True) -> Cut:
     for first in range(0, count, some):
         part = slice(first, first + some)
         swept = sweep(mesh, directions[part])
+        if within is not None:
+            swept = replace(swept, weight=swept.weight * within[part])
         heights[part] = swept.heights
         table = volume_table(swept)
         np.maximum.accumulate(np.maximum(table[0], 0.0), axis=1, out=table[0])

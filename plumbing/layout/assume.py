@@ -59,6 +59,7 @@ def complete(layout: Layout, assumed: tuple[Assumption, ...]) -> Layout:
         if outlet.pressure_coefficient is None:
             noted.append(_stream_at(outlet))
     noted += _bodies(layout)
+    noted += [_passed(tank) for tank in layout.tanks.values() if tank.baffles]
     done = replace(layout, engines=engines, tanks=tanks, fuel=fuel)
     return replace(done, assumptions=tuple(noted))
 
@@ -125,6 +126,12 @@ def _band(thrust: float) -> str:
     """Source of an assumed full flow, with the band engines of that thrust are seen in."""
     low, high = (units.show(float(edge), "flow") for edge in demand.full_flow_band(thrust))
     return f"usual engines of {units.show(thrust, 'force')}, {low} to {high}, common practice"
+
+
+def _passed(tank: Tank) -> Assumption:
+    """Baffles part a tank for slosh only: their holes stand for no time at all."""
+    said = "open at floor and roof, so that fuel and air pass them at once"
+    return Assumption(f"tanks.{tank.name}.baffles", said, "common practice")
 
 
 def _tank(layout: Layout, tank: Tank, note: Note) -> Tank:

@@ -143,6 +143,11 @@ class Survey:
         """Way of fuel from a tank to an engine; None if there is none."""
         return self._ways.fuel(tank, engine)
 
+    def feed_ports(self, tank: str) -> tuple[str, ...]:
+        """Ports by which a tank feeds the engines."""
+        paths = (self.fuel_path(tank, engine) for engine in self.feeds)
+        return tuple(dict.fromkeys(path.port.partition(".")[2] for path in paths if path))
+
     def tanks_feeding(self, engine: str) -> tuple[str, ...]:
         """Tanks that feed an engine, first to empty first."""
         trail = self._ways.to_engine(engine)

@@ -19,6 +19,15 @@ def fly_data(flown: Flown) -> dict[str, Any]:
         flown,
         flight_schema(),
         order=[{"tank": name, "empty_after_s": time} for name, time in flown.order],
+        pockets=[
+            {
+                "tank": one.tank,
+                "volume_m3": one.volume,
+                "at_m": list(one.at),
+                "ridge_m": one.ridge,
+            }
+            for one in flown.pockets
+        ],
         airstream_Pa={
             opening(outlet): {
                 "least": float(flown.history.outside[:, number].min()),

@@ -7,6 +7,8 @@ import numpy as np
 
 from plumbing.geometry.attitude import direction, specific_force_to_gravity
 from plumbing.geometry.cut import cut
+from plumbing.geometry.mesh import Mesh
+from plumbing.geometry.pools import pools
 from plumbing.model.fields import Vector
 from plumbing.model.layout import Layout
 from plumbing.model.meshes import tank_mesh
@@ -14,6 +16,7 @@ from plumbing.model.tank import Tank
 from plumbing.physics.arrays import Array
 from plumbing.simulation.fluid import blend_of
 from plumbing.simulation.levels import LEVEL
+from plumbing.simulation.vessel import pockets_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,8 +149,18 @@ def slosh(layout: Layout, tank: Tank, forward: float) -> float:
         Acceleration forwards [g].
     """
     running = direction(specific_force_to_gravity(-forward, 0.0, 1.0))
-    solid = cut(tank_mesh(tank), np.stack([np.array(LEVEL), running]))
-    half = solid.level_for(np.full(2, 0.5 * solid.capacity))
-    level, aft = solid.centroid_at(half)
-    mass = 0.5 * density(layout) * (1.0 - tank.displaced) * solid.capacity
+    ways = np.stack([np.array(LEVEL), running])
+    mesh = tank_mesh(tank)
+    level, aft = _half_full(mesh, ways)
+    mass = 0.5 * density(layout) * (1.0 - tank.displaced) * mesh.volume
     return float(mass * (aft[0] - level[0]) / (len(tank.baffles) + 1))
+
+
+def _half_full(mesh: Mesh, ways: Array) -> Array:
+    """Centre of the fuel in a half-full tank, upright, then as it runs, shape (2, 3) [m]."""
+    half, parted = np.full(2, 0.5 * mesh.volume), pockets_of(mesh, ways)
+    if parted is None:
+        solid = cut(mesh, ways)
+        return solid.centroid_at(solid.level_for(half))
+    lies, upright, every = pools(parted), np.zeros(2, dtype=np.intp), np.arange(2)
+    return lies.centroid(lies.turned(lies.poured(half, upright), upright, every), every)

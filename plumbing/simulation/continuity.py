@@ -83,7 +83,9 @@ class Ways:
         ----------
         which, index : Indices
             Shape that each has, and its direction among those of the tanks, shape (R,).
-        volume, gas : Array
+        volume : Array
+            Fuel as it lies, shape (R, C) [m3].
+        gas : Array
             As for `pockets`.
         wanted : Array
             What the P demands want, shape (R, P) [m3/s].
@@ -93,7 +95,11 @@ class Ways:
         ends, plumbed, circuit = self.ends, self.ends.plumbed, self.ends.plumbed.circuit
         at = plumbed.demand_node
         shut = pockets(
-            plumbed, (self.nodes[which], self.tanks[which]), ends.tanks.capacity, volume, gas
+            plumbed,
+            (self.nodes[which], self.tanks[which]),
+            ends.tanks.capacity,
+            ends.tanks.total(volume),
+            gas,
         )
         drawn = np.where(self.reached[which][:, at], wanted, 0.0)
         demand = plumbed.demand(drawn) + shut.swelling(drawn)
@@ -103,13 +109,14 @@ class Ways:
         inside = topology(circuit).mixing_end
         first = np.where(inside[:, 0], nodes[:, circuit.start], share[:, :, 0])
         last = np.where(inside[:, 1], nodes[:, circuit.end], share[:, :, 1])
-        gained = (flow * np.where(flow >= 0.0, first, last)) @ plumbed.gains
+        carried = flow * np.where(flow >= 0.0, first, last)
+        gained = carried @ plumbed.gains
         mix = nodes[:, at]
         stuck = ((flow > 0.0) & blocked[:, :, 0]) | ((flow < 0.0) & blocked[:, :, 1])
         found = Balance(
             volume=volume,
             held=gas,
-            rate=np.where(plumbed.tank_node >= 0, gained[:, plumbed.tank_node], 0.0),
+            rate=ends.gained(carried, index),
             gas=-shut.lost(drawn * (1.0 - mix)),
             drawn=drawn,
             burnt=drawn * mix,

@@ -85,7 +85,7 @@ class Feeding(FuelNetwork):
         rows, stretch : Indices
             Scenarios and the stretch each is in, shape (R,).
         volume : Array
-            Fuel in each tank, shape (R, T) [m3].
+            Fuel in each tank, shape (R, T), or as it lies, shape (R, C) [m3].
         gas : Array, optional
             Gas in each tank as the volume it has at ambient pressure, shape (R, T) [m3]; by
             default all tanks are at ambient pressure.
@@ -94,8 +94,9 @@ class Feeding(FuelNetwork):
         last : Last, optional
             What was last found for all scenarios, read and written.
         """
+        volume = self.tanks.lying(volume, self.index[stretch])
         if gas is None:
-            gas = self.tanks.capacity - volume
+            gas = self.tanks.capacity - self.tanks.total(volume)
         wanted = self.wanted(rows, stretch)
         if draws is not None:
             wanted = np.where(draws, wanted, 0.0)
@@ -159,7 +160,8 @@ class Feeding(FuelNetwork):
         """Balance of scenarios in which the same tanks are shut in."""
         conditions = self.conditions(rows, stretch, volume)
         conditions = replace(conditions, demand=self.plumbed.demand(wanted))
-        pockets = shut.pockets(self.tanks.capacity, volume, gas) if shut else None
+        held = self.tanks.total(volume)
+        pockets = shut.pockets(self.tanks.capacity, held, gas) if shut else None
         plumbed = shut.plumbed if shut else self.plumbed
         start = None
         if last is not None:
@@ -168,23 +170,29 @@ class Feeding(FuelNetwork):
         got = drawn(plumbed, conditions, start=start, pockets=pockets, limit=self.limit)
         if last is not None:
             last.flow[rows], last.share[rows] = got.solution.flow, got.solution.node_share
-        return self._balanced(volume, gas, wanted, got, pockets)
+        return self._balanced(volume, gas, wanted, got, pockets, self.index[stretch])
 
     def _balanced(
-        self, volume: Array, held: Array, wanted: Array, got: Drawn, pockets: Pockets | None
+        self,
+        volume: Array,
+        held: Array,
+        wanted: Array,
+        got: Drawn,
+        pockets: Pockets | None,
+        index: Indices,
     ) -> Balance:
         """Liquid gained by tanks, taken by demands (wanted: (R, P)) and lost through openings."""
         plumbed, found = self.plumbed, got.solution
-        gained = (found.flow * found.share) @ plumbed.gains
-        node = plumbed.tank_node
+        carried = found.flow * found.share
+        gained = carried @ plumbed.gains
         mix = found.node_share[:, plumbed.demand_node]
         burnt = got.flow * mix
-        gas = np.zeros_like(volume) if pockets is None else -pockets.lost(got.flow - burnt)
+        gas = np.zeros_like(held) if pockets is None else -pockets.lost(got.flow - burnt)
         short = got.flow < wanted
         return Balance(
             volume=volume,
             held=held,
-            rate=np.where(node >= 0, gained[:, node], 0.0),
+            rate=self.ends.gained(carried, index),
             gas=gas,
             drawn=got.flow,
             burnt=burnt,

@@ -6,6 +6,7 @@ import numpy as np
 
 from plumbing.errors import SolveError
 from plumbing.model.layout import Layout
+from plumbing.model.meshes import tank_mesh
 from plumbing.network import Survey
 from plumbing.network.filling import Fill
 from plumbing.physics.arrays import Array
@@ -49,7 +50,7 @@ def fill(layout: Layout, survey: Survey, port: str | None = None) -> Filled:
     usual = survey.fill
     name = port or (usual.port if usual else next(iter(layout.fill_ports), ""))
     plan = survey.fills[name]
-    network = for_fuelling(layout, survey)
+    network = for_fuelling(layout, survey, traps=True)
     why = _why_not(layout, network, plan)
     return _nothing(layout, plan, why) if why else _filled(layout, survey, network, plan)
 
@@ -182,7 +183,7 @@ def _tanks(layout: Layout, run: FillingRun, spills: tuple[Spill, ...]) -> list[T
         held = volume[:, number]
         if run.network.plumbed.tank_node[number] < 0 or held[-1] <= 0.0:
             continue
-        capacity = float(run.network.tanks.capacity[number])
+        capacity = (1.0 - min(tank.displaced, 0.95)) * tank_mesh(tank).volume
         found.append(
             TankFilled(
                 tank=tank.name,

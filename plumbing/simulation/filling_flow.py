@@ -87,7 +87,7 @@ def _guess(run: FillingRun, allowed: Array, most: int) -> int:
         rows = np.arange(len(flows))
         held = np.repeat(run.full.volume[:1], len(flows), axis=0)
         work = Pump(run.overflow, run.node, flows * STEP).at_rest()
-        gas = np.maximum(run.network.tanks.capacity - held, 0.0)
+        gas = np.maximum(run.network.tanks.capacity - run.network.tanks.total(held), 0.0)
         pressure = work.pressures(work.balance(rows, np.zeros_like(rows), held, gas), rows)
         trips = (lowest_of(run.network, pressure, held) > allowed).any(axis=1)
         if trips.any():

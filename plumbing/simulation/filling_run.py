@@ -51,6 +51,8 @@ class FillingRun:
         Moments, and fuel pushed in so far, shape (M,) [s], [m3].
     volume : Array
         Fuel in each tank, shape (M, T) [m3].
+    lying : Array
+        Fuel as it lies, shape (M, C) [m3].
     spilt, leaving : Array
         Fuel lost so far through each outlet, and leaving there, shape (M, O) [m3], [m3/s].
     pressure : Array
@@ -68,6 +70,7 @@ class FillingRun:
     time: Array
     pushed_in: Array
     volume: Array
+    lying: Array
     spilt: Array
     leaving: Array
     pressure: Array
@@ -77,7 +80,7 @@ class FillingRun:
     @property
     def lowest(self) -> Array:
         """Pressure at the lowest point of each tank, shape (M, T) [Pa]."""
-        return lowest_of(self.network, self.pressure, self.volume)
+        return lowest_of(self.network, self.pressure, self.lying)
 
     @property
     def highest(self) -> Array:
@@ -108,7 +111,7 @@ def run_filling(
     rows = np.arange(len(flow))
     work = replace(pump, network=overflow).at_rest()
     last = seen[-1]
-    full = work.balance(rows, np.zeros_like(rows), last.volume, last.gas)
+    full = work.balance(rows, np.zeros_like(rows), last.lying, last.gas)
     full = work.solved(full, rows)
     return tuple(_one(pump, seen, pressure, overflow, full, row) for row in range(len(flow)))
 
@@ -143,6 +146,7 @@ def _one(
         time=np.array([moment.time[row] for moment in seen]),
         pushed_in=np.array([-moment.burnt[row, -1] for moment in seen]),
         volume=np.array([moment.volume[row] for moment in seen]),
+        lying=np.array([moment.lying[row] for moment in seen]),
         spilt=np.array([moment.spilt[row] for moment in seen]),
         leaving=np.array([moment.ended.spilt[row] for moment in seen]),
         pressure=pressure[:, row],
@@ -176,7 +180,7 @@ def _overflowing(survey: Survey, pump: Pump, last: Moment) -> Vented:
     network, rows = pump.network, len(pump.flow)
     wetted = np.array(np.broadcast_to(network.wetted, (rows, *network.wetted.shape[1:])))
     index = np.repeat(network.index[:1], rows)
-    share = network.ends.spread(network.ends.share(last.volume, index))
+    share = network.ends.spread(network.ends.share(last.lying, index))
     leaves = last.ended.spilt > SPILLS * pump.flow[:, None]
     for way in open_ways(network, vent_ways(survey.network)):
         at = pump.outlets.index(f"{way.outlet.name}.tube")

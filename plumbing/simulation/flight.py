@@ -19,6 +19,7 @@ from plumbing.simulation.engines import Engines, Stops, engines_for
 from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.flight_result import Flown, History
 from plumbing.simulation.history import Record, history_of
+from plumbing.simulation.left import lying_assumed, pockets_left
 from plumbing.simulation.march import march
 from plumbing.simulation.moment import Stretches
 from plumbing.simulation.profile import Profile, profile_of
@@ -81,6 +82,8 @@ def fly(layout: Layout, survey: Survey, profile: Profile | None = None) -> Flown
     feeding = feeding_for(layout, survey, flown)
     if not feeding.flow.any():
         raise SolveError("no engine that a pump could feed has a fuel flow")
+    noted = (*flown.assumptions, *lying_assumed(feeding.tanks))
+    flown = replace(flown, assumptions=noted)
     again, longer = airborne_again(feeding, flown)
     engines = engines_for(layout, survey, feeding.plumbed.demands)
     slugs = slugs_for(layout, survey, feeding.plumbed.demands, flown.duration, feeding.flow)
@@ -90,7 +93,7 @@ def fly(layout: Layout, survey: Survey, profile: Profile | None = None) -> Flown
     slugs = replace(slugs, duration=onwards.duration, flow=farther.flow)
     with part(0.5, 1.0):
         dry = _marched(layout, farther, engines, slugs, onwards)
-    return _summed(layout, survey, feeding, stated, dry)
+    return _summed(layout, survey, farther, stated, dry)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -225,6 +228,7 @@ def _summed(layout: Layout, survey: Survey, feeding: Feeding, stated: _March, dr
         order=endurance.emptying_order(spent),
         books=books,
         dry_books=dry_books,
+        pockets=pockets_left(survey, feeding, spent, failed),
         stops_first=out,
         landed_with=0.0 if any(t is not None for t in stopped.values()) else max(landed, 0.0),
         reserve=reserve,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from plumbing.model.fields import Vector
 from plumbing.physics.arrays import Array, Indices
 from plumbing.simulation.profile import Profile
 
@@ -23,6 +24,8 @@ class History:
         Stretch of the profile each moment is in, shape (N,).
     volume : Array
         Fuel in each tank, shape (N, T) [m3].
+    lying : Array
+        Fuel as it lies, shape (N, C) [m3]: in each pocket, tank by tank.
     share : Array
         Liquid share each pump receives, shape (N, P) [-].
     flow : Array
@@ -52,6 +55,7 @@ class History:
     time: Array
     stretch: Indices
     volume: Array
+    lying: Array
     share: Array
     flow: Array
     burnt: Array
@@ -85,6 +89,28 @@ class Gasp:
     at_engine: float | None
     longest: float
     phase: str
+
+
+@dataclass(frozen=True, slots=True)
+class PocketLeft:
+    """Fuel that stays in a pocket of a tank which nothing feeds from.
+
+    Attributes
+    ----------
+    tank : str
+        Name of the tank.
+    volume : float
+        Fuel in the pocket [m3].
+    at : tuple of float
+        Its lowest corner in level flight [m].
+    ridge : float
+        Height of the ridge that parts it, over that corner [m].
+    """
+
+    tank: str
+    volume: float
+    at: Vector
+    ridge: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,6 +172,8 @@ class Flown:
         Where the fuel went in the stated flight.
     dry_books : Books
         Where it went in the dry run until fuel failed the engine that stopped first.
+    pockets : tuple of PocketLeft
+        What lay then in pockets that nothing feeds from, the aircraft brought back to level.
     stops_first : str
         That engine; empty if none stopped.
     landed_with : float
@@ -174,6 +202,7 @@ class Flown:
     order: tuple[tuple[str, float], ...]
     books: Books
     dry_books: Books
+    pockets: tuple[PocketLeft, ...]
     stops_first: str
     landed_with: float
     reserve: float

@@ -97,9 +97,10 @@ class FuelNetwork:
         return self.ends.tanks
 
     def conditions(self, rows: Indices, stretch: Indices, volume: Array) -> Conditions:
-        """Conditions of some scenarios in some stretches, for fuel volumes of shape (R, T) [m3]."""
+        """Conditions of some scenarios in some stretches, for fuel (R, T) or (R, C) [m3]."""
         fluids = self.fluids
         index = self.index[stretch]
+        volume = self.tanks.lying(volume, index)
         share = self.ends.share(volume, index)
         density = pick(fluids.liquid_density, rows)
         weight = self.weight(rows, stretch)

@@ -42,10 +42,8 @@ def weight_of(feeding: Feeding) -> float:
 
 
 def surfaces(feeding: Feeding, volume: Array, attitude: Indices) -> Array:
-    """Heights of the surfaces for fuel (S, T) [m3], shape (S, T) [m]."""
-    index = feeding.index[attitude]
-    levels = [one.level(volume[:, n], index) for n, one in enumerate(feeding.tanks.vessels)]
-    return np.stack(levels, axis=-1)
+    """Heights of the highest surfaces for fuel (S, T) or (S, C) [m3], shape (S, T) [m]."""
+    return feeding.tanks.surfaces(volume, feeding.index[attitude])
 
 
 def head_of(feeding: Feeding, volume: Array, attitude: Indices) -> Array:
@@ -76,8 +74,10 @@ def drain_attitude(layout: Layout) -> tuple[float, float]:
     return pitch, roll
 
 
-def for_fuelling(layout: Layout, survey: Survey) -> Vented:
+def for_fuelling(layout: Layout, survey: Survey, *, traps: bool = False) -> Vented:
     """The layout as it stands for filling: attitude, valves, vents dry.
+
+    While it is filled, gas that finds no way out `traps` itself in high pockets of the tanks.
 
     Raises
     ------
@@ -93,8 +93,17 @@ def for_fuelling(layout: Layout, survey: Survey) -> Vented:
         celsius=stated.temperature,
         ports=True,
         centres=False,
+        breathers={name: breathers(survey, name) for name in layout.tanks} if traps else {},
     )
     return vented(made, vent_ways(survey.network))
+
+
+def breathers(survey: Survey, tank: str) -> tuple[str, ...]:
+    """Ports by which gas leaves a tank: its vents, and where its air comes by other tanks."""
+    ports = [way.port.name for way in vent_ways(survey.network) if way.tank.name == tank]
+    air = survey.air_path(tank)
+    through = [port.partition(".") for port in (air.path.ports if air else ())]
+    return tuple(dict.fromkeys(ports + [port for part, _, port in through if part == tank]))
 
 
 def tapped(feeding: Fed, node: int, flow: Array) -> Fed:
@@ -244,7 +253,7 @@ class Watch:
         gas: Array,
         draws: Flags | None = None,
     ) -> Balance:
-        """Balance of scenarios (R,) with fuel (R, T) [m3]."""
+        """Balance of scenarios (R,) with fuel as it lies (R, C) [m3]."""
         if self._known is not None:
             known, held, found = self._known
             if np.array_equal(known, rows) and np.array_equal(held, volume):
@@ -252,7 +261,7 @@ class Watch:
         return self._found(rows, self.attitude[rows], volume, gas, draws)
 
     def settled(self, moment: Moment) -> Flags:
-        """Scenarios in which no tank gains or loses more than `still` [m3/s], shape (S,).
+        """Scenarios in which no pocket gains or loses more than `still` [m3/s], shape (S,).
 
         Neither now, nor over a step in which surfaces hang where gain and loss take turns.
         """
@@ -260,7 +269,7 @@ class Watch:
         rows = np.flatnonzero(~self._over)
         if not rows.size:
             return self._over.copy()
-        volume = moment.volume[rows]
+        volume = moment.lying[rows]
         found = self._found(rows, self.attitude[rows], volume, moment.gas[rows])
         moving = np.abs(found.rate).max(axis=1, initial=0.0) > self.still[rows]
         self._over[rows[~moving]] = True
@@ -272,7 +281,7 @@ class Watch:
         if last is None:
             return self._over
         length = moment.time - last.time
-        gained = np.abs(moment.volume - last.volume).max(axis=1, initial=0.0)
+        gained = np.abs(moment.lying - last.lying).max(axis=1, initial=0.0)
         return np.asarray((length >= _LOOKED) & (gained <= self.still * length))
 
 

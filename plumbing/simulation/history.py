@@ -74,8 +74,10 @@ def history_of(layout: Layout, feeding: Feeding, profile: Profile, record: Recor
     found = record.balances()
     pressure = feeding.pressures(found, level, stretch)
     weights = feeding.fluids.liquid_density[0] * volume
-    fuel = _centres(feeding, volume, feeding.index[stretch])
-    beside = _centres(feeding, volume, level)[:, :, 1]
+    tanks, index = feeding.tanks, feeding.index[stretch]
+    lying = found.volume if tanks.has_pockets else volume
+    fuel = tanks.centroids(lying, index)
+    beside = tanks.centroids(tanks.turned(lying, index, level), level)[:, :, 1]
     cg, mass = _balance(layout, profile, stretch, weights, fuel)
     return History(
         tanks=plumbed.tanks,
@@ -83,6 +85,7 @@ def history_of(layout: Layout, feeding: Feeding, profile: Profile, record: Recor
         time=record.doubled("time"),
         stretch=stretch,
         volume=volume,
+        lying=lying,
         share=found.share,
         flow=found.drawn,
         burnt=record.doubled("burnt"),
@@ -94,14 +97,6 @@ def history_of(layout: Layout, feeding: Feeding, profile: Profile, record: Recor
         cg=cg,
         mass=mass,
         moment=GRAVITY * np.sum(weights * beside, axis=1),
-    )
-
-
-def _centres(feeding: Feeding, volume: Array, index: Indices) -> Array:
-    """Centre of the fuel in every tank; row 0 of the tanks is level flight, (N, T, 3) [m]."""
-    vessels = feeding.tanks.vessels
-    return np.stack(
-        [vessel.centroid(volume[:, number], index) for number, vessel in enumerate(vessels)], axis=1
     )
 
 

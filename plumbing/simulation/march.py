@@ -72,7 +72,10 @@ def march(
     """
     every, all_draw = np.arange(len(volume)), np.ones((len(volume), 1), dtype=bool)
     gas = np.maximum(tanks.capacity - volume, 0.0)
-    state = Moment.first(volume, gas, balance(every, np.zeros_like(every), volume, gas, all_draw))
+    begin = np.zeros_like(every)
+    lying = tanks.lying(np.asarray(volume, float), stretches.direction(every, begin))
+    first = balance(every, begin, lying, gas, all_draw)
+    state = Moment.first(lying, volume, gas, first)
     start = state
     if see is not None:
         see(state)
@@ -108,22 +111,15 @@ def _share(now: Moment, start: Moment, stretches: Stretches, tanks: Tankage) -> 
 
 
 def _marks(tanks: Tankage) -> Array:
-    """Volumes at which something changes, shape (D, T, M), padded with infinity [m3]."""
-    found = [
-        np.stack(
-            [
-                *vessel.dry.values(),
-                *vessel.covered.values(),
-                np.zeros(len(tanks.down)),
-                np.full(len(tanks.down), vessel.capacity),
-            ],
-            axis=-1,
-        )
-        for vessel in tanks.vessels
-    ]
+    """Volumes at which something changes, shape (D, C, M), padded with infinity [m3]."""
+    found = []
+    for vessel in tanks.vessels:
+        none = np.zeros((len(tanks.down), vessel.pockets))
+        low = [one for both in vessel.low.values() for one in both]
+        found.append(np.stack([*low, none, none + vessel.capacity], axis=-1))
     most = max(marks.shape[-1] for marks in found)
     padded = [
-        np.pad(marks, ((0, 0), (0, most - marks.shape[-1])), constant_values=np.inf)
+        np.pad(marks, ((0, 0), (0, 0), (0, most - marks.shape[-1])), constant_values=np.inf)
         for marks in found
     ]
-    return np.stack(padded, axis=1)
+    return np.concatenate(padded, axis=1)

@@ -54,11 +54,11 @@ class Balance:
     Attributes
     ----------
     volume : Array
-        Fuel in each tank that it is worked out for, shape (S, T) [m3].
+        Fuel as it lies that it is worked out for, shape (S, C) [m3].
     held : Array
         Gas in each tank then, as volume at ambient pressure, shape (S, T) [m3].
     rate : Array
-        Liquid gained by each tank, shape (S, T) [m3/s].
+        Liquid gained by each pocket, shape (S, C) [m3/s].
     gas : Array
         Gas gained by each tank that is shut in, as volume at ambient pressure, (S, T) [m3/s].
     drawn : Array
@@ -164,6 +164,8 @@ class Moment:
         Shape (S,) [s].
     stretch : Indices
         Stretch each is in, shape (S,).
+    lying : Array
+        Fuel as it lies, shape (S, C) [m3].
     volume : Array
         Fuel in each tank, shape (S, T) [m3].
     gas : Array
@@ -181,6 +183,7 @@ class Moment:
 
     time: Array
     stretch: Indices
+    lying: Array
     volume: Array
     gas: Array
     burnt: Array
@@ -190,11 +193,12 @@ class Moment:
     ended: Balance
 
     @classmethod
-    def first(cls, volume: Array, gas: Array, balance: Balance) -> Moment:
-        """The start, with fuel and gas (S, T) [m3] in the tanks."""
+    def first(cls, lying: Array, volume: Array, gas: Array, balance: Balance) -> Moment:
+        """The start, with fuel as it lies (S, C), fuel and gas (S, T) [m3] in the tanks."""
         return cls(
             time=np.zeros(len(volume)),
             stretch=np.zeros(len(volume), dtype=np.intp),
+            lying=np.array(lying, float),
             volume=np.array(volume, float),
             gas=gas,
             burnt=np.zeros_like(balance.burnt),

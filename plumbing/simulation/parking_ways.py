@@ -41,15 +41,17 @@ def _way(
     tank = network.plumbed.tanks.index(way.tank.name)
     vessel, index = network.tanks.vessels[tank], network.index[[attitude]]
     fullest = max(float(run.volume[:, tank].max()) for run in runs)
-    level = float(vessel.level(np.array([fullest]), index)[0])
+    lying = network.tanks.lying_in(vessel, np.array([fullest]), index)
+    basin = int(vessel.basin[way.port.name][index[0]])
+    level = float(vessel.levels(lying, index)[0, basin])
     down = network.tanks.down[index[0]]
     head = level + float(down @ np.array(way.outlet.at))
-    dry, covered = (float(one[way.port.name][index[0]]) for one in (vessel.dry, vessel.covered))
+    dry, covered = (float(one[index[0], basin]) for one in vessel.low[way.port.name])
     node = f"{way.outlet.name}.tube"
     state: State = "held"
     if capped or node not in outlets or standing.blocked[attitude][way_end(network, way)]:
         state = "capped"
-    elif fullest <= dry + _WET * (covered - dry):
+    elif lying[0, basin] <= dry + _WET * (covered - dry):
         state = "dry"
     elif head <= 0.0:
         state = "above"

@@ -105,18 +105,19 @@ def solved_network(layout: Layout, survey: Survey, cases: PeakCases, side: int =
 
 
 def lowest_usable(layout: Layout, survey: Survey, tanks: Tankage, index: Indices) -> Array:
-    """Fuel in each tank with its feed just covered, headers filled, shape (S, T) [m3]."""
+    """Fuel as it lies with the feeds just covered, headers filled, shape (S, C) [m3]."""
     feeds = {use.upstream for use in survey.lines.values() if use.role is Role.SUCTION}
     columns = []
     for vessel in tanks.vessels:
         tank = layout.tanks[vessel.name]
-        filled = np.full(len(index), tank.fill * vessel.capacity)
+        filled = np.full((len(index), 1), tank.fill * vessel.capacity)
         covered = [
-            vessel.covered[port][index] for port in tank.ports if f"{tank.name}.{port}" in feeds
+            vessel.low[port][1][index] for port in tank.ports if f"{tank.name}.{port}" in feeds
         ]
-        low = np.max(covered, axis=0) if covered and tank.role != "header" else filled
+        usual = covered and tank.role != "header"
+        low = np.max(covered, axis=0) if usual else tanks.lying_in(vessel, filled[:, 0], index)
         columns.append(np.minimum(low, vessel.capacity))
-    return np.stack(columns, axis=1)
+    return np.concatenate(columns, axis=1)
 
 
 def demand_of(survey: Survey, plumbed: Plumbed, engine: str) -> int:

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from types import MappingProxyType
+
 import numpy as np
 
 from plumbing.errors import SolveError
@@ -28,6 +31,7 @@ def set_up(
     ports: bool = False,
     side: int = 0,
     centres: bool = True,
+    breathers: Mapping[str, tuple[str, ...]] = MappingProxyType({}),
 ) -> Feeding:
     """Network and tanks as drawn, ready to be run; nothing is drawn or pushed in yet.
 
@@ -49,6 +53,8 @@ def set_up(
         Which end of the tolerances: -1 kind, 0 as drawn, +1 unkind.
     centres : bool
         Whether centres of the fuel will be asked for.
+    breathers : mapping of str to tuple of str
+        As for `tankage`.
 
     Raises
     ------
@@ -64,7 +70,7 @@ def set_up(
     down, index = down[order], np.argsort(order)[index]
     circuit, count = plumbed.circuit, len(gravity)
     return Feeding(
-        ends=tank_ends(plumbed, tankage(layout, down, moments=centres)),
+        ends=tank_ends(plumbed, tankage(layout, down, centres, breathers)),
         gravity=gravity,
         index=index[1:],
         flow=np.zeros((1, count, len(plumbed.demands))),

@@ -27,8 +27,10 @@ class TankEnds:
         The tanks, T of them.
     branch, end, tank : Indices
         Branch, 0 for its start or 1 for its end, and tank, shape (Q,).
+    pocket : Indices
+        Pocket that the port opens in, among the C of all tanks, shape (D, Q).
     dry, span : Array
-        Fuel in the tank when the port is just dry, and how much more covers it, shape (D, Q) [m3].
+        Fuel in it when the port is just dry, and how much more covers it, shape (D, Q) [m3].
     height : Array
         Height of the opening, shape (D, Q) [m].
     lift : Array
@@ -42,6 +44,7 @@ class TankEnds:
     branch: Indices
     end: Indices
     tank: Indices
+    pocket: Indices
     dry: Array
     span: Array
     height: Array
@@ -49,32 +52,47 @@ class TankEnds:
     pore: Array
 
     def share(self, volume: Array, index: Indices) -> Array:
-        """Liquid share each end would deliver, shape (S, Q), for fuel volumes (S, T) [m3].
+        """Liquid share each end would deliver, shape (S, Q), for fuel (S, T) or (S, C) [m3].
 
         A fine-pore body gives liquid alone as long as it is a little wet: its dry part holds the
         gas back.
         """
-        wet = self._wet(volume, index)
+        wet = self._wet(self.tanks.lying(volume, index), index)
         share = np.where(self.pore > 0.0, np.minimum(2.0 * wet / _WET, 1.0), wet)
         share[share < _SNAP] = 0.0
         share[share > 1.0 - _SNAP] = 1.0
         return share
 
-    def _wet(self, volume: Array, index: Indices) -> Array:
+    def _wet(self, lying: Array, index: Indices) -> Array:
         """Part of the height of its bore that each end stands in liquid, (S, Q), any number."""
-        wet: Array = (volume[:, self.tank] - self.dry[index]) / self.span[index]
+        wet: Array = (self._at_ends(lying, index) - self.dry[index]) / self.span[index]
         return wet
 
-    def depth(self, volume: Array, share: Array, index: Indices) -> Array:
+    def _at_ends(self, values: Array, index: Indices) -> Array:
+        """Values of the pockets (S, C) at the ends that open in them, shape (S, Q)."""
+        if not self.tanks.has_pockets:
+            return values[:, self.tank]
+        return np.take_along_axis(values, self.pocket[index], axis=1)
+
+    def gained(self, carried: Array, index: Indices) -> Array:
+        """What each pocket gains, (S, C), where branches carry liquid (S, B) [m3/s]."""
+        if not self.tanks.has_pockets:
+            node, gained = self.plumbed.tank_node, carried @ self.plumbed.gains
+            return np.where(node >= 0, gained[:, node], 0.0)
+        into = np.where(self.end == 1, 1.0, -1.0) * carried[:, self.branch]
+        place = self.pocket[index] + (np.arange(len(index)) * len(self.tanks.tank))[:, None]
+        size = len(index) * len(self.tanks.tank)
+        sums = np.bincount(place.ravel(), weights=into.ravel(), minlength=size)
+        return np.asarray(sums.reshape(len(index), -1))
+
+    def depth(self, lying: Array, share: Array, index: Indices) -> Array:
         """Liquid above the place each port passes the wall, shape (S, Q) [m].
 
         Negative where a covered pickup lifts fuel to a port above the surface; a pickup that
         draws a mix lifts only the liquid in it.
         """
-        level = np.stack(
-            [one.level(volume[:, n], index) for n, one in enumerate(self.tanks.vessels)], axis=1
-        )
-        above = np.maximum(level[:, self.tank] - self.height[index], 0.0)
+        level = self._at_ends(self.tanks.levels(lying, index), index)
+        above = np.maximum(level - self.height[index], 0.0)
         depth: Array = above - share * self.lift[index]
         return depth
 
@@ -84,8 +102,8 @@ class TankEnds:
         result[:, self.branch, self.end] = values
         return result
 
-    def threshold(self, volume: Array, index: Indices, surface_tension: Array) -> Array:
-        """Pressures that hold each end shut, (S, B, 2) [Pa], for fuel volumes (S, T) [m3].
+    def threshold(self, lying: Array, index: Indices, surface_tension: Array) -> Array:
+        """Pressures that hold each end shut, (S, B, 2) [Pa], for fuel as it lies (S, C) [m3].
 
         Check valves crack; a fine-pore body that is dry holds gas back up to its bubble point. As
         it runs dry its last wet pores ask for more and more, so that it comes to rest beside
@@ -96,7 +114,7 @@ class TankEnds:
             return cracking
         pore = np.where(self.pore > 0.0, self.pore, 1.0)
         most = np.where(self.pore > 0.0, bubble_point(surface_tension[:, None], pore), 0.0)
-        part = np.clip(2.0 - 2.0 * self._wet(volume, index) / _WET, 0.0, 1.0)
+        part = np.clip(2.0 - 2.0 * self._wet(lying, index) / _WET, 0.0, 1.0)
         return self.spread(part * most) + cracking
 
 
@@ -115,8 +133,15 @@ def tank_ends(plumbed: Plumbed, tanks: Tankage) -> TankEnds:
     down = tanks.down
     heights = [-np.einsum("dk,dk->d", down, v.openings[port].point) for v, port in vessels]
     walls = [-down @ v.openings[port].at for v, port in vessels]
-    dry = _columns([v.dry[port] for v, port in vessels], down)
-    covered = _columns([v.covered[port] for v, port in vessels], down)
+    basin = [v.basin[port] for v, port in vessels]
+    every = np.arange(len(down))
+    dry, covered = (
+        _columns(
+            [v.low[port][k][every, at] for (v, port), at in zip(vessels, basin, strict=True)], down
+        )
+        for k in (0, 1)
+    )
+    first = np.array([tanks.slices[number].start for _, _, number, _ in found], dtype=np.intp)
     least = np.array([1e-12 * v.capacity for v, _ in vessels])
     height = _columns(heights, down)
     return TankEnds(
@@ -125,6 +150,7 @@ def tank_ends(plumbed: Plumbed, tanks: Tankage) -> TankEnds:
         branch=branch,
         end=end,
         tank=tank,
+        pocket=first + np.array(basin, dtype=np.intp).reshape(len(found), len(down)).T,
         dry=dry,
         span=np.maximum(covered - dry, least),
         height=height,

@@ -38,7 +38,7 @@ class Course:
     tanks, stretches, balance, tolerance, flame_out, hangs_for
         As for `march`.
     marks : Array
-        Volumes at which something changes, shape (D, T, M), padded with infinity [m3].
+        Volumes at which something changes, shape (D, C, M), padded with infinity [m3].
     """
 
     tanks: Tankage
@@ -48,6 +48,11 @@ class Course:
     tolerance: float
     flame_out: FlameOut
     hangs_for: float
+
+    @property
+    def rooms(self) -> Array:
+        """Capacity of the tank of each pocket [m3], shape (C,)."""
+        return self.tanks.capacity[self.tanks.tank]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -84,7 +89,7 @@ class _Step:
         return _Step(length, self.now.put(which, other.now), self.then.put(which, other.then))
 
     def error(self, capacity: Array) -> Array:
-        """Heun against Euler, as share of the capacities (T,), the largest in each row, (R,)."""
+        """Heun against Euler, as share of the capacities (C,), the largest in each row, (R,)."""
         apart = 0.5 * self.length[:, None] * np.abs(self.then.rate - self.now.rate)
         return np.asarray(np.max(apart / capacity, axis=1, initial=0.0))
 
@@ -97,14 +102,14 @@ class _Step:
 
 def step(course: Course, state: Moment, rows: Indices, trial: Trial) -> tuple[Moment, Trial]:
     """Step every row; one whose error is too large stays and tries a shorter step."""
-    stretch, before, gas = state.stretch[rows], state.volume[rows], state.gas[rows]
-    capacity, trial = course.tanks.capacity, trial.copy()
+    stretch, before, gas = state.stretch[rows], state.lying[rows], state.gas[rows]
+    capacity, trial = course.rooms, trial.copy()
     draws = course.flame_out.running(state.dry[rows])
     now = course.balance(rows, stretch, before, gas, draws)
     left = _left(course, state, rows)
     length = np.minimum(_ahead(course, state, rows, now), trial.plain[rows])
     length = np.where(left <= _SHORTEST, left, np.maximum(length, np.minimum(_SHORTEST, left)))
-    guess = np.clip(before + _SHY * length[:, None] * now.rate, 0.0, capacity)
+    guess = _settled(course, rows, stretch, before + _SHY * length[:, None] * now.rate)
     gas = _gas_after(gas, _SHY * length, now)
     plain = _Step(length, now, course.balance(rows, stretch, guess, gas, draws))
     made, hung = _hanging(course, state, rows, trial, plain, guess)
@@ -113,7 +118,7 @@ def step(course: Course, state: Moment, rows: Indices, trial: Trial) -> tuple[Mo
     vague = made.vague()
     taken = (error <= course.tolerance) & (late <= _LATE) & (vague <= _VAGUE)
     taken |= made.length <= _SHORTEST
-    length = _within(made, before, capacity)
+    length = _within(made, course.tanks, before)
     wanted = length * np.minimum(_factor(course, error), np.where(vague > _VAGUE, 0.5, np.inf))
     wanted = np.where(taken, wanted, np.minimum(wanted, length - late))
     wanted = np.where(taken & (length >= left), np.inf, wanted)
@@ -129,10 +134,10 @@ def _hanging(
 ) -> tuple[_Step, Flags]:
     """Where a surface hangs, a longer step between means, and where that is, (R,).
 
-    `guess` has shape (R, T) [m3], the volumes at the end of the plain steps; `trial` is shortened
+    `guess` has shape (R, C) [m3], the volumes at the end of the plain steps; `trial` is shortened
     where a longer step leaves the place at which it hangs.
     """
-    capacity, before = course.tanks.capacity, state.volume[rows]
+    capacity, before = course.rooms, state.lying[rows]
     hung = np.zeros(len(rows), dtype=bool)
     tank = hanging.hung_tank(before, guess, plain.now, plain.then, course.tolerance * capacity)
     which = np.flatnonzero(tank >= 0)
@@ -148,7 +153,8 @@ def _hanging(
         return plain, hung
     which, length, now = which[worth], length[worth], now.rows(worth)
     some, at, each = rows[which], tank[which], np.arange(worth.sum())
-    here = np.clip(before[which] + _SHY * length[:, None] * now.rate, 0.0, capacity)
+    here = before[which] + _SHY * length[:, None] * now.rate
+    here = _settled(course, some, state.stretch[some], here)
     here[each, at] = before[which, at]
     there = here.copy()
     there[each, at] = guess[which, at]
@@ -177,8 +183,9 @@ def _left(course: Course, state: Moment, rows: Indices) -> Array:
 
 def _ahead(course: Course, state: Moment, rows: Indices, now: Balance) -> Array:
     """Time until something changes at the rates of now, shape (R,) [s], 0 or more."""
-    marks = course.marks[course.stretches.direction(rows, state.stretch[rows])]
-    ahead = _to_next_mark(marks, state.volume[rows], now.rate, course.tanks.capacity)
+    index, lying = course.stretches.direction(rows, state.stretch[rows]), state.lying[rows]
+    rate = course.tanks.shared(now.rate, lying, index)
+    ahead = _to_next_mark(course.marks[index], lying, rate, course.rooms)
     ahead = np.minimum(ahead, _to_patience(course, state, rows, now))
     return np.maximum(np.minimum(_left(course, state, rows), ahead), 0.0)
 
@@ -194,7 +201,7 @@ def _ends(stretches: Stretches) -> Array:
 
 
 def _to_next_mark(marks: Array, volume: Array, rate: Array, capacity: Array) -> Array:
-    """Time until the first tank reaches a mark at its present rate, shape (R,) [s]."""
+    """Time until the first pocket reaches a mark at its present rate, shape (R,) [s]."""
     way = marks - volume[:, :, None]
     speed = rate[:, :, None]
     near = np.where(np.isfinite(way), way, 0.0)
@@ -219,9 +226,17 @@ def _late(course: Course, state: Moment, rows: Indices, made: _Step) -> Array:
     return np.asarray(over.max(axis=1, initial=0.0))
 
 
-def _within(made: _Step, volume: Array, capacity: Array) -> Array:
+def _settled(course: Course, rows: Indices, stretch: Indices, lying: Array) -> Array:
+    """Fuel (R, C) [m3] held within what there is room for, after all spilling."""
+    if course.tanks.has_pockets:
+        lying = course.tanks.settled(lying, course.stretches.direction(rows, stretch))
+    return np.clip(lying, 0.0, course.rooms)
+
+
+def _within(made: _Step, tanks: Tankage, lying: Array) -> Array:
     """Steps [s] cut so that no tank passes empty or full at the mean rates."""
-    length, gain = made.length, 0.5 * (made.now.rate + made.then.rate)
+    length, capacity = made.length, tanks.capacity
+    volume, gain = (tanks.total(one) for one in (lying, 0.5 * (made.now.rate + made.then.rate)))
     after = volume + length[:, None] * gain
     room = np.where(gain < 0.0, volume, capacity - volume)
     passed = (after < -_ROUNDING * capacity) | (after > (1.0 + _ROUNDING) * capacity)
@@ -234,15 +249,17 @@ def _moved(course: Course, state: Moment, rows: Indices, made: _Step) -> Moment:
     """State after steps at the mean of both balances."""
     length, now, then = made.length, made.now, made.then
     by = length[:, None]
-    volume, burnt, spilt = state.volume.copy(), state.burnt.copy(), state.spilt.copy()
+    lying, burnt, spilt = state.lying.copy(), state.burnt.copy(), state.spilt.copy()
     gas = state.gas.copy()
     gas[rows] = np.maximum(gas[rows] + 0.5 * by * (now.gas + then.gas), 0.0)
-    volume[rows] += 0.5 * by * (now.rate + then.rate)
+    before = state.stretch[rows]
+    lying[rows] += 0.5 * by * (now.rate + then.rate)
     burnt[rows] += 0.5 * by * (now.burnt + then.burnt)
     spilt[rows] += 0.5 * by * (now.spilt + then.spilt)
     time, stretch = state.time.copy(), state.stretch.copy()
     time[rows] += length
     stretch[rows] += time[rows] >= _ends(course.stretches)[stretch[rows]] - _SHORTEST
+    lying[rows] = _lies(course, rows, before, stretch[rows], lying[rows])
     dry = state.dry.copy()
     least = course.flame_out.least(rows)
     lasting = dry[rows] + by * _dry_part(now.share, then.share, least)
@@ -253,7 +270,19 @@ def _moved(course: Course, state: Moment, rows: Indices, made: _Step) -> Moment:
         kept.put(rows[went], new.rows(went))
         for kept, new in ((state.began, now), (state.ended, then))
     )
-    return Moment(time, stretch, volume, gas, burnt, spilt, dry, began, ended)
+    volume = course.tanks.total(lying)
+    return Moment(time, stretch, lying, volume, gas, burnt, spilt, dry, began, ended)
+
+
+def _lies(course: Course, rows: Indices, before: Indices, after: Indices, lying: Array) -> Array:
+    """Fuel (R, C) [m3] after spilling in one stretch and turning to the next, (R,) each."""
+    if not course.tanks.has_pockets:
+        return lying
+    stretches = course.stretches
+    index = stretches.direction(rows, before)
+    settled = course.tanks.settled(lying, index)
+    onwards = np.minimum(after, len(stretches.duration) - 1)
+    return course.tanks.turned(settled, index, stretches.direction(rows, onwards))
 
 
 def _dry_part(now: Array, then: Array, least: Array) -> Array:

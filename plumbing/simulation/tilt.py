@@ -9,7 +9,7 @@ import numpy as np
 from plumbing.geometry.attitude import direction, gravity_body
 from plumbing.geometry.below import span, volume_below
 from plumbing.geometry.envelope import attitude_grid
-from plumbing.model.layout import Layout, split_port
+from plumbing.model.layout import Layout
 from plumbing.model.meshes import tank_mesh
 from plumbing.model.tank import Tank
 from plumbing.network import Survey
@@ -19,6 +19,7 @@ from plumbing.simulation.opening import USUAL_BORE, opening_of
 from plumbing.simulation.profile import Profile
 from plumbing.simulation.tankage import distinct_directions
 from plumbing.simulation.tilt_result import Leanings, TiltMap
+from plumbing.simulation.vessel import basin_of, pockets_of
 
 GRID = (37, 73)  # every 5 degrees
 
@@ -49,7 +50,7 @@ def tilt(
     TiltMap
         The maps, and the attitudes that are flown and parked in.
     """
-    ports = {name: feed_ports(layout, survey, name) for name in tanks or layout.tanks}
+    ports = {name: survey.feed_ports(name) for name in tanks or layout.tanks}
     fed = {name: found for name, found in ports.items() if found}
     half = np.pi / 2.0
     over = attitude_grid((-half, half), (-2.0 * half, 2.0 * half), grid)
@@ -75,14 +76,10 @@ def tilt(
     )
 
 
-def feed_ports(layout: Layout, survey: Survey, tank: str) -> tuple[str, ...]:
-    """Ports by which a tank feeds the engines."""
-    paths = (survey.fuel_path(tank, engine) for engine in layout.engines)
-    return tuple(dict.fromkeys(split_port(path.port)[1] for path in paths if path is not None))
-
-
 def unusable(layout: Layout, tank: Tank, ports: Sequence[str], down: Array) -> tuple[Array, float]:
-    """Fuel below which a tank's feed draws air.
+    """Fuel in a tank, drawn down from full, when its feed draws air.
+
+    What lies in other pockets stays there.
 
     Parameters
     ----------
@@ -103,7 +100,7 @@ def unusable(layout: Layout, tank: Tank, ports: Sequence[str], down: Array) -> t
         Capacity [m3].
     """
     mesh = tank_mesh(tank)
-    heights = span(mesh, down)
+    heights, parted = span(mesh, down), pockets_of(mesh, down)
     holds = 1.0 - min(tank.displaced, 0.95)
     tubes = {
         end: layout.tube_of(line).inside_diameter
@@ -114,8 +111,13 @@ def unusable(layout: Layout, tank: Tank, ports: Sequence[str], down: Array) -> t
     for name in ports:
         port = tank.ports[name]
         bore = port.bore or tubes.get(f"{tank.name}.{name}") or USUAL_BORE
-        covered = opening_of(port, mesh, heights, bore).covered
-        worst = np.maximum(worst, holds * volume_below(mesh, down, covered))
+        opening = opening_of(port, mesh, heights, bore)
+        if parted is None:
+            left = volume_below(mesh, down, opening.covered)
+        else:
+            basin = basin_of(parted, opening.point)
+            left = parted.drawn_down(opening.covered, basin, np.arange(len(down))).sum(axis=1)
+        worst = np.maximum(worst, holds * left)
     capacity = holds * mesh.volume
     return np.minimum(worst, capacity), capacity
 

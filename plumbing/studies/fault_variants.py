@@ -14,7 +14,8 @@ from plumbing.model.meshes import tank_mesh
 from plumbing.model.tank import Port, Tank
 from plumbing.physics.arrays import Array, Indices
 from plumbing.simulation.state import TankEnds, tank_ends
-from plumbing.simulation.tankage import Tankage, Vessel, tankage
+from plumbing.simulation.tankage import Tankage, tankage
+from plumbing.simulation.vessel import Vessel
 from plumbing.studies.fault_list import Effect
 
 _FORWARD = np.array([[-1.0, 0.0, 0.0]])  # the way fuel and clunk go under hard braking
@@ -84,6 +85,7 @@ def tank_variants(
     ends = replace(
         pieces[0],
         tanks=Tankage(vessels, np.tile(tanks.down, (times, 1))),
+        pocket=np.concatenate([piece.pocket for piece in pieces]),
         dry=np.concatenate([piece.dry for piece in pieces]),
         span=np.concatenate([piece.span for piece in pieces]),
         height=np.concatenate([piece.height for piece in pieces]),

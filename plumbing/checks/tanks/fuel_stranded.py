@@ -37,7 +37,8 @@ def find(case: Case, limit: float) -> Says:
         held = float(flight.dry_run.volume[0, place])
         if case.layout.tanks[name].role == "header" or held <= 0.0:
             continue
-        left = flight.stranded[name]
+        parted = sum(one.volume for one in flight.pockets if one.tank == name)
+        left = flight.stranded[name] - parted  # of pockets without a pickup another check tells
         if left / held > limit:
             yield Found(
                 name,

@@ -19,9 +19,12 @@ import numpy as np
 
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
 from plumbing.checks.pickups import pickup_ends
-from plumbing.geometry.cut import cut
+from plumbing.geometry.pockets import pockets
 from plumbing.model.meshes import tank_mesh
+from plumbing.model.tank import Tank
+from plumbing.physics.arrays import Array
 from plumbing.simulation.levels import down_at
+from plumbing.simulation.vessel import HOLLOW, basin_of
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT
@@ -47,11 +50,12 @@ def find(case: Case, limit: float) -> Says:
                 yield Lacking(f"tanks.{tank.name}.ports.{port.name}.pickup.reach", tank.name)
         if not ends:
             continue
-        solid = cut(tank_mesh(tank), down, moments=False)
-        gaps = np.min([-np.einsum("di,di->d", down, end) for end in ends], axis=0) - solid.bottom
+        gaps, under = np.array([_over_its_floor(tank, end, down) for end in ends]).swapaxes(0, 1)
+        best = gaps.argmin(axis=0)
+        gaps, under = (one[best, np.arange(len(down))] for one in (gaps, under))
         worst = int(gaps.argmax())
-        left = (1.0 - tank.displaced) * float(solid.volume_at(solid.bottom + gaps)[worst])
-        if gaps[worst] > limit and left > _FEW * solid.capacity:
+        left = (1.0 - tank.displaced) * float(under[worst])
+        if gaps[worst] > limit and left > _FEW * tank_mesh(tank).volume:
             what = (
                 f"{list(ATTITUDES)[worst].capitalize()}, the pickup of {tank.name} stands "
                 f"{show(float(gaps[worst]), 'length')} above the lowest corner and leaves "
@@ -59,3 +63,13 @@ def find(case: Case, limit: float) -> Says:
             )
             figures = Figure(float(gaps[worst]), "length"), Figure(limit, "length")
             yield Found(tank.name, what, *figures, field="ports")
+
+
+def _over_its_floor(tank: Tank, end: Array, down: Array) -> tuple[Array, Array]:
+    """Height of a pickup (D, 3) [m] over the lowest corner of its pocket, and what is below it."""
+    found, every = pockets(tank_mesh(tank), down, HOLLOW), np.arange(len(down))
+    basin = basin_of(found, end)
+    level = -np.einsum("di,di->d", down, end)
+    below, pool = found.below(level, basin, every)
+    inside = np.where(found.tree.inside[every, pool], found.tree.low[:, : found.tree.most], np.inf)
+    return level - inside.min(axis=1), below

@@ -16,6 +16,7 @@ from plumbing.results import NotComputed, known
 from plumbing.simulation.flight_result import Flown, History
 from plumbing.simulation.profile import Profile
 from plumbing.simulation.tankage import distinct_directions
+from plumbing.simulation.vessel import pockets_of
 
 MOST = 500  # moments kept of each flight
 _ML, _KILO, _ML_PER_MIN, _MM = 1e6, 1e-3, 6e7, 1e3
@@ -87,6 +88,7 @@ def _flight(layout: Layout, name: str, history: History, profile: Profile) -> di
         "directions": [_list(one, 5) for one in down],
         "direction": index.tolist(),
         "volume": _table(_ML * volume, 1),
+        "parted": [_parted(layout, name, down) for name in history.tanks],
         "level": _table(_levels(layout, history, volume, down, index), 5),
         "suction": _table(_KILO * history.suction[kept], 3),
         "flow": _table(_ML_PER_MIN * history.flow[kept], 1),
@@ -115,6 +117,11 @@ def _levels(layout: Layout, history: History, volume: Array, down: Array, index:
         share = max(1.0 - tank.displaced, 0.05)
         columns.append(solid.level_for(volume[:, number] / share, index))
     return np.stack(columns, axis=1)
+
+
+def _parted(layout: Layout, name: str, down: Array) -> bool:
+    """Whether fuel lies in several pockets of a tank, so that one surface would not be true."""
+    return pockets_of(tank_mesh(layout.tanks[name]), down) is not None
 
 
 def _round(value: float, places: int = 1) -> float:

@@ -94,7 +94,7 @@ function showMoment() {
   data.tanks.forEach(function (tank, place) {
     var volume = between(flight.volume, moment, place), share = volume / tank.capacity;
     var level = between(flight.level, moment, place);
-    fillTank(tank, share, level, down);
+    fillTank(tank, share, flight.parted[place] ? null : level, down);
     tellTank(gauges[place], tank, volume, share);
     said.push(tank.name + " " + Math.round(100 * share) + " %");
   });

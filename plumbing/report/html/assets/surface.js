@@ -42,10 +42,10 @@ function onSheet(svg, across, up) {
   return x.toFixed(2) + "," + y.toFixed(2);
 }
 
-// An elevation's tank with its fuel as effective gravity lays it.
+// An elevation's tank with its fuel as effective gravity lays it; without a level, as its share.
 function fillSolid(svg, group, tank, down, level, share) {
   var wet = one("polygon.filled", group) || addWet(svg, group);
-  var corners = wetPlane(svg, tank, down, level);
+  var corners = level === null ? null : wetPlane(svg, tank, down, level);
   wet.setAttribute("fill-opacity", corners || share > 0.995 ? 1 : 0.15 + 0.85 * share);
   if (share < 0.002) { wet.setAttribute("points", ""); return; }
   if (!corners || share > 0.998) {

@@ -1,0 +1,77 @@
+"""What stays in pockets that nothing feeds from."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from plumbing.findings import Assumption
+from plumbing.network import Survey
+from plumbing.physics.arrays import Array
+from plumbing.simulation.feeding import Feeding
+from plumbing.simulation.flight_result import History, PocketLeft
+from plumbing.simulation.tankage import Tankage
+from plumbing.simulation.vessel import Vessel
+
+_LEAST = 1e-3  # share of its capacity that is worth telling [-]
+_ONE = np.zeros(1, dtype=np.intp)
+
+
+def lying_assumed(tanks: Tankage) -> tuple[Assumption, ...]:
+    """What is taken of tanks in which fuel lies in pockets."""
+    said = (
+        "fuel runs over ridges at once, the aircraft turns slowly from one attitude to the next, "
+        "and the gas over all pockets is one"
+    )
+    return tuple(
+        Assumption(f"tanks.{one.name}.shape", said, "common practice")
+        for one in tanks.vessels
+        if one.pools is not None
+    )
+
+
+def pockets_left(
+    survey: Survey, feeding: Feeding, history: History, moment: float
+) -> tuple[PocketLeft, ...]:
+    """Fuel in pockets without a pickup at a moment [s], the aircraft brought back to level.
+
+    Parameters
+    ----------
+    survey : Survey
+        Of the layout.
+    feeding : Feeding
+        The network that flew; the first direction of its tanks is level flight.
+    history : History
+        What came of it.
+    moment : float
+        When [s].
+    """
+    tanks = feeding.tanks
+    if not tanks.has_pockets:
+        return ()
+    row = int(np.searchsorted(history.time, moment, side="right")) - 1
+    before = feeding.index[history.stretch[[row]]]
+    lying = tanks.turned(history.lying[[row]], before, _ONE)[0]
+    found = []
+    for vessel, own in zip(tanks.vessels, tanks.slices, strict=True):
+        if vessel.pools is not None:
+            found += _of(vessel, lying[own], survey.feed_ports(vessel.name))
+    return tuple(found)
+
+
+def _of(vessel: Vessel, lying: Array, ports: tuple[str, ...]) -> list[PocketLeft]:
+    """Pockets of one tank that hold fuel (K,) [m3] and none of the ports."""
+    assert vessel.pools is not None
+    pockets = vessel.pools.pockets
+    tree, pool = pockets.tree, pockets.pools(lying[None] / vessel.holds, _ONE)[0]
+    fed = {int(pool[vessel.basin[port][0]]) for port in ports}
+    found = []
+    for node in sorted(set(pool[: tree.count[0]].tolist()) - fed):
+        within = np.flatnonzero(tree.inside[0, node])
+        volume = float(lying[within].sum())
+        if volume < _LEAST * vessel.capacity:
+            continue
+        deepest = within[tree.low[0, within].argmin()]
+        x, y, z = tree.mesh.vertices[tree.lowest[0, deepest]].tolist()
+        ridge = float(tree.high[0, node] - tree.low[0, deepest])
+        found.append(PocketLeft(vessel.name, volume, (x, y, z), ridge))
+    return found

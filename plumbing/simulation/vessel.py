@@ -1,0 +1,156 @@
+"""One tank under the effective gravities of a run, as tables to look up."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from plumbing.geometry.basins import is_plain
+from plumbing.geometry.cut import Cut, cut
+from plumbing.geometry.mesh import Mesh
+from plumbing.geometry.pockets import Pockets, pockets
+from plumbing.geometry.pools import Pools, pools
+from plumbing.geometry.rising import rising
+from plumbing.model.meshes import tank_mesh
+from plumbing.model.tank import Tank
+from plumbing.physics.arrays import Array, Indices
+from plumbing.simulation.opening import USUAL_BORE, Opening, opening_of
+
+HOLLOW = 0.3e-3  # a hollow less deep than this holds a film and no fuel to count [m]; our choice
+RULER = 3e-3  # a port may be drawn that far outside the tank [m]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Vessel:
+    """One tank under D directions of gravity.
+
+    Attributes
+    ----------
+    name : str
+        Name of the tank.
+    cut : Cut
+        Its solid, cut.
+    holds : float
+        Share of the solid that fuel can fill (the rest is foam, baffles, fittings).
+    capacity : float
+        Fuel it holds brim-full [m3].
+    openings : mapping of str to Opening
+        Openings by port name.
+    dry, covered : mapping of str to Array
+        Fuel in the tank, once full, when that port is just dry, and just covered [m3], (D,).
+    pools : Pools or None
+        How its fuel lies, where it can lie in K > 1 pockets.
+    basin : mapping of str to Indices
+        Pocket that each port opens in, shape (D,); 0 where there is but one.
+    low : mapping of str to (Array, Array)
+        How the fuel lies when that port is just dry, and just covered [m3], shape (D, K).
+    """
+
+    name: str
+    cut: Cut
+    holds: float
+    capacity: float
+    openings: Mapping[str, Opening]
+    dry: Mapping[str, Array]
+    covered: Mapping[str, Array]
+    pools: Pools | None
+    basin: Mapping[str, Indices]
+    low: Mapping[str, tuple[Array, Array]]
+
+    @property
+    def pockets(self) -> int:
+        """Largest number of pockets K."""
+        return self.pools.most if self.pools else 1
+
+    def levels(self, volume: Array, index: Indices) -> Array:
+        """Height of the surface over each pocket [m] for fuel as it lies [m3], (S, K) both."""
+        if self.pools is None:
+            return self.cut.level_for(volume / self.holds, index[:, None])
+        return self.pools.levels(volume / self.holds, index)
+
+    def centroid(self, volume: Array, index: Indices) -> Array:
+        """Centre of the fuel [m], shape (S, 3), for fuel as it lies [m3], (S, K)."""
+        if self.pools is None:
+            return self.cut.centroid_at(self.levels(volume, index)[:, 0], index)
+        return self.pools.centroid(volume / self.holds, index)
+
+
+def vessel_of(
+    tank: Tank,
+    down: Array,
+    bores: Mapping[str, float],
+    moments: bool,
+    breathers: tuple[str, ...],
+) -> Vessel:
+    """One tank under D directions of gravity (D, 3).
+
+    Parameters
+    ----------
+    tank : Tank
+        The tank.
+    down : Array
+        Unit vectors along effective gravity, shape (D, 3).
+    bores : mapping of str to float
+        Bore of the tube on each port, by `part.port` [m].
+    moments : bool
+        Whether centres of the fuel will be asked for.
+    breathers : tuple of str
+        Ports by which gas leaves it while it is filled, where gas that finds no way out stays.
+    """
+    mesh = tank_mesh(tank)
+    sliced = cut(mesh, down, moments=moments)
+    holds = 1.0 - min(tank.displaced, 0.95)
+    openings = {
+        name: opening_of(
+            port, mesh, sliced, port.bore or bores.get(f"{tank.name}.{name}") or USUAL_BORE
+        )
+        for name, port in tank.ports.items()
+    }
+    parted = pockets_of(mesh, down)
+    if breathers and parted is None and not is_plain(mesh):
+        places = [openings[port].point for port in breathers]
+        sliced = rising(mesh, down, places, HOLLOW, RULER) or sliced
+    basin = {name: basin_of(parted, one.point) for name, one in openings.items()}
+    low = {name: _low(parted, sliced, holds, one, basin[name]) for name, one in openings.items()}
+    return Vessel(
+        name=tank.name,
+        cut=sliced,
+        holds=holds,
+        capacity=sliced.capacity * holds,
+        openings=openings,
+        dry={name: one.sum(axis=1) for name, (one, _) in low.items()},
+        covered={name: one.sum(axis=1) for name, (_, one) in low.items()},
+        pools=pools(parted, moments) if parted else None,
+        basin=basin,
+        low=low,
+    )
+
+
+def pockets_of(mesh: Mesh, down: Array) -> Pockets | None:
+    """Pockets of a solid under D directions (D, 3); None where it has but one in each."""
+    if is_plain(mesh):
+        return None
+    found = pockets(mesh, down, HOLLOW)
+    return found if found.tree.most > 1 else None
+
+
+def basin_of(parted: Pockets | None, points: Array) -> Indices:
+    """Pocket that a port opens in, for its place in every direction (D, 3) [m], shape (D,)."""
+    every = np.arange(len(points))
+    if parted is None:
+        return np.zeros_like(every)
+    return parted.tree.basin_at(points, every, RULER)
+
+
+def _low(
+    parted: Pockets | None, solid: Cut, holds: float, opening: Opening, basin: Indices
+) -> tuple[Array, Array]:
+    """How the fuel lies with an opening just dry, and just covered, (D, K) [m3] each."""
+    levels, every = (opening.dry, opening.covered), np.arange(len(basin))
+    if parted is None:
+        dry, covered = (solid.volume_at(level)[:, None] for level in levels)
+    else:
+        dry, covered = (parted.drawn_down(level, basin, every) for level in levels)
+    return holds * dry, holds * covered
