@@ -20,6 +20,7 @@ from plumbing.errors import Stopped
 from plumbing.findings import Severity
 from plumbing.layout import read
 from plumbing.report.as_json import check_data
+from plumbing.report.subject import Subject
 from plumbing.report.text import check_text
 from plumbing.stopping import going, part, watched, within
 
@@ -98,7 +99,7 @@ def test_a_stopped_check_is_not_judged():
     missing = [one.what for one in verdict.not_judged]
     assert "flight" in missing
     assert "filling through fill" in missing
-    assert "Partial: it was stopped" in check_text(examined)
+    assert "Partial: it was stopped" in check_text(Subject(examined))
     data = check_data(examined)
     assert data["partial"] is True
     assert data["not_computed"]["flight"] == "stopped before it was done"

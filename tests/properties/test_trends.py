@@ -163,7 +163,8 @@ def air_in(fills, pickup):
     layout = read(CHAIN.format(first=first, second=second, last=last, pickup=pickup))
     flown = fly(layout, survey(layout))
     history = flown.dry_run
-    let_in = np.maximum.accumulate(history.volume[0, 2] - history.volume[:, 2])
+    header = history.volume[:, history.tanks.index("last")]
+    let_in = np.maximum.accumulate(header[0] - header)
     return float(np.interp(1e-6, let_in, history.time)), flown.endurance
 
 
