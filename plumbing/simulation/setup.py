@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from plumbing.errors import SolveError
-from plumbing.hydraulics.along import Reference
 from plumbing.hydraulics.compile import compile_suction
+from plumbing.hydraulics.line_elements import Reference
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array
