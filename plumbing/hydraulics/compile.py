@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
-from plumbing.hydraulics.along import Reference, line_rows, part_rows
 from plumbing.hydraulics.assemble import assemble
+from plumbing.hydraulics.branch_path import FittingRow, Row, Run, Tag, backwards
+from plumbing.hydraulics.layout_circuit import Plumbed
+from plumbing.hydraulics.line_elements import Reference, line_rows, part_rows
 from plumbing.hydraulics.losses import USUAL_BORE
-from plumbing.hydraulics.plumbed import Plumbed
-from plumbing.hydraulics.rows import FittingRow, Row, Run, Tag, backwards
 from plumbing.model.layout import Layout
 from plumbing.model.parts import Valve
 from plumbing.network import Survey

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from plumbing.hydraulics import mixing
+from plumbing.hydraulics import junction_mixing as mixing
 from plumbing.hydraulics.branch_laws import pose
 from plumbing.hydraulics.interior import approach
 from plumbing.hydraulics.newton import AGAIN, CLOSE, State, begin, follow, settle

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from plumbing.hydraulics.branch_laws import Laws, pose
-from plumbing.hydraulics.mixing import STILL
+from plumbing.hydraulics.junction_mixing import STILL
 from plumbing.hydraulics.newton import CLOSE, State, leak, settle, usual_flow
 from plumbing.hydraulics.nodal import node_pressures
 from plumbing.hydraulics.problem import SMALL_FLOW, Problem

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from plumbing.hydraulics import mixing
+from plumbing.hydraulics import junction_mixing as mixing
 from plumbing.hydraulics.branch_laws import Drop, Laws, pose
 from plumbing.hydraulics.losses import compile_losses
 from plumbing.hydraulics.nodal import node_pressures

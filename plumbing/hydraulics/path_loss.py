@@ -5,12 +5,12 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 
 from plumbing.findings import Figure
-from plumbing.hydraulics.along import Reference, line_rows, part_rows
 from plumbing.hydraulics.assemble import elements_of
+from plumbing.hydraulics.branch_path import Row, backwards
 from plumbing.hydraulics.circuit import Circuit
 from plumbing.hydraulics.conditions import Conditions
+from plumbing.hydraulics.line_elements import Reference, line_rows, part_rows
 from plumbing.hydraulics.losses import Moving, branch_loss, compile_losses
-from plumbing.hydraulics.rows import Row, backwards
 from plumbing.model.layout import Layout, split_port
 from plumbing.model.parts import Connector, Filter, Tee, Valve
 from plumbing.network.lengths import LineLength

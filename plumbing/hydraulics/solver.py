@@ -2,14 +2,14 @@
 
 import numpy as np
 
-from plumbing.hydraulics import mixing
+from plumbing.hydraulics import junction_mixing as mixing
 from plumbing.hydraulics.branch_laws import pose
 from plumbing.hydraulics.circuit import Circuit
 from plumbing.hydraulics.conditions import Conditions, require_sound
+from plumbing.hydraulics.connectivity import reach
 from plumbing.hydraulics.gradual import fill
 from plumbing.hydraulics.newton import CLOSE, State, begin, follow, settle
 from plumbing.hydraulics.problem import Problem
-from plumbing.hydraulics.reach import reach
 from plumbing.hydraulics.solution import Solution
 from plumbing.hydraulics.topology import topology
 from plumbing.physics.arrays import Array

@@ -95,7 +95,7 @@ def _nodal(circuit: Circuit) -> _Nodal:
 
 
 def mixed(circuit: Circuit, flow: Array, share: Array, resting: Array) -> Array:
-    """Liquid share at the mixing nodes, shape (S, mixing) [-]; arguments as in `mixing`."""
+    """Share at the mixing nodes, shape (S, mixing) [-]; arguments as in `junction_mixing`."""
     from scipy.sparse import csc_array
     from scipy.sparse.linalg import splu
 

@@ -8,7 +8,7 @@ import numpy as np
 
 from plumbing import units
 from plumbing.findings import Assumption
-from plumbing.hydraulics.plumbed import Plumbed
+from plumbing.hydraulics.layout_circuit import Plumbed
 from plumbing.model.layout import Layout, split_port
 from plumbing.model.parts import Outlet
 from plumbing.physics.arrays import Array

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from plumbing.hydraulics.circuit import Circuit
-from plumbing.hydraulics.mixing import mixed
+from plumbing.hydraulics.junction_mixing import mixed
 from plumbing.hydraulics.topology import topology
 from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.simulation.moment import Balance

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from plumbing.errors import SolveError
-from plumbing.hydraulics.plumbed import Plumbed
+from plumbing.hydraulics.layout_circuit import Plumbed
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array

@@ -8,7 +8,7 @@ from typing import Self, TypeVar
 import numpy as np
 
 from plumbing.hydraulics.conditions import Conditions
-from plumbing.hydraulics.plumbed import Plumbed
+from plumbing.hydraulics.layout_circuit import Plumbed
 from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.physics.pumps import SUCTION_LIMIT
 from plumbing.simulation.fluid import Fluids

@@ -9,11 +9,11 @@ import numpy as np
 
 from plumbing.errors import SolveError
 from plumbing.findings import Figure
-from plumbing.hydraulics.along import Reference
 from plumbing.hydraulics.breakdown import Breakdown, breakdown
 from plumbing.hydraulics.compile import compile_delivery
 from plumbing.hydraulics.conditions import Conditions
-from plumbing.hydraulics.plumbed import Plumbed
+from plumbing.hydraulics.layout_circuit import Plumbed
+from plumbing.hydraulics.line_elements import Reference
 from plumbing.hydraulics.solution import Solution
 from plumbing.hydraulics.solver import solve
 from plumbing.model.engine import Engine

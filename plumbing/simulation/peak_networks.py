@@ -9,7 +9,7 @@ import numpy as np
 from plumbing.errors import SolveError
 from plumbing.hydraulics.breakdown import Breakdown, breakdown
 from plumbing.hydraulics.conditions import Conditions
-from plumbing.hydraulics.plumbed import Plumbed
+from plumbing.hydraulics.layout_circuit import Plumbed
 from plumbing.hydraulics.solution import Solution
 from plumbing.hydraulics.solver import solve
 from plumbing.model.layout import Layout

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from plumbing.hydraulics.circuit import Circuit
-from plumbing.hydraulics.plumbed import Plumbed
+from plumbing.hydraulics.layout_circuit import Plumbed
 from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.physics.constants import ATMOSPHERE
 

@@ -8,8 +8,8 @@ from types import MappingProxyType
 import numpy as np
 
 from plumbing.errors import SolveError
-from plumbing.hydraulics.along import Reference
 from plumbing.hydraulics.compile import compile_suction
+from plumbing.hydraulics.line_elements import Reference
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array

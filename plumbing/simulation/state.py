@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from plumbing.hydraulics.plumbed import Plumbed
+from plumbing.hydraulics.layout_circuit import Plumbed
 from plumbing.physics.arrays import Array, Indices
 from plumbing.physics.pickups import bubble_point
 from plumbing.simulation.tankage import Tankage

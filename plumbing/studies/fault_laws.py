@@ -12,12 +12,12 @@ from typing import Any
 
 import numpy as np
 
+from plumbing.hydraulics.branch_path import Tag
 from plumbing.hydraulics.circuit import Circuit
 from plumbing.hydraulics.conditions import Conditions
 from plumbing.hydraulics.elements import BoreChanges, Filters, Fittings, Tubes
+from plumbing.hydraulics.layout_circuit import Plumbed
 from plumbing.hydraulics.losses import Moving, branch_loss, compile_losses
-from plumbing.hydraulics.plumbed import Plumbed
-from plumbing.hydraulics.rows import Tag
 from plumbing.model.layout import Layout
 from plumbing.physics.arrays import Array, Indices
 from plumbing.simulation.fluid import Fluids

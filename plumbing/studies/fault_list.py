@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from plumbing.geometry.humps import extrema
-from plumbing.hydraulics.plumbed import Plumbed
+from plumbing.hydraulics.layout_circuit import Plumbed
 from plumbing.model.layout import Layout
 from plumbing.network import Role, Survey
 from plumbing.network.vent_ways import vent_ways

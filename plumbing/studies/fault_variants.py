@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from plumbing.geometry.pickup import clunk_position
-from plumbing.hydraulics.plumbed import Plumbed
+from plumbing.hydraulics.layout_circuit import Plumbed
 from plumbing.model.layout import Layout
 from plumbing.model.meshes import tank_mesh
 from plumbing.model.tank import Port, Tank

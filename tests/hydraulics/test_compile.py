@@ -9,11 +9,18 @@ from network.test_odd_topologies import wirings
 from network.wiring import wire
 
 from plumbing import api
-from plumbing.hydraulics.along import Reference
+from plumbing.hydraulics.branch_path import (
+    ChangeRow,
+    FilterRow,
+    FittingRow,
+    Tag,
+    TubeRow,
+    backwards,
+)
 from plumbing.hydraulics.compile import compile_delivery, compile_suction
 from plumbing.hydraulics.conditions import Conditions
-from plumbing.hydraulics.plumbed import NO_TANK
-from plumbing.hydraulics.rows import ChangeRow, FilterRow, FittingRow, Tag, TubeRow, backwards
+from plumbing.hydraulics.layout_circuit import NO_TANK
+from plumbing.hydraulics.line_elements import Reference
 from plumbing.hydraulics.solver import solve
 from plumbing.network import survey
 

@@ -9,10 +9,10 @@ import pytest
 from network.wiring import wire
 
 from plumbing import api
-from plumbing.hydraulics.along import BARB_LENGTH, ENTRY, Reference
 from plumbing.hydraulics.breakdown import breakdown
 from plumbing.hydraulics.compile import compile_suction
 from plumbing.hydraulics.conditions import Conditions
+from plumbing.hydraulics.line_elements import BARB_LENGTH, ENTRY, Reference
 from plumbing.hydraulics.losses import Moving, branch_loss, compile_losses
 from plumbing.hydraulics.solver import solve
 from plumbing.model.line import Elbow

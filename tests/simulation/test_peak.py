@@ -11,7 +11,7 @@ from ground_rigs import box, rig
 
 from plumbing import api
 from plumbing.findings import Figure
-from plumbing.hydraulics.along import BARB_LENGTH
+from plumbing.hydraulics.line_elements import BARB_LENGTH
 from plumbing.model.aircraft import Aircraft, LoadFactors
 from plumbing.model.fuel import Fuel, TemperatureRange
 from plumbing.model.parts import CurvePoint, Joint, Pump, Valve

@@ -11,12 +11,12 @@ from dataclasses import replace
 
 import numpy as np
 
-from plumbing.hydraulics.along import SHORTEST, Reference
 from plumbing.hydraulics.circuit import Circuit
 from plumbing.hydraulics.compile import compile_suction
 from plumbing.hydraulics.conditions import Conditions
+from plumbing.hydraulics.layout_circuit import Plumbed
+from plumbing.hydraulics.line_elements import SHORTEST, Reference
 from plumbing.hydraulics.losses import Moving, branch_loss, compile_losses
-from plumbing.hydraulics.plumbed import Plumbed
 from plumbing.hydraulics.solution import Solution
 from plumbing.model.layout import Layout
 from plumbing.network import Survey

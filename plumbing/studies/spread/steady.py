@@ -6,11 +6,11 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from plumbing.hydraulics.along import Reference
 from plumbing.hydraulics.circuit import Circuit
 from plumbing.hydraulics.compile import compile_suction
 from plumbing.hydraulics.conditions import Conditions
-from plumbing.hydraulics.plumbed import Plumbed
+from plumbing.hydraulics.layout_circuit import Plumbed
+from plumbing.hydraulics.line_elements import Reference
 from plumbing.hydraulics.solution import Solution
 from plumbing.hydraulics.solver import solve
 from plumbing.hydraulics.topology import topology

@@ -8,8 +8,8 @@ from functools import cached_property
 
 import numpy as np
 
+from plumbing.hydraulics.branch_path import Tag
 from plumbing.hydraulics.circuit import Circuit
-from plumbing.hydraulics.rows import Tag
 from plumbing.physics.arrays import Array, Flags, Indices
 
 NO_TANK = -1
