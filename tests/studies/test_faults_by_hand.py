@@ -24,7 +24,7 @@ from plumbing.model.tank import Hose, Pickup
 from plumbing.network import survey
 from plumbing.simulation.flight import fly
 from plumbing.simulation.profile import profile_of
-from plumbing.studies.fault_batch import batches
+from plumbing.studies.fault_batch import lots
 from plumbing.studies.faults import faults
 
 PHASES = (Phase(name="cruise", duration=115.0, throttle=1.0),)
@@ -152,7 +152,8 @@ def as_narrow_as_a_leak(made, tee, line):
         return with_part(made, "lines", line, fittings=(Elbow(kind="restrictor", bore=bore),))
 
     def too_much(bore):
-        sound = batches(narrowed(bore), survey(made), profile_of("test", PHASES))[0]
+        layout, found = narrowed(bore), survey(made)
+        sound = lots(layout, found)[0].batch(layout, found, profile_of("test", PHASES))
         zero = np.zeros(1, dtype=np.intp)
         circuit = sound.feeding.plumbed.circuit
         state = solve(circuit, sound.feeding.conditions(zero, zero, sound.start[zero]))
