@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from plumbing.api import (
         asbuilt,
+        bench_form,
         check,
         compare,
         draw,
@@ -31,6 +32,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "asbuilt",
+    "bench_form",
     "check",
     "compare",
     "draw",

@@ -27,12 +27,13 @@ from plumbing.api.examining import (
 from plumbing.api.files import load, read_for
 from plumbing.api.knowledge import explain, schema, starter
 from plumbing.api.many import spread, study
-from plumbing.api.papers import asbuilt, compare, report
+from plumbing.api.papers import asbuilt, bench_form, compare, report
 
 __all__ = [
     "AnyPath",
     "Door",
     "asbuilt",
+    "bench_form",
     "check",
     "compare",
     "draw",

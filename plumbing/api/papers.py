@@ -94,26 +94,58 @@ def compare(
     return comparison(*both)
 
 
-def asbuilt(layout: Layout | str | os.PathLike[str]) -> tuple[Compared, ...]:
-    """Compare the values measured on the built aircraft with the predicted ones.
+def asbuilt(
+    layout: Layout | str | os.PathLike[str], readings: str | os.PathLike[str] | None = None
+) -> tuple[Compared, ...]:
+    """Compare the values measured on the built aircraft with the predicted ones and their limits.
 
     Parameters
     ----------
     layout : Layout or path
-        A layout with values under `measured:`, or the file to read it from.
+        A layout, perhaps with values under `measured:`, or the file to read it from.
+    readings : path, optional
+        A bench form that was filled in, as `bench_form` writes it.
 
     Returns
     -------
     tuple of Compared
-        Each value beside its prediction: inside the band or not, and what that most likely means.
+        Each value beside its prediction and its limit: inside the band or not, passed or failed,
+        what that most likely means, and which other predictions move with it.
+
+    Raises
+    ------
+    LayoutError
+        The file or the form has faults.
+    """
+    from plumbing.checks.case import Case
+    from plumbing.checks.pass_marks import pass_marks
+    from plumbing.layout.readings import read_readings
+    from plumbing.studies.bench import compare
+
+    case = Case(opened(layout))
+    more = () if readings is None else read_readings(readings, case.layout)
+    return compare(case.layout, case.survey, pass_marks(case), more)
+
+
+def bench_form(layout: Layout | str | os.PathLike[str]) -> str:
+    """Write an empty form for the bench tests of a layout, as CSV.
+
+    Parameters
+    ----------
+    layout : Layout or path
+        A layout, or the file to read it from.
+
+    Returns
+    -------
+    str
+        A row a reading, with the predicted value, its band and its limit; `asbuilt` reads it back.
 
     Raises
     ------
     LayoutError
         The file has faults.
     """
-    from plumbing.network import survey
-    from plumbing.studies.bench import compare
+    from plumbing.checks.case import Case
+    from plumbing.report.bench_form import bench_form as written
 
-    loaded = opened(layout)
-    return compare(loaded, survey(loaded))
+    return written(Case(opened(layout)))

@@ -29,6 +29,8 @@ _SPELLINGS = {
 }
 _SOFT_BELOW = 80.0  # Shore A; common practice
 _METALS_ABOVE = 2500.0  # kg/m3; no plastic or rubber is so heavy
+_RATED_AT = 20.0  # degC; from memory
+_HOT = 0.5  # of a tube's rating left at the highest temperature it stands; from memory
 _FAIR = ("fair", "poor", "unsuitable")
 
 
@@ -56,6 +58,12 @@ def hottest_fuel(layout: Layout) -> float:
     """Highest temperature the fuel reaches, in flight or parked [degC]."""
     parked = (one.hottest for one in layout.parking.values() if one.hottest is not None)
     return max((layout.fuel.temperature.hottest, *parked))
+
+
+def share_of_rating(celsius: float, highest: float) -> float:
+    """Share of a tube's pressure rating that heat [degC] leaves: a straight line to `_HOT`."""
+    share = (celsius - _RATED_AT) / max(highest - _RATED_AT, 1.0)
+    return 1.0 - (1.0 - _HOT) * min(max(share, 0.0), 1.0)
 
 
 def is_soft(tube: Tube) -> bool | None:

@@ -12,24 +12,47 @@ from plumbing.cli import common
 @click.command("asbuilt")
 @common.layout_argument
 @common.form_option
+@click.option(
+    "--write-form",
+    type=common.Written(".csv"),
+    help="Write an empty form of all bench readings as CSV, and stop.",
+)
+@click.option(
+    "--readings",
+    type=click.Path(dir_okay=False),
+    help="Such a form, filled in: judge its readings too.",
+)
 @click.option("--csv", type=common.Written(".csv"), help="Write the comparison as CSV.")
 @common.force_option
-def command(layout: str, form: str, csv: str | None, force: bool) -> None:
+def command(
+    layout: str,
+    form: str,
+    write_form: str | None,
+    readings: str | None,
+    csv: str | None,
+    force: bool,
+) -> None:
     """Compare what was measured on the built aircraft with what LAYOUT predicts.
 
-    Values stand under `measured:` in the file. Exit code 0: none outside its band; 1: some
-    outside; 2: bad input.
+    Values stand under `measured:` in the file, or in a form. Each is held to its predicted band
+    and to the limit of its rule. Exit code 0: all inside and within; 1: some are not; 2: bad input.
     """
     from plumbing.report import asbuilt
 
     loaded = api.load(layout)
-    compared = api.asbuilt(loaded)
+    inputs = (*api.read_for(loaded), *((readings,) if readings else ()))
+    door = api.Door(inputs, force)
+    if write_form is not None:
+        door.ask(write_form)
+        door.write({write_form: api.bench_form(loaded).encode()})
+        common.tell(f"Wrote {write_form}.")
+        return
+    compared = api.asbuilt(loaded, readings)
     if csv is not None:
-        door = api.Door(api.read_for(loaded), force)
         door.write({csv: asbuilt.asbuilt_csv(compared).encode()})
     if form == "json":
         click.echo(asbuilt.asbuilt_json(loaded, compared))
     else:
         common.show(partial(asbuilt.asbuilt_text, loaded, compared))
-    if any(one.verdict in ("above", "below") for one in compared):
+    if any(one.fails for one in compared):
         sys.exit(common.FINDINGS)

@@ -56,7 +56,7 @@ def plate_dxf(plate: Plate) -> str:
         words = f"{hole.number} {hole.name} %%c{hole.diameter:g}"
         _write(space, words, x + radius + 2.0, y + radius + 2.0)
     _cross(space, *plate.datum, 5.0, "DATUM")
-    datum = f"{plate.axis} {plate.datum[0]:g}, z {plate.datum[1]:g}"
+    datum = f"datum, no hole: {plate.axis} {plate.datum[0]:g}, z {plate.datum[1]:g}"
     _write(space, datum, plate.datum[0] + 2.0, plate.datum[1] - 6.0)
     _bars(space, plate)
     out = StringIO(f"999\n{MARK}\n")

@@ -84,11 +84,11 @@ def _axes(plate: Plate) -> list[str]:
         "stroke_width": _THIN,
         "stroke_dasharray": "6 1.2 1 1.2",
     }
-    words = f"{plate.axis} {plate.datum[0]:g}, z {plate.datum[1]:g}"
+    words = f"datum, no hole: {plate.axis} {plate.datum[0]:g}, z {plate.datum[1]:g}"
     return [
         sheet.line(plate.low[0] - 6.0, y, plate.high[0] + 6.0, y, class_="datum-across", **style),
         sheet.line(x, -plate.high[1] - 6.0, x, -plate.low[1] + 6.0, class_="datum-up", **style),
-        sheet.circle(x, y, 3.0, fill="none", stroke=INK, stroke_width=0.25, class_="datum"),
+        sheet.diamond(x, y, 3.0, fill="none", stroke=INK, stroke_width=0.25, class_="datum"),
         sheet.line(x - 5.0, y, x + 5.0, y, stroke=INK, stroke_width=0.3),
         sheet.line(x, y - 5.0, x, y + 5.0, stroke=INK, stroke_width=0.3),
         sheet.write(x + 3.6, y + 5.4, words, SMALL, fill=SOFT),

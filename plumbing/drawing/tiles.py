@@ -118,7 +118,7 @@ def _crosses(row: int, column: int, count: tuple[int, int], lap: float) -> Itera
             [
                 sheet.line(x - 4.0, y, x + 4.0, y, **style),
                 sheet.line(x, y - 4.0, x, y + 4.0, **style),
-                sheet.circle(x, y, 2.0, fill="none", **style),
+                sheet.diamond(x, y, 2.0, fill="none", **style),
             ],
             class_="registration",
         )

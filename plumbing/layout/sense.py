@@ -10,23 +10,13 @@ from plumbing.model.base import Written
 from plumbing.model.engine import Engine
 from plumbing.model.flight import Flight, Phase
 from plumbing.model.fuel import Fuel, ViscosityPoint
-from plumbing.model.ground import Measured
 from plumbing.model.layout import Layout
+from plumbing.model.measured import MEASURES, Measured
 from plumbing.model.parts import Filter
 from plumbing.model.structure import Run
 from plumbing.model.tank import Pickup, Tank
 from plumbing.place import Place
 
-_MEASURES = {
-    "inlet-suction": "pressure",
-    "fill-pressure": "pressure",
-    "fill-volume": "volume",
-    "drain-time": "time",
-    "left-over": "volume",
-    "header-air": "volume",
-    "siphon-rate": "flow",
-    "pump-flow": "flow",
-}
 Contradiction = tuple[Place, str, str]
 _DAY = re.compile(r"\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])")
 
@@ -233,7 +223,7 @@ def _phase(phase: Phase) -> Iterator[Contradiction]:
 
 
 def _measured(measured: Measured) -> Iterator[Contradiction]:
-    wanted = _MEASURES[measured.what]
+    wanted = MEASURES[measured.what]
     if not _written(measured, wanted):
         found = f"`{measured.name}`, {measured.what} without `{wanted}`"
         yield measured.place, found, f"`{wanted}`: the value measured"

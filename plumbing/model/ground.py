@@ -15,7 +15,6 @@ from plumbing.model.fields import (
     Temperature,
     Time,
     Usual,
-    Volume,
     Within,
 )
 
@@ -127,30 +126,3 @@ class Accepted(Named):
     reason: Annotated[str, "why it may stay"]
     by: Annotated[str, "who says so"]
     on: Annotated[str, "date, as 2026-05-01"]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Measured(Named):
-    """A value measured on the built aircraft, to be compared with the prediction."""
-
-    what: Annotated[
-        Literal[
-            "inlet-suction",
-            "fill-pressure",
-            "fill-volume",
-            "drain-time",
-            "left-over",
-            "header-air",
-            "siphon-rate",
-            "pump-flow",
-        ],
-        "what was measured",
-    ]
-    part: Annotated[str | None, Refers("part"), "where"] = None
-    pressure: Annotated[Drop | None, "the value, if a pressure or suction"] = None
-    volume: Annotated[Volume | None, "the value, if a volume"] = None
-    time: Annotated[Time | None, "the value, if a time"] = None
-    flow: Annotated[Flow | None, "the value, if a flow"] = None
-    at_flow: Annotated[Flow | None, "flow at which it was measured"] = None
-    temperature: Annotated[Temperature | None, "fuel temperature then"] = None
-    on: Annotated[str | None, "date"] = None

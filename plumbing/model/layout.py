@@ -15,7 +15,6 @@ from plumbing.model.fuel import Fuel
 from plumbing.model.ground import (
     Accepted,
     Filling,
-    Measured,
     Papers,
     Parking,
     Reserve,
@@ -24,6 +23,7 @@ from plumbing.model.ground import (
     Tolerances,
 )
 from plumbing.model.line import Line, Tube
+from plumbing.model.measured import Measured
 from plumbing.model.parts import (
     Connector,
     Drain,

@@ -15,7 +15,7 @@ from plumbing.report.keyed import keyed
 from plumbing.report.page import Page
 from plumbing.report.sweep_schema import asbuilt_schema
 from plumbing.report.words import counted, figure, harmless, reasons, sentence
-from plumbing.studies.bench import Compared
+from plumbing.studies.bench import Compared, Moved
 
 
 def asbuilt_text(
@@ -33,7 +33,8 @@ def asbuilt_text(
     if not compared:
         page.paragraph(
             "The file states nothing under `measured:`. Add what was measured on the bench, such "
-            "as `gauge: {what: inlet-suction, pressure: 4 kPa, at-flow: 300 ml/min}`.",
+            "as `gauge: {what: inlet-suction, pressure: 4 kPa, at-flow: 300 ml/min}`; or write an "
+            "empty form with `--write-form`, fill it in and judge it with `--readings`.",
             indent=2,
         )
     for one in compared:
@@ -44,12 +45,14 @@ def asbuilt_text(
 
 
 def summary(compared: Sequence[Compared]) -> str:
-    """How many values lie inside their band, and how many not."""
+    """How many values lie inside their band and how many not, and how many beyond their limit."""
     inside = sum(one.verdict == "inside" for one in compared)
     outside = sum(one.verdict in ("above", "below") for one in compared)
+    beyond = sum(one.passes is False for one in compared)
     rest = len(compared) - inside - outside
     said = f"{counted(len(compared), 'value')}: {inside} inside, {outside} outside the band"
-    return said + (f", {rest} not compared" if rest else "")
+    said += f", {rest} not compared" if rest else ""
+    return said + (f"; {beyond} BEYOND THE LIMIT" if beyond else "")
 
 
 def _one(page: Page, one: Compared) -> None:
@@ -61,22 +64,51 @@ def _one(page: Page, one: Compared) -> None:
         page.paragraph(f"{figure(one.value)}, {_said(one)}", indent=2, label="measured")
     elif one.verdict == "no value":
         page.paragraph("no value of the right kind (a pressure, volume, time or flow)", indent=2)
-    if one.prediction is not None:
-        page.paragraph(figure(one.prediction.figure), indent=2, label="expected")
-        page.paragraph(one.prediction.how, indent=2, label="that is")
-    else:
-        page.paragraph("nothing can be predicted for it in this layout", indent=2)
-        for why in one.missing:
-            page.paragraph(sentence(str(why)), indent=2)
+    _held_to(page, one)
     if one.meaning is not None:
         page.paragraph(one.meaning.words, indent=2, label="suspect")
         if one.meaning.fitted:
             page.paragraph(one.meaning.fitted, indent=2, label="fitted")
+    for each in one.moved:
+        page.paragraph(_move(each), indent=2, label="moves")
+    noted = (one.measured.on, one.measured.by, one.measured.instrument)
+    if any(noted):
+        page.paragraph(", ".join(filter(None, noted)), indent=2, label="noted")
+
+
+def _held_to(page: Page, one: Compared) -> None:
+    """Prediction and limit of a value, or why there is neither."""
+    if one.prediction is not None:
+        page.paragraph(figure(one.prediction.figure), indent=2, label="expected")
+        page.paragraph(one.prediction.how, indent=2, label="that is")
+    elif one.mark is None:
+        page.paragraph("nothing can be predicted for it in this layout", indent=2)
+        for why in one.missing:
+            page.paragraph(sentence(str(why)), indent=2)
+    if one.mark is not None:
+        said = f"{one.mark.words()}, {one.mark.rule}: {_passed(one)}"
+        page.paragraph(said, indent=2, label="limit")
+
+
+def _passed(one: Compared) -> str:
+    if one.passes is not None:
+        return "passed" if one.passes else "FAILED"
+    flow = one.mark.flow if one.mark else None
+    needed = f"; measure at {units.show(flow, 'flow')}" if flow else ""
+    return f"not shown by this reading{needed}"
+
+
+def _move(moved: Moved) -> str:
+    place = f" at {moved.part}" if moved.part else f", {moved.state}" if moved.state else ""
+    before, after = (units.show(one.value, one.kind) for one in (moved.before, moved.after))
+    beyond = f", BEYOND THE LIMIT, {moved.mark.words()}" if moved.mark and moved.beyond else ""
+    return f"{moved.what}{place}: {after} instead of {before}{beyond}"
 
 
 def _said(one: Compared) -> str:
     return {
         "inside": "inside the band",
+        "not predicted": "nothing predicted",
         "above": "ABOVE the band",
         "below": "BELOW the band",
     }.get(one.verdict, one.verdict)
@@ -107,6 +139,23 @@ def _data(one: Compared) -> dict[str, Any]:
         "suspects": one.meaning.words if one.meaning else None,
         "fitted": one.meaning.fitted if one.meaning else None,
         "fitted_value": one.meaning.value if one.meaning else None,
+        "state": one.measured.state,
+        "by": one.measured.by,
+        "instrument": one.measured.instrument,
+        "limit": one.mark.words() if one.mark else None,
+        "rule": one.mark.rule if one.mark else None,
+        "passes": one.passes,
+        "moved": [
+            {
+                "what": each.what,
+                "part": each.part,
+                "state": each.state,
+                "before": each.before,
+                "after": each.after,
+                "beyond": each.beyond,
+            }
+            for each in one.moved
+        ],
     }
 
 
@@ -115,7 +164,10 @@ def asbuilt_csv(compared: Sequence[Compared]) -> str:
     out = StringIO()
     writer = csv.writer(out, lineterminator="\n")
     writer.writerow(
-        ["name", "what", "part", "measured", "expected", "at least", "at most", "verdict", "fitted"]
+        [
+            *("name", "what", "part", "measured", "expected", "at least", "at most", "verdict"),
+            *("fitted", "state", "limit", "passed"),
+        ]
     )
     for one in compared:
         expected = one.prediction.figure if one.prediction else None
@@ -129,6 +181,9 @@ def asbuilt_csv(compared: Sequence[Compared]) -> str:
             *("" if value is None else units.show(value, kind, 4) for value in bounds),
             one.verdict,
             one.meaning.fitted if one.meaning else "",
+            one.measured.state or "",
+            one.mark.words() if one.mark else "",
+            {True: "yes", False: "no", None: ""}[one.passes],
         ]
         writer.writerow([harmless(cell) for cell in cells])
     return out.getvalue()

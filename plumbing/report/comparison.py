@@ -2,29 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Any
 
 from plumbing.checks.examined import Examined
+from plumbing.checks.pass_marks import pass_marks
 from plumbing.checks.remedied import followed
 from plumbing.layout.differences import Path, Plain, differences
 from plumbing.layout.edit import flow
 from plumbing.network import Role
-from plumbing.report.cards.bench import bench_card
+from plumbing.report.cards.bench import bench_cards, test_titles
 from plumbing.report.json_schema import compare_schema
 from plumbing.report.json_text import json_text
 from plumbing.report.keyed import keyed
 from plumbing.report.page import Page
 from plumbing.report.remedy_text import did
 from plumbing.report.words import counted
-from plumbing.studies.bench import predict
+from plumbing.studies.bench import predict, readings
 from plumbing.studies.remedies import Outcome
 
-_TANKS = ("tanks under pressure", "tanks under suction")
-_SUCTION = ("suction side under vacuum", "suction side wet")
-_PRESSURE = ("pressure side",)
-_VENTS = ("vent while filling", "vent while drawing")
+_TANKS = ("tank-pressure", "tank-suction")
+_SUCTION = ("suction-vacuum", "suction-wet")
+_PRESSURE = ("pressure-side",)
+_VENTS = ("fill", "vent-air")
 _STOPS = ("stops",)
 _SECTIONS = {"tanks": _TANKS, "outlets": _VENTS, "engines": _STOPS, "valves": _STOPS}
 _ROLES = {Role.SUCTION: _SUCTION, Role.PRESSURE: _PRESSURE, Role.VENT: _VENTS}
@@ -62,7 +63,7 @@ class Comparison:
     predictions : tuple of Change
         Values to be measured on the bench for which another value is predicted now.
     tests : tuple of str
-        Leak and function tests that what was changed takes part in.
+        Bench cards, by number and title, that what was changed takes part in.
     """
 
     before: Examined
@@ -90,7 +91,7 @@ def comparison(before: Examined, after: Examined) -> Comparison:
             for words in dict.fromkeys((*expected, *now))
             if expected.get(words) != now.get(words)
         ),
-        tuple(dict.fromkeys(test for one in (before, after) for test in _tests(one, paths))),
+        tuple(_titles(test for one in (before, after) for test in _tests(one, paths))),
     )
 
 
@@ -104,8 +105,15 @@ def _expected(examined: Examined) -> dict[str, str]:
     predicted = predict(
         case.layout, case.survey, case.peak, parkings=case.parking, fillings=case.filling
     )
-    rows = [row for group in bench_card(predicted) for row in group.rows]
+    cards = bench_cards(readings(predicted, pass_marks(case)))
+    rows = [row for card in cards for row in card.rows if row.expected]
     return {row.words: f"{row.expected} ({row.band})" if row.band else row.expected for row in rows}
+
+
+def _titles(names: Iterable[str]) -> list[str]:
+    """Titles of tests in the order in which they are done."""
+    wanted = set(names)
+    return [title for name, title in test_titles().items() if name in wanted]
 
 
 def _tests(examined: Examined, paths: tuple[Path, ...]) -> Iterator[str]:

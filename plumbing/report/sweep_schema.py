@@ -77,10 +77,12 @@ def spread_schema() -> Schema:
 def asbuilt_schema() -> Schema:
     """Schema of what `plumbing asbuilt --format json` prints."""
     words, figure = nullable(TEXT), nullable(FIGURE)
+    moved = record(what=WORD, part=TEXT, state=TEXT, before=FIGURE, after=FIGURE, beyond=FLAG)
     measured = record(
         name=WORD, what=WORD, part=words, on=words, line=NATURAL, measured=figure,
         expected=figure, conditions=words, verdict=WORD, suspects=words, fitted=words,
-        fitted_value=figure, not_computed=by_name(TEXT),
+        fitted_value=figure, not_computed=by_name(TEXT), state=words, by=words,
+        instrument=words, limit=words, rule=words, passes=nullable(FLAG), moved=listed(moved),
     )  # fmt: skip
     return whole(
         "Measured beside predicted",

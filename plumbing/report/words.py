@@ -24,6 +24,17 @@ MEANING = {
 }
 
 
+def version() -> str:
+    """Version of the program; empty where it is not installed."""
+    from importlib.metadata import PackageNotFoundError
+    from importlib.metadata import version as of
+
+    try:
+        return of("plumbing")
+    except PackageNotFoundError:
+        return ""
+
+
 def figure(value: Figure) -> str:
     """Say a figure with its unit and, where it is uncertain, its band."""
     text = units.show(value.value, value.kind)

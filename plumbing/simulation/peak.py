@@ -95,9 +95,11 @@ def _engine(layout: Layout, survey: Survey, suction: Suction, name: str) -> Engi
     demand = demand_of(survey, plumbed, name)
     inlet = suction.inlet(demand)
     usual = int(cases.where(0)[0])
-    coldest = _worst(cases, inlet, cases.where(0))
-    dirty = _worst(cases, inlet, cases.where(0, dirty=True))
-    every = np.arange(len(cases.celsius))
+    worst = tuple(
+        _at_worst(inlet, among)
+        for among in (cases.where(0), cases.where(), cases.where(0, dirty=True))
+    )
+    coldest, loaded, dirty = (_worst(cases, inlet, at) for at in worst)
     hardest, full = int(np.argmax(inlet[DRAWN])), layout.engines[name].full_flow or 0.0
     path = suction_path(plumbed, solved.solution, solved.parts, usual, demand)
     bands = (suction.networks[KIND].parts, suction.networks[UNKIND].parts)
@@ -110,11 +112,11 @@ def _engine(layout: Layout, survey: Survey, suction: Suction, name: str) -> Engi
         flow=full,
         suction=_figure(inlet[:, usual]),
         coldest=coldest,
-        loaded=_worst(cases, inlet, cases.where()),
+        loaded=loaded,
         dirty=dirty,
-        hardest=_worst(cases, inlet, every),
+        hardest=_worst(cases, inlet, hardest),
         flow_had=full * suction.share_had(demand, hardest),
-        elements=path.elements(solved.parts, bands, usual),
+        elements=path.elements(solved.parts, bands, usual, worst),
         released=_released(layout, inlet[:, usual]),
         pump_height=_pump_height(layout, survey, solved.feeding, name, demand),
         header=header,
@@ -140,8 +142,12 @@ def _figure(values: Array, kind: str = "pressure") -> Figure:
     return Figure(drawn, kind, min(kindest, drawn), max(unkind, drawn))
 
 
-def _worst(cases: PeakCases, inlet: Array, among: Indices) -> Worst:
-    at = int(among[np.argmax(inlet[DRAWN, among])])
+def _at_worst(inlet: Array, among: Indices) -> int:
+    """Case among these with the largest suction as drawn."""
+    return int(among[np.argmax(inlet[DRAWN, among])])
+
+
+def _worst(cases: PeakCases, inlet: Array, at: int) -> Worst:
     return Worst(
         suction=_figure(inlet[:, at]),
         celsius=float(cases.celsius[at]),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -37,15 +37,24 @@ class Path:
     flow: Array
 
     def elements(
-        self, drawn: Breakdown, bands: tuple[Breakdown, Breakdown], case: int
+        self,
+        drawn: Breakdown,
+        bands: tuple[Breakdown, Breakdown],
+        case: int,
+        worst: tuple[int, ...] = (),
     ) -> tuple[ElementDrop, ...]:
-        """Drops of the elements in one case; a joint's parts are put together."""
+        """Drops of the elements in one case and in worse ones; a joint's parts together."""
         size = np.abs(drawn.drop[case, self.element])
         total = max(float(size.sum()), 1e-12)
         kind, unkind = (np.abs(band.drop[case, self.element]) for band in bands)
         groups = _by_tag(self.plumbed, self.element)
+        more = [np.abs(drawn.drop[other, self.element]) for other in worst]
         return tuple(
-            self._drop(drawn, case, group, size, (kind, unkind), total) for group in groups
+            replace(
+                self._drop(drawn, case, group, size, (kind, unkind), total),
+                worst=tuple(float(each[group].sum()) for each in more),
+            )
+            for group in groups
         )
 
     def _drop(

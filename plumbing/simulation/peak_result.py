@@ -28,6 +28,8 @@ class ElementDrop:
         Loss with its band (low and high loss coefficients) [Pa].
     share : float
         Share of the total loss of its side, 0 to 1.
+    worst : tuple of float
+        On the suction side its loss in the engine's coldest, loaded and dirty case [Pa].
     """
 
     line: str
@@ -39,6 +41,7 @@ class ElementDrop:
     reynolds: float
     drop: Figure
     share: float
+    worst: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -190,3 +190,14 @@ def test_the_command_writes_each_form(tmp_path: Path) -> None:
     wrong = run.invoke(main, ["template", layout, "--former", "F22", "-o", str(tmp_path / "t.pdf")])
     assert "F2" in wrong.output
     assert wrong.exit_code == 2
+
+
+def test_nothing_but_a_hole_is_drawn_round() -> None:
+    """Datum and glueing marks are no circles: nobody drills them."""
+    layout = layouts.load(LAYOUTS / "twin.yaml")
+    plate = plate_of(layout, layout.formers["F2"])
+    for page in (template(plate), *sheets(plate)[:-1]):
+        rings = page.count("<circle")
+        assert rings <= 2 * len(plate.holes)  # rim and centre of each
+    assert template(plate).count("<circle") == 2 * len(plate.holes)
+    assert "datum, no hole" in template(plate)

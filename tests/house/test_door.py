@@ -22,6 +22,7 @@ WRITERS = [
     ("report", "-o", ".html"),
     ("report", "-o", ".pdf"),
     ("asbuilt", "--csv", ".csv"),
+    ("asbuilt", "--write-form", ".csv"),
 ]
 
 

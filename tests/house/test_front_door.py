@@ -7,8 +7,8 @@ import plumbing
 from plumbing.cli import COMMANDS
 
 VERBS = [
-    "asbuilt", "check", "compare", "draw", "explain", "faults", "fill", "fly", "load", "park",
-    "remedies", "save_drawing", "schedules", "schema", "size", "spread", "starter", "study",
+    "asbuilt", "bench_form", "check", "compare", "draw", "explain", "faults", "fill", "fly", "load",
+    "park", "remedies", "save_drawing", "schedules", "schema", "size", "spread", "starter", "study",
     "templates", "tilt",
 ]  # fmt: skip
 HEAVY = [

@@ -48,7 +48,7 @@ def test_a_layout_is_as_it_is() -> None:
             "proof-pressure: 30 kPa",
             "proof-pressure: 31 kPa",
             "tanks.main.wall.proof-pressure",
-            ("tanks under pressure", "suction side under vacuum", "vent while filling"),
+            ("1 Tanks under pressure", "3 Suction side under vacuum", "5 Filling to the overflow"),
         ),
     ],
 )

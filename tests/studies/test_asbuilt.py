@@ -14,9 +14,11 @@ import pytest
 from click.testing import CliRunner
 
 from plumbing import api
+from plumbing.checks.case import Case
+from plumbing.checks.pass_marks import pass_marks
 from plumbing.cli import main
 from plumbing.findings import Figure
-from plumbing.model.ground import Measured
+from plumbing.model.measured import MEASURES, Measured
 from plumbing.network import survey
 from plumbing.report.asbuilt import asbuilt_csv, asbuilt_json, asbuilt_text
 from plumbing.simulation.peak import peak_flow
@@ -41,10 +43,16 @@ def predicted():
     return predict(layout(), found, peak_flow(layout(), found))
 
 
+@cache
+def marks():
+    """What its readings must meet."""
+    return pass_marks(Case(layout()))
+
+
 def measured(**values):
     """The twin with one measured value, compared."""
     one = Measured(name="m", **values)
-    return compare(replace(layout(), measured={"m": one}), survey(layout()))[0]
+    return compare(replace(layout(), measured={"m": one}), survey(layout()), marks())[0]
 
 
 @pytest.mark.outside(
@@ -163,11 +171,7 @@ def test_the_drain_down_draws_what_its_flow_and_time_say():
 
 
 @pytest.mark.parametrize("above", [True, False])
-@pytest.mark.parametrize(
-    "what",
-    ["inlet-suction", "fill-pressure", "fill-volume", "drain-time", "left-over", "header-air",
-     "siphon-rate", "pump-flow"],
-)  # fmt: skip
+@pytest.mark.parametrize("what", MEASURES)
 def test_every_difference_has_a_meaning(what, above):
     """Whatever was measured, a value outside its band is explained, also where nothing is known."""
     said = meaning_of(what, above, 1.0, Figure(0.0, "ratio"), None, 800.0, None)
@@ -179,7 +183,7 @@ def test_text_json_and_csv_say_the_same():
     """The three forms agree on measured value and verdict."""
     one = Measured(name="=cmd", what="pump-flow", part="port pump", flow=1e-6)
     changed = replace(layout(), measured={"=cmd": one})
-    compared = compare(changed, survey(changed))
+    compared = compare(changed, survey(changed), marks())
     assert "BELOW" in asbuilt_text(changed, compared)
     data = json.loads(asbuilt_json(changed, compared))["measured"][0]
     assert data["verdict"] == "below"

@@ -16,16 +16,13 @@ Good::
 
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
-from plumbing.checks.materials import highest_celsius, hottest_fuel
+from plumbing.checks.materials import highest_celsius, hottest_fuel, share_of_rating
 from plumbing.checks.sides import lines_of
 from plumbing.checks.words import on_lines, subject
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "common practice; what heat takes from the rating is from memory"
 LIMIT = Limit("2", "ratio")  # rated pressure over the pump's largest
-
-_RATED_AT = 20.0  # degC
-_HOT = 0.5  # of the rating left at the highest temperature a tube stands
 
 
 def find(case: Case, limit: float) -> Says:
@@ -48,7 +45,7 @@ def find(case: Case, limit: float) -> Says:
         if highest is None:
             yield Lacking(f"tubes.{name}.max-temperature", lines[0])
             continue
-        rated = tube.rated_pressure * _left(hottest, highest)
+        rated = tube.rated_pressure * share_of_rating(hottest, highest)
         if rated < needed:
             yield Found(
                 lines[0],
@@ -61,9 +58,3 @@ def find(case: Case, limit: float) -> Says:
                 field="tube",
                 parts=tuple(lines[1:]),
             )
-
-
-def _left(celsius: float, highest: float) -> float:
-    """Share of a tube's rating that heat leaves: a straight line down to `_HOT`."""
-    share = (celsius - _RATED_AT) / max(highest - _RATED_AT, 1.0)
-    return 1.0 - (1.0 - _HOT) * min(max(share, 0.0), 1.0)

@@ -1,95 +1,151 @@
-"""The bench test card: every value that can be predicted, beside room for the measured one."""
+"""The bench test cards: a card a test, with what is predicted, what must be met, and a box.
+
+The words stand in `bench_tests.toml`. A test has a title, its purpose, the hands (cautions that
+stand where the hand is), whether there is fuel in the system, the set-up, the steps, what is read
+(`reads`: what it is called, by the name under `measured:`), what is seen by eye, and what a
+failure means.
+"""
 
 from __future__ import annotations
 
+import tomllib
+from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+from typing import Any
 
 from plumbing import units
-from plumbing.report.words import figure
-from plumbing.studies.bench import Prediction, Predictions
+from plumbing.report.words import figure, sentence
+from plumbing.studies.bench import Predictions, Reading
 
 _LEAST = 5e-7  # less air than this is none [m3]
-_GROUPS = {
-    "Filling": ("fill-pressure", "fill-volume"),
-    "Pump and suction": ("inlet-suction", "pump-flow"),
-    "Drain-down": ("drain-time", "left-over"),
-    "Parking": ("siphon-rate",),
-}
-_WORDS = {
-    "fill-pressure": "pressure at the lowest point of {}",
-    "fill-volume": "fuel taken through {}",
-    "inlet-suction": "suction at the inlet of {}",
-    "pump-flow": "flow of {}",
-    "drain-time": "{} empty after",
-    "left-over": "left in {}",
-    "siphon-rate": "flow from {}",
-}
-_HOW = {
-    "Filling": "Empty, level, engine shut-off closed, gauge on a spare port of the tank. Stop when "
-    "fuel without bubbles runs from the overflow.",
-    "Pump and suction": "Engine line into a measuring jug through the real valves and filter, "
-    "vacuum gauge at the pump inlet. No bubbles may be seen.",
-    "Drain-down": "From full tanks until the first bubble leaves the header; then weigh what is "
-    "left. Repeat nose up and down 15 deg, left and right 20 deg.",
-    "Parking": "Full tanks, 15 min in each attitude, then again with the vent line filled with "
-    "fuel. A few drops are no loss.",
-}
+_HARDLY = 100.0  # less than a gauge shows [Pa]
+_WHOLE = {"left-over": "all tanks", "fill-volume": "every fill port", "drain-time": "every tank"}
 
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One value to measure."""
+    """One value to read."""
 
     words: str
     expected: str
     band: str
+    limit: str
+    rule: str
     how: str
+    reaches: bool
 
 
 @dataclass(frozen=True, slots=True)
-class Group:
-    """Values measured in one go."""
+class Card:
+    """One test.
 
+    Attributes
+    ----------
+    number : int
+        Place in the order in which they are done.
+    name, title, purpose, setup, seen, fails : str
+        The words of the table.
+    fuel : bool
+        Whether there is fuel in the system.
+    hands, steps : tuple of str
+        Cautions, and what to do.
+    rows : tuple of Row
+        What is read.
+    """
+
+    number: int
+    name: str
     title: str
-    how: str
+    purpose: str
+    setup: str
+    seen: str
+    fails: str
+    fuel: bool
+    hands: tuple[str, ...]
+    steps: tuple[str, ...]
     rows: tuple[Row, ...]
 
 
-def bench_card(predictions: Predictions) -> tuple[Group, ...]:
-    """Rows of the card by test, in the order in which they are done."""
-    groups = []
-    for title, kinds in _GROUPS.items():
-        found = [one for kind in kinds for one in _of_kind(predictions, kind)]
-        rows = tuple(dict.fromkeys(_row(one) for one in found))
-        if rows:
-            groups.append(Group(title, _HOW[title], rows))
-    return tuple(groups)
+def bench_cards(found: tuple[Reading, ...]) -> tuple[Card, ...]:
+    """Cards of all tests of a layout, in the order in which they are done."""
+    return tuple(_card(number, *one, found) for number, one in enumerate(_tests(), start=1))
 
 
-def _of_kind(predictions: Predictions, kind: str) -> list[Prediction]:
-    """Predictions of a kind; of siphons the worst of each outlet only."""
-    found = [one for one in predictions.values if one.what == kind]
-    if kind != "siphon-rate":
-        return found
-    worst: dict[str, Prediction] = {}
-    for one in found:
-        if one.part not in worst or one.figure.value > worst[one.part].figure.value:
-            worst[one.part] = one
-    return list(worst.values())
+def by_test(found: tuple[Reading, ...]) -> Iterator[tuple[int, Reading]]:
+    """Readings in the order of the tests, with the number of the test."""
+    for number, (_, test) in enumerate(_tests(), start=1):
+        for what in test["reads"]:
+            yield from ((number, one) for one in found if one.what == what)
 
 
-def _row(one: Prediction) -> Row:
-    whole = "all tanks" if one.what != "drain-time" else "first bubble at the pump: all"
-    words = _WORDS[one.what].format(one.part or whole)
-    if one.what == "siphon-rate" and one.figure.value <= 0.0:
-        return Row(words, "none", "", one.how)
-    value = units.show(one.figure.value, one.figure.kind)
-    return Row(words, value, _band(one), one.how)
+def test_titles() -> dict[str, str]:
+    """Number and title of every test by its name in the table, in order."""
+    return {name: f"{n} {one['title']}" for n, (name, one) in enumerate(_tests(), start=1)}
 
 
-def _band(one: Prediction) -> str:
-    said = figure(one.figure)
-    return said.partition("(")[2].removesuffix(")")
+@cache
+def _table() -> dict[str, Any]:
+    text = files(__package__).joinpath("bench_tests.toml").read_text("utf-8")
+    return tomllib.loads(text)
+
+
+def _tests() -> list[tuple[str, dict[str, Any]]]:
+    return [(name, one) for name, one in _table().items() if name != "hands"]
+
+
+def _card(number: int, name: str, test: dict[str, Any], found: tuple[Reading, ...]) -> Card:
+    rows = [
+        _row(words, one)
+        for what, words in test["reads"].items()
+        for one in found
+        if one.what == what
+    ]
+    return Card(
+        number=number,
+        name=name,
+        title=test["title"],
+        purpose=test["purpose"],
+        setup=test["setup"],
+        seen=test["seen"],
+        fails=test["fails"],
+        fuel=test["fuel"],
+        hands=tuple(_table()["hands"][hand] for hand in test["hands"]),
+        steps=tuple(test["steps"]),
+        rows=tuple(rows),
+    )
+
+
+def _row(words: str, one: Reading) -> Row:
+    place = one.part or one.state or _WHOLE.get(one.what, "the system")
+    mark, value = one.mark, one.figure
+    reaches = bool(mark and value and not all(map(mark.passes, _ends(one))))
+    return Row(
+        words=sentence(words.format(place)).removesuffix("."),
+        expected="" if value is None else _value(one),
+        band="" if value is None else figure(value).partition("(")[2].removesuffix(")"),
+        limit=mark.words() if mark else "in this order" if one.what == "drain-time" else "",
+        rule="" if mark is None else mark.rule,
+        how=one.how,
+        reaches=reaches,
+    )
+
+
+def _ends(one: Reading) -> list[float]:
+    """The ends of the band, which may reach beyond the limit."""
+    value = one.figure
+    ends = [value.low, value.high, value.value] if value else []
+    return [end for end in ends if end is not None]
+
+
+def _value(one: Reading) -> str:
+    value = one.figure
+    if value is None or value.value <= 0.0:
+        return "none"
+    if value.kind == "pressure" and value.value < _HARDLY:
+        return f"under {units.show(_HARDLY, 'pressure')}"
+    return units.show(value.value, value.kind)
 
 
 def trapped(predictions: Predictions) -> tuple[tuple[str, str], ...]:

@@ -115,3 +115,19 @@ def flags(layout: Layout, survey: Survey) -> tuple[Label, ...]:
         Label(f"{number}  {line.name}", f"{line.from_} to {line.to}", str(survey.lines[name].role))
         for number, (name, line) in enumerate(layout.lines.items(), start=1)
     )
+
+
+def if_it_goes_wrong(layout: Layout) -> tuple[tuple[str, str], ...]:
+    """What is done when a start, a run or a fuelling goes wrong: what is seen, what to do."""
+    valves = [n for n, valve in layout.valves.items() if valve.kind == "shut-off"]
+    close = f"{' and '.join(valves) or 'shut-off valve'} CLOSED"
+    kind = {"co2": "carbon dioxide", "foam": "foam"}.get(layout.safety.extinguisher or "", "")
+    spray = f"extinguisher ({kind})" if kind else "extinguisher, carbon dioxide or foam, no powder"
+    return (
+        ("hot start, long flame", f"throttle closed, starter or air on, {close}; let it blow out"),
+        ("still burning", f"{spray} into the intake; never move the aircraft into the crowd"),
+        ("wet engine", "no relight: fuel off, nose up until it has drained, blow dry"),
+        ("fire in the bay", f"{close}, {spray} through the hatch, battery out when it is dead"),
+        ("fire while fuelling", f"pump off, hose away, {spray}; leave the cans, get people away"),
+        ("fuel in an eye", "water for 15 min, then a doctor; on skin soap and water"),
+    )

@@ -4,12 +4,24 @@ from __future__ import annotations
 
 from typing import Any
 
+from plumbing.checks.pass_marks import pass_marks
+from plumbing.checks.run import limits_in_force
 from plumbing.drawing import elevation, schematic
 from plumbing.drawing.export import paper_size
 from plumbing.errors import UsageError
-from plumbing.report.cards.bench import bench_card, trapped
-from plumbing.report.cards.flight_line import flags, placards, post_flight, pre_flight
-from plumbing.report.cards.steps import BEFORE, leak_tests, tank_tests
+from plumbing.report.cards.bench import Card, bench_cards, trapped
+from plumbing.report.cards.care import care
+from plumbing.report.cards.certificate import certificate, questions
+from plumbing.report.cards.first_run import first_run
+from plumbing.report.cards.flight_line import (
+    flags,
+    if_it_goes_wrong,
+    placards,
+    post_flight,
+    pre_flight,
+)
+from plumbing.report.cards.form import Form
+from plumbing.report.cards.opening_up import fuel_log, opening_up
 from plumbing.report.dossier.tables import text, typeset
 from plumbing.report.grouped import Noted, SeverityGroup, findings_of
 from plumbing.report.html.figures import flight_charts, stairs
@@ -23,10 +35,11 @@ from plumbing.report.sheets.ground import ground_sheets
 from plumbing.report.sheets.missing import missing
 from plumbing.report.sheets.revision import revision
 from plumbing.report.sheets.sources import sources
+from plumbing.report.sheets.tank_sheet import tank_sheets
 from plumbing.report.subject import Subject
-from plumbing.report.words import CAUTION
+from plumbing.report.words import CAUTION, version
 from plumbing.results import NotComputed, known
-from plumbing.studies.bench import Predictions, predict
+from plumbing.studies.bench import Predictions, predict, readings
 
 JOB = (
     "The fuel system was read from the layout file named above and modelled as a network of "
@@ -59,6 +72,7 @@ def contents(subject: Subject, paper: str = "a4") -> dict[str, Any]:
         "file": text(subject.file),
         "digest": subject.digest,
         "date": text(subject.date),
+        "version": version(),
         "origin": text(layout.origin),
         "notes": text(layout.notes),
         "category": text(layout.aircraft.category or ""),
@@ -78,7 +92,9 @@ def contents(subject: Subject, paper: str = "a4") -> dict[str, Any]:
         "ground": [typeset(one) for one in ground_sheets(case)],
         "faults": [typeset(one) for one in broken_sheets(case.faults)],
         "schedules": [typeset(one) for one in schedules(layout, case.survey)],
+        "tanks": [typeset(one) for one in tank_sheets(case)],
         "cards": _cards(subject, predicted),
+        "forms": _forms(subject),
         "lacking": [
             [text(name), text("; ".join(all_))] for name, all_ in subject.lacking().items()
         ],
@@ -148,7 +164,11 @@ def _peak(subject: Subject) -> list[Table]:
     if peak.engines:
         sheets += [peaks.suctions(peak), peaks.facts(peak)]
     for engine in peak.engines.values():
-        sheets += [peaks.drops(engine), *([peaks.delivery(engine)] if engine.delivery else [])]
+        limits = limits_in_force(subject.examined.case.layout)
+        sheets += [
+            peaks.drops(engine, limits),
+            *([peaks.delivery(engine)] if engine.delivery else []),
+        ]
     return sheets
 
 
@@ -165,27 +185,60 @@ def _cards(subject: Subject, predicted: Predictions) -> dict[str, Any]:
     case = subject.examined.case
     layout = case.layout
     return {
-        "bench": [
-            {
-                "title": group.title,
-                "how": group.how,
-                "rows": [
-                    [text(one.words), text(one.expected), text(one.band), text(one.how)]
-                    for one in group.rows
-                ],
-            }
-            for group in bench_card(predicted)
-        ],
+        "bench": [_card(one) for one in bench_cards(readings(predicted, pass_marks(case)))],
         "missing": [typeset(one) for one in missing(predicted.missing)],
         "order": [text(name) for name, _ in predicted.run.order] if known(predicted.run) else [],
         "trapped": [[text(name), volume] for name, volume in trapped(predicted)],
-        "before": list(BEFORE),
-        "steps": [[one.name, one.how, one.passes] for one in leak_tests(layout)],
-        "tanks": typeset(tank_tests(layout)),
         "pre": [[text(words), unit] for words, unit in pre_flight(layout, case.flight)],
         "post": [[text(words), unit] for words, unit in post_flight(layout)],
+        "wrong": [[seen, text(done)] for seen, done in if_it_goes_wrong(layout)],
+        "asked": [[asked, text(said)] for asked, said in questions(layout, case.flight)],
         "placards": [[text(one.words), text(one.more)] for one in placards(layout)],
         "flags": [
             [text(one.words), text(one.more), one.role] for one in flags(layout, case.survey)
         ],
+    }
+
+
+def _card(card: Card) -> dict[str, Any]:
+    return {
+        "number": card.number,
+        "title": card.title,
+        "purpose": card.purpose,
+        "hands": list(card.hands),
+        "fuel": card.fuel,
+        "setup": card.setup,
+        "steps": list(card.steps),
+        "seen": card.seen,
+        "fails": card.fails,
+        "rows": [
+            [text(one.words), one.expected, one.band, one.limit, one.rule, text(one.how)]
+            for one in card.rows
+        ],
+        "reaches": any(one.reaches for one in card.rows),
+    }
+
+
+def _forms(subject: Subject) -> list[dict[str, Any]]:
+    case = subject.examined.case
+    layout, flight = case.layout, case.flight
+    forms = (
+        first_run(layout, case.peak),
+        opening_up(flight),
+        fuel_log(),
+        care(layout, flight, limits_in_force(layout)),
+        certificate(layout),
+    )
+    return [_form(one) for one in forms]
+
+
+def _form(form: Form) -> dict[str, Any]:
+    return {
+        "title": form.title,
+        "cautions": list(form.cautions),
+        "steps": list(form.steps),
+        "heads": list(form.heads),
+        "rows": [[text(cell) for cell in row] for row in form.rows],
+        "notes": [text(note) for note in form.notes],
+        "wide": form.wide,
     }

@@ -35,6 +35,7 @@ def typeset(table: Table) -> dict[str, Any]:
         "rows": rows,
         "numbers": numbers,
         "needs": needs,
+        "least": [_least(column, [row[k] for row in rows]) for k, column in enumerate(columns)],
         "wide": len(columns) >= WIDE,
         "notes": [text(note) for note in table.notes],
     }
@@ -52,6 +53,17 @@ def _need(column: Column, cells: list[str], number: bool) -> float:
     need = max(longest, words, len(column.unit), -(-len(column.words) // 3))
     letters = need if number or need <= _MOST else min(_MOST + (need - _MOST) / 8, 90)
     return round(_LETTER * letters + 1.4, 2)
+
+
+def _least(column: Column, cells: list[str]) -> float:
+    """Width below which a word of a column would run into the next one [em of its letters]."""
+    words = [word for cell in (*cells, column.words, column.unit) for word in _pieces(cell)]
+    return round(_LETTER * max(map(len, words), default=0) + 1.4, 2)
+
+
+def _pieces(cell: str) -> list[str]:
+    """Parts of a cell that stay on one line."""
+    return re.split(rf"[\s{_BREAK}]+", cell)
 
 
 def text(words: str) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from plumbing import units
 from plumbing.checks.case import Case
+from plumbing.checks.run import limits_in_force
 from plumbing.report.html.figures import Chart, flight_charts, stairs
 from plumbing.report.schedules import schedules
 from plumbing.report.schedules.table import Table
@@ -65,8 +66,12 @@ def tables_of(subject: Subject) -> list[tuple[str, list[Table]]]:
     case = subject.examined.case
     listed = {table.name: table for table in schedules(case.layout, case.survey)}
     peak = [peaks.suctions(case.peak), peaks.facts(case.peak)] if case.peak.engines else []
+    limits = limits_in_force(case.layout)
     for engine in case.peak.engines.values():
-        peak += [peaks.drops(engine), *([peaks.delivery(engine)] if engine.delivery else [])]
+        peak += [
+            peaks.drops(engine, limits),
+            *([peaks.delivery(engine)] if engine.delivery else []),
+        ]
     peak += missing(case.peak.missing)
     flown = case.flight
     flight = (

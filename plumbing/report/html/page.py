@@ -20,7 +20,7 @@ from plumbing.report.html.contents import charts_of, tables_of, tiles
 from plumbing.report.html.moments import moments
 from plumbing.report.schedules.table import Table
 from plumbing.report.subject import Subject
-from plumbing.report.words import CAUTION, MEANING, shown
+from plumbing.report.words import CAUTION, MEANING, shown, version
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -67,7 +67,7 @@ def html_page(subject: Subject, live: str = "") -> str:
         "clear": subject.examined.verdict.clear,
         "caution": CAUTION,
         "data": _data(subject),
-        "version": _version(),
+        "version": version(),
     }
     return _rendered("page.html", live, context)
 
@@ -191,12 +191,3 @@ def _data(subject: Subject) -> str:
     for char, code in (("<", "\\u003c"), (">", "\\u003e"), ("&", "\\u0026")):
         text = text.replace(char, code)
     return text
-
-
-def _version() -> str:
-    from importlib.metadata import PackageNotFoundError, version
-
-    try:
-        return version("plumbing")
-    except PackageNotFoundError:
-        return ""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from plumbing.findings import Figure
 from plumbing.report.schedules.table import Cell, Column, Table
@@ -33,6 +33,11 @@ _DROPS = (
     Column("at least", "kPa", 3),
     Column("at most", "kPa", 3),
     Column("share", "%", 1),
+)
+_WORST = (
+    Column("worst fuel", "kPa", 3),
+    Column("under load", "kPa", 3),
+    Column("filters due", "kPa", 3),
 )
 _FACTS = (
     Column("engine"),
@@ -82,14 +87,56 @@ def _kilo(value: float | None) -> float | None:
     return None if value is None else value * KILO
 
 
-def drops(peak: EnginePeak) -> Table:
-    """Pressure-drop sheet of an engine's suction side, in the order of flow."""
+def drops(peak: EnginePeak, limits: Mapping[str, float]) -> Table:
+    """Pressure-drop sheet of an engine's suction side, in the order of flow.
+
+    Parameters
+    ----------
+    peak : EnginePeak
+        The engine.
+    limits : mapping of str to float
+        Limits of the checks in force [SI].
+    """
     title = f"Pressure drops on the suction side of {peak.engine}"
+    worst = (peak.coldest, peak.loaded, peak.dirty)
+    cases = (
+        f"Worst fuel: {worst[0].celsius:g} degC, 1 g, clean filters",
+        f"under load: {worst[1].load}, {worst[1].celsius:g} degC, clean",
+        f"filters due: {worst[2].celsius:g} degC, 1 g.",
+    )
     notes = (
         "At full flow and the usual fuel temperature, from the tank that costs most to the pump "
-        "inlet. The sum of the drops and the head of fuel make the suction.",
+        "inlet; the other columns follow the same path in the worst cases.",
+        "; ".join(cases),
     )
-    return Table(f"drops of {peak.engine}", title, _DROPS, _elements(peak.elements), notes)
+    rows = [
+        (*row, *(_kilo(loss) for loss in one.worst))
+        for row, one in zip(_elements(peak.elements), peak.elements, strict=True)
+    ]
+    rows += _sums(peak, limits)
+    return Table(f"drops of {peak.engine}", title, (*_DROPS, *_WORST), tuple(rows), notes)
+
+
+def _sums(peak: EnginePeak, limits: Mapping[str, float]) -> list[tuple[Cell, ...]]:
+    """Sum of the drops, head, suction, limit and margin: usual case, then the worst ones."""
+    suctions = [peak.suction.value] + [
+        one.suction.value for one in (peak.coldest, peak.loaded, peak.dirty)
+    ]
+    each = [(one.drop.value, *one.worst) for one in peak.elements]
+    losses = [sum(column) for column in zip(*each, strict=True)] or [0.0] * len(suctions)
+    allowed = [limits[f"{case}-suction-too-high"] for case in ("inlet", "cold", "loaded", "dirty")]
+    named = {
+        "sum of the drops": losses,
+        "head of fuel and gas": [a - b for a, b in zip(suctions, losses, strict=True)],
+        "suction at the pump inlet": suctions,
+        "limit": allowed,
+        "margin": [a - b for a, b in zip(allowed, suctions, strict=True)],
+    }
+    empty = (None,) * 3
+    return [
+        (None, words, "", *empty, None, usual * KILO, *empty, *(_kilo(one) for one in worst))
+        for words, (usual, *worst) in named.items()
+    ]
 
 
 def delivery(peak: EnginePeak) -> Table:

@@ -2,24 +2,27 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
 
 from plumbing.findings import Figure
-from plumbing.model.ground import Measured
 from plumbing.model.layout import Layout
+from plumbing.model.measured import MEASURES, Measured
 from plumbing.network import Survey
 from plumbing.results import NotComputed
 from plumbing.simulation.fluid import fluids_at
 from plumbing.simulation.peak import peak_flow
 from plumbing.simulation.peak_result import EnginePeak, Peak
-from plumbing.studies.bench.meaning import Meaning, meaning_of
-from plumbing.studies.bench.predictions import Prediction, Predictions, predict
+from plumbing.studies.bench.meaning import Meaning, meaning_of, suspects
+from plumbing.studies.bench.moved import Moved, Moves
+from plumbing.studies.bench.predictions import predict
+from plumbing.studies.bench.values import Mark, Marks, Prediction, Predictions
 
 Verdict = Literal["inside", "above", "below", "not predicted", "no value"]
-_FIELDS = {"pressure": "pressure", "volume": "volume", "time": "time", "flow": "flow"}
+_LEAST_FLOW = 0.95  # of the flow a limit holds at: a reading at less does not prove it
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,8 +39,15 @@ class Compared:
         What was expected; None where nothing can be predicted.
     verdict : str
         inside, above, below, not predicted, no value.
+    mark : Mark or None
+        The limit of the reading, whatever was predicted; None where there is none.
+    passes : bool or None
+        Whether it meets that limit; None without a limit or value, and where it was read at less
+        flow than the limit holds at.
     meaning : Meaning or None
         What the difference most likely means, with a value fitted to it.
+    moved : tuple of Moved
+        Other predictions that move if that is the cause.
     missing : tuple of NotComputed
         Where nothing was predicted: which results could not be computed.
     """
@@ -46,33 +56,48 @@ class Compared:
     value: Figure | None
     prediction: Prediction | None
     verdict: Verdict
+    mark: Mark | None = None
+    passes: bool | None = None
     meaning: Meaning | None = None
+    moved: tuple[Moved, ...] = ()
     missing: tuple[NotComputed, ...] = ()
 
+    @property
+    def fails(self) -> bool:
+        """Whether something is wrong: outside the band, or beyond the limit."""
+        return self.verdict in ("above", "below") or self.passes is False
 
-def compare(layout: Layout, survey: Survey) -> tuple[Compared, ...]:
+
+def compare(
+    layout: Layout, survey: Survey, marks: Marks, measured: Iterable[Measured] = ()
+) -> tuple[Compared, ...]:
     """Compare every measured value of a layout with what was to be expected.
 
     Parameters
     ----------
     layout, survey
         The layout, with values under `measured:`, and its survey.
+    marks : Marks
+        What the readings must meet.
+    measured : iterable of Measured
+        Readings that stand elsewhere than in the layout.
 
     Returns
     -------
     tuple of Compared
-        In the order of the file.
+        In the order of the file, then the others.
     """
-    cases = _Cases(layout, survey)
-    return tuple(_compared(cases, one) for one in layout.measured.values())
+    cases = _Cases(layout, survey, marks)
+    return tuple(_compared(cases, one) for one in (*layout.measured.values(), *measured))
 
 
 class _Cases:
     """Predictions by the flow and temperature of a measurement, each computed once."""
 
-    def __init__(self, layout: Layout, survey: Survey) -> None:
+    def __init__(self, layout: Layout, survey: Survey, marks: Marks) -> None:
         self.layout, self.survey = layout, survey
         self._known: dict[tuple[bool, float | None, float | None], _Case] = {}
+        self.marks, self.moves = marks, Moves(layout, survey, marks)
 
     def at(self, measured: Measured) -> _Case:
         """Layout, peak flow and predictions under the conditions of a measurement."""
@@ -124,30 +149,46 @@ class _Case:
 
 def _compared(cases: _Cases, measured: Measured) -> Compared:
     case = cases.at(measured)
-    part = _place(case, measured)
-    prediction = case.predictions.find(measured.what, part)
+    part, kind = _place(case, measured), MEASURES[measured.what]
+    prediction = case.predictions.find(measured.what, part, measured.state)
+    mark = cases.marks.find(measured.what, part or (prediction.part if prediction else ""))
+    written: float | None = getattr(measured, kind)
+    if written is None:
+        return Compared(measured, None, prediction, "no value", mark)
+    value = Figure(written, kind)
+    passes = _passes(mark, measured, written)
     if prediction is None:
+        said = suspects(measured.what, True) if passes is False else None
         missing = case.predictions.missing
-        value = _value(measured, None)
-        return Compared(measured, value, None, "not predicted", missing=missing)
-    value = _value(measured, prediction.figure.kind)
-    if value is None:
-        return Compared(measured, None, prediction, "no value")
-    low = prediction.figure.value if prediction.figure.low is None else prediction.figure.low
-    high = prediction.figure.value if prediction.figure.high is None else prediction.figure.high
-    if low <= value.value <= high:
-        return Compared(measured, value, prediction, "inside")
-    verdict: Verdict = "above" if value.value > high else "below"
+        return Compared(measured, value, None, "not predicted", mark, passes, said, missing=missing)
+    verdict = _verdict(prediction.figure, written)
+    if verdict == "inside" and passes is not False:
+        return Compared(measured, value, prediction, "inside", mark, passes)
     said = meaning_of(
         measured.what,
-        verdict == "above",
-        value.value,
+        written > prediction.figure.value,
+        written,
         prediction.figure,
         case.engine(prediction),
         case.density(),
-        _narrowest_vent(case.layout),
+        case.layout.filling.flow,
     )
-    return Compared(measured, value, prediction, verdict, said)
+    moved = () if verdict == "inside" else cases.moves.of(said)
+    return Compared(measured, value, prediction, verdict, mark, passes, said, moved)
+
+
+def _verdict(figure: Figure, value: float) -> Verdict:
+    low = figure.value if figure.low is None else figure.low
+    high = figure.value if figure.high is None else figure.high
+    return "above" if value > high else "below" if value < low else "inside"
+
+
+def _passes(mark: Mark | None, measured: Measured, value: float) -> bool | None:
+    """Whether a value meets its mark; None where it was read at too little flow to tell."""
+    if mark is None:
+        return None
+    told = mark.flow is None or (measured.at_flow or mark.flow) >= _LEAST_FLOW * mark.flow
+    return mark.passes(value) if told or not mark.passes(value) else None
 
 
 def _place(case: _Case, measured: Measured) -> str | None:
@@ -158,16 +199,3 @@ def _place(case: _Case, measured: Measured) -> str | None:
             if part in (one.engine, one.pump, None):
                 return one.pump
     return part
-
-
-def _value(measured: Measured, kind: str | None) -> Figure | None:
-    for name, quantity in _FIELDS.items():
-        value = getattr(measured, name)
-        if value is not None and kind in (None, quantity):
-            return Figure(float(value), quantity)
-    return None
-
-
-def _narrowest_vent(layout: Layout) -> float | None:
-    """Narrowest bore of any outlet [m]."""
-    return min((outlet.bore for outlet in layout.outlets.values()), default=None)

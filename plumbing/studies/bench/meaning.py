@@ -9,12 +9,32 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import Literal
 
 from plumbing import units
 from plumbing.findings import Figure
 from plumbing.simulation.peak_result import EnginePeak
 
 ORIFICE = 0.61  # discharge coefficient of a sharp-edged orifice [-]
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """A change of the drawing that would explain a reading.
+
+    Attributes
+    ----------
+    kind : {"line", "flow"}
+        A line has another bore, or the engines draw another share of the flow.
+    part : str
+        The line, if one.
+    value : float
+        Bore [m], or factor of the flow [-].
+    """
+
+    kind: Literal["line", "flow"]
+    part: str
+    value: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,11 +49,14 @@ class Meaning:
         What would explain the whole difference, in words; empty if nothing can be fitted.
     value : Figure or None
         The fitted value itself.
+    change : Change or None
+        The same as a change of the layout; None where none can be named.
     """
 
     words: str
     fitted: str = ""
     value: Figure | None = None
+    change: Change | None = None
 
 
 _SUSPECTS = {
@@ -57,10 +80,49 @@ _SUSPECTS = {
     ("header-air", False): "less air than expected: the header was not full of air where computed",
     ("siphon-rate", True): "the outlet lies lower or its bore is wider than stated",
     ("siphon-rate", False): "the line was not full of fuel, or something restricts it",
+    ("tank-pressure", False): "a bung, seam or fitting hole that leaks, or a wall too weak",
+    ("tank-pressure", True): "more than the wall was proved to: look for a lasting change of shape",
+    ("tank-suction", False): "walls too thin, or a bung or seam that leaks",
+    ("tank-suction", True): "more suction than the wall should see: look for folds",
+    ("vacuum-loss", True): "a leak inwards: a fitting, the fill valve or the lid of the header; "
+    "halve the system until it is found. Soft tube gives at first: repeat",
+    ("wet-joints", True): "a joint that leaks at rest; under suction it draws air",
+    ("vent-suction", True): "the vent is kinked, clogged or holds a slug of fuel",
+    ("vent-suction", False): "air gets in another way, or less flow than stated",
+    ("unported-air", True): "air enters elsewhere too, or more flow than stated",
+    ("unported-air", False): "the pickup was not free of fuel, or less flow than stated",
+    ("vent-loss", True): "the vent opens under fuel in that attitude: look at its inner end and "
+    "its loop",
+    ("dead-head-pressure", True): "the pump makes more than the tubes are good for: another tube, "
+    "or a relief valve",
+    ("stop-time", True): "failsafe set wrongly, a valve that sticks or that swarf holds open",
+    ("mass", True): "the dry mass is larger than stated, or the tanks hold more",
+    ("mass", False): "the dry mass is smaller than stated, or the tanks hold less",
+    ("cg", True): "the dry centre of gravity lies further aft than stated, or a tank does",
+    ("cg", False): "the dry centre of gravity lies further forward than stated, or a tank does",
+    ("heat-loss", True): "filled further than stated, or warmer than stated",
+    ("heat-loss", False): "filled less than stated, or the fuel was not as warm as stated",
     ("pump-flow", True): "a cap on the flow that does not hold: compare with the engine's ceiling "
     "before any start",
     ("pump-flow", False): "a restriction, worn gears, low voltage, or air in the fuel",
 }
+
+
+_MORE_LESS = ("more than", "less than")
+_DIFFERENCES = {
+    "fill-volume": _MORE_LESS,
+    "left-over": _MORE_LESS,
+    "header-air": _MORE_LESS,
+    "unported-air": _MORE_LESS,
+    "heat-loss": _MORE_LESS,
+    "mass": _MORE_LESS,
+    "cg": ("further aft than", "further forward than"),
+}
+
+
+def suspects(what: str, above: bool) -> Meaning:
+    """What usually causes a reading on the wrong side of its limit."""
+    return Meaning(_SUSPECTS.get((what, above)) or _SUSPECTS[what, not above])
 
 
 def meaning_of(
@@ -70,7 +132,7 @@ def meaning_of(
     predicted: Figure,
     engine: EnginePeak | None,
     density: float,
-    vent_bore: float | None,
+    filling: float | None,
 ) -> Meaning:
     """Say what a value outside its band means.
 
@@ -88,26 +150,28 @@ def meaning_of(
         Engine at the flow of the measurement, for suctions.
     density : float
         Of the fuel [kg/m3].
-    vent_bore : float or None
-        Narrowest bore of an outlet [m].
+    filling : float or None
+        Filling flow [m3/s].
     """
-    words = _SUSPECTS[what, above]
+    words = suspects(what, above).words
     if what == "inlet-suction" and engine is not None:
         return _suction(words, above, value, engine, density)
-    if what == "fill-pressure" and above and vent_bore and predicted.value > 0.0:
-        bore = vent_bore * (predicted.value / value) ** 0.25
-        fitted = f"as if the overflow's narrowest bore were {_mm(bore)} instead of {_mm(vent_bore)}"
-        return Meaning(words, fitted, Figure(bore, "length"))
-    if what in ("fill-volume", "left-over", "header-air"):
+    if what == "fill-pressure" and above and filling:
+        extra = value - predicted.value
+        bore = orifice_bore(filling, extra, density)
+        fitted = f"one more restriction of {units.show(extra, 'pressure')} would do it, as a hole "
+        return Meaning(words, f"{fitted}of {_mm(bore)}", Figure(bore, "length"))
+    if what in _DIFFERENCES:
         gap = value - predicted.value
-        said = "more" if gap > 0.0 else "less"
-        return Meaning(
-            words, f"{units.show(abs(gap), 'volume')} {said} than expected", Figure(gap, "volume")
-        )
+        said = f"{units.show(abs(gap), predicted.kind)} {_DIFFERENCES[what][gap < 0.0]} expected"
+        return Meaning(words, said, Figure(gap, predicted.kind))
     if what == "drain-time" and value > 0.0:
         factor = predicted.value / value
         return Meaning(
-            words, f"as if the flow were {factor:.2f} times the stated", Figure(factor, "ratio")
+            words,
+            f"as if the flow were {factor:.2f} times the stated",
+            Figure(factor, "ratio"),
+            Change("flow", "", factor),
         )
     if predicted.value > 0.0:
         factor = value / predicted.value
@@ -137,7 +201,8 @@ def _suction(words: str, above: bool, value: float, engine: EnginePeak, density:
         f"{units.show(extra, 'pressure')} would do it, as a hole of {_mm(orifice)}, or "
         f"{worst.line or worst.part} with a bore of {_mm(alone)} instead of {_mm(worst.bore)}"
     )
-    return Meaning(words, fitted, Figure(factor, "ratio"))
+    change = Change("line", worst.line, alone) if worst.line else None
+    return Meaning(words, fitted, Figure(factor, "ratio"), change)
 
 
 def orifice_bore(flow: float, drop: float, density: float) -> float:
