@@ -10,7 +10,7 @@ from plumbing.layout import characters, references, sense, tree, values
 from plumbing.layout.content import content_of
 from plumbing.layout.forms import fields_of
 from plumbing.layout.gathering import Faults, meant, quoted
-from plumbing.layout.reader import Reader
+from plumbing.layout.reader import GONE, Reader
 from plumbing.model.layout import Layout
 from plumbing.place import Place
 
@@ -117,7 +117,7 @@ def _with_sections_meant(root: tree.Mapping, faults: Faults) -> tree.Mapping:
     known = fields_of(Layout)
     names = {key: key for key in root.entries}
     for key in root.entries:
-        close = None if key in known else meant(key, known)
+        close = None if key in known or key in GONE else meant(key, known)
         if close and close not in names.values():
             faults.unknown(root.keys[key], "unknown key", key, known)
             names[key] = close
