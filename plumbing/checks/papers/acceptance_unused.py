@@ -17,9 +17,12 @@ Good::
         on: 2026-05-01}
 """
 
+from collections.abc import Sequence
+
 from plumbing.checks.accepted import answers_for
-from plumbing.checks.kit import Case, Found, Says, Severity
+from plumbing.checks.kit import Case, Found, Lacking, Says, Severity
 from plumbing.model.ground import Accepted
+from plumbing.results import NotComputed, known
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice"
@@ -27,17 +30,22 @@ SOURCE = "common practice"
 
 def find(case: Case, limit: float) -> Says:
     for name, one in case.layout.accepted.items():
-        if not _found(case, one):
-            where = f" at {one.part}" if one.part else ""
-            what = f"Nothing is found by {one.check}{where}, yet it is accepted as {name}."
-            yield Found(name, what, field="check")
+        said = _said(case, one)
+        if any(answers_for(one, one.check, x.part) for x in said if isinstance(x, Found)):
+            continue
+        missing = [x for x in said if not isinstance(x, Found)]
+        if missing:  # it cannot be told whether there is something to accept
+            yield from (x for x in missing if known(x) and isinstance(x, Lacking))
+            continue
+        where = f" at {one.part}" if one.part else ""
+        what = f"Nothing is found by {one.check}{where}, yet it is accepted as {name}."
+        yield Found(name, what, field="check")
 
 
-def _found(case: Case, one: Accepted) -> bool:
-    """Whether the check says of that part what is accepted; its results are computed already."""
+def _said(case: Case, one: Accepted) -> Sequence[Found | Lacking | NotComputed]:
+    """All that the check says of what is accepted; its results are computed already."""
     from plumbing.checks.registry import checks
     from plumbing.checks.run import asked, limits_in_force
 
     check = next(check for check in checks() if check.name == one.check)
-    said = asked(check, case, limits_in_force(case.layout)[check.name])
-    return any(answers_for(one, check.name, x.part) for x in said if isinstance(x, Found))
+    return asked(check, case, limits_in_force(case.layout)[check.name])
