@@ -25,9 +25,10 @@ from plumbing.api.examining import (
     tilt,
 )
 from plumbing.api.files import load, read_for
-from plumbing.api.knowledge import explain, schema, starter
+from plumbing.api.knowledge import explain, schema
 from plumbing.api.many import spread, study
 from plumbing.api.papers import asbuilt, bench_form, compare, report
+from plumbing.api.starting import start, starter
 
 __all__ = [
     "AnyPath",
@@ -55,6 +56,7 @@ __all__ = [
     "schema",
     "size",
     "spread",
+    "start",
     "starter",
     "study",
     "templates",

@@ -1,4 +1,4 @@
-"""What the program knows: checks, starters, the layout file's schema."""
+"""What the program knows: checks, and the schemas of files and results."""
 
 from __future__ import annotations
 
@@ -30,22 +30,6 @@ def explain(name: str) -> Check:
     return known[name]
 
 
-def starter(name: str) -> str:
-    """Text of a commented layout file to start from.
-
-    Raises
-    ------
-    UsageError
-        There is no such starter.
-    """
-    from plumbing.layout import STARTERS
-    from plumbing.layout import starter as text_of
-
-    if name not in STARTERS:
-        raise UsageError(f"there is no starter `{name}`; there are: {', '.join(STARTERS)}")
-    return text_of(name)
-
-
 def schema(of: SchemaOf = "layout") -> dict[str, Any]:
     """JSON Schema of the layout file, for editors, or of a result, for programs.
 
@@ -63,9 +47,10 @@ def schema(of: SchemaOf = "layout") -> dict[str, Any]:
     if of not in SCHEMAS:
         raise UsageError(f"there is no schema of `{of}`; there are: {', '.join(SCHEMAS)}")
     if of == "layout":
+        from plumbing.drawing.sheet import MARK
         from plumbing.layout import schema as made
 
-        return made()
+        return {"$comment": MARK, **made()}
     module, name = SCHEMAS[of].split(":")
     found: dict[str, Any] = getattr(importlib.import_module(module), name)()
     return found

@@ -30,5 +30,5 @@ def command(starter: str | None, output: str | None, force: bool) -> None:
     if output is None:
         click.echo(text, nl=False)
         return
-    api.Door(force=force).write({output: text.encode()})
-    common.tell(f"Wrote {output}. Next: plumbing check {output}")
+    written = api.start(output, text, force=force)
+    common.tell(f"Wrote {' and '.join(written)}. Next: plumbing check {output}")
