@@ -4,10 +4,11 @@ import click
 
 from plumbing import api
 from plumbing.cli import common
+from plumbing.cli.names import starters
 
 
 @click.command("new")
-@click.argument("starter", required=False)
+@click.argument("starter", required=False, shell_complete=starters)
 @click.option(
     "-o",
     "--output",
