@@ -114,6 +114,8 @@ def _block(cls: type[Written]) -> str:
 
 def _row(key: str, field: Field) -> str:
     words = field.doc
+    if field.also:
+        words += f". Also `{field.also}`"
     if field.required:
         words += ". **Needed**"
     if field.usual:

@@ -58,6 +58,14 @@ def _record(cls: type[Written], defined: dict[str, Schema]) -> Schema:
         "properties": {key: _field(field, defined) for key, field in known.items()},
         "additionalProperties": False,
     }
+    twice = [(key, field.also) for key, field in known.items() if field.also]
+    for key, other in twice:
+        found["properties"][other] = {
+            **found["properties"][key],
+            "description": f"the same as `{key}`",
+        }
+    if twice:
+        found["not"] = {"anyOf": [{"required": list(pair)} for pair in twice]}
     required = [key for key, field in known.items() if field.required]
     if required:
         found["required"] = required

@@ -14,6 +14,8 @@ TEXTS = {path.stem: path.read_text(encoding="utf-8") for path in DEMOS}
 TEXTS |= {f"starter {name}": starter(name) for name in STARTERS}
 
 DAMAGED = [
+    ("cut-length: 300 mm", "cut-length: 300 mm, length: 300 mm"),
+    ("cut-length: 300 mm", "length: 300"),
     ("title: Small\n", ""),
     ("title: Small", "titel: Small"),
     ("thrust: 60 N", "thrust: 60"),
