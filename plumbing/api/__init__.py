@@ -28,7 +28,7 @@ from plumbing.api.files import load, names_in, read_for
 from plumbing.api.knowledge import explain, look_up, names, schema
 from plumbing.api.many import spread, study
 from plumbing.api.papers import asbuilt, bench_form, compare, report
-from plumbing.api.starting import start, starter
+from plumbing.api.starting import shortened, start, starter
 
 __all__ = [
     "AnyPath",
@@ -57,6 +57,7 @@ __all__ = [
     "save_drawing",
     "schedules",
     "schema",
+    "shortened",
     "size",
     "spread",
     "start",

@@ -26,6 +26,13 @@ def starters(_ctx: click.Context, _param: click.Parameter, incomplete: str) -> l
     return beginning(STARTERS, incomplete)
 
 
+def tubes(_ctx: click.Context, _param: click.Parameter, incomplete: str) -> list[str]:
+    """Tubes of the catalogue."""
+    from plumbing.layout.catalogue import catalogue
+
+    return beginning(catalogue(), incomplete)
+
+
 class InLayout:
     """Names that a section of the layout on the command line holds.
 
