@@ -89,5 +89,5 @@ class Commands(click.Group):
 def main() -> None:
     """Check the fuel plumbing of a turbine model aircraft before drilling the first passage.
 
-    Start with `plumbing new single-main > mine.yaml`, then `plumbing check mine.yaml`.
+    Start with `plumbing new`, which asks and writes mine.yaml, then `plumbing check mine.yaml`.
     """
