@@ -9,7 +9,7 @@ from plumbing.cli import COMMANDS, main
 from plumbing.layout.known import TITLES, known
 from plumbing.physics.tables import rows
 
-FREE = {"stock", "day", "scheduler"}  # values nobody has a list of
+FREE = {"stock", "day", "scheduler", "engine", "tanks"}  # values nobody has a list of
 
 
 def offered(arguments, incomplete=""):
