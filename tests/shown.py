@@ -59,6 +59,7 @@ def run(commands: str, folder: Path) -> tuple[int, str]:
         ["bash", "-uc", script],
         cwd=folder,
         env={**os.environ, **places},
+        stdin=subprocess.DEVNULL,
         stdout=subprocess.PIPE,
         stderr=subprocess.STDOUT,
         text=True,

@@ -24,10 +24,11 @@ from plumbing.api.examining import (
     save_drawing,
     tilt,
 )
-from plumbing.api.files import load, read_for
-from plumbing.api.knowledge import explain, schema, starter
+from plumbing.api.files import load, names_in, read_for
+from plumbing.api.knowledge import explain, look_up, names, schema
 from plumbing.api.many import spread, study
 from plumbing.api.papers import asbuilt, bench_form, compare, report
+from plumbing.api.starting import shortened, start, starter
 
 __all__ = [
     "AnyPath",
@@ -44,7 +45,10 @@ __all__ = [
     "fly",
     "followed",
     "load",
+    "look_up",
     "make_folder",
+    "names",
+    "names_in",
     "park",
     "read_for",
     "remedies",
@@ -53,8 +57,10 @@ __all__ = [
     "save_drawing",
     "schedules",
     "schema",
+    "shortened",
     "size",
     "spread",
+    "start",
     "starter",
     "study",
     "templates",

@@ -37,6 +37,13 @@ def load(path: str | os.PathLike[str]) -> Layout:
     return found
 
 
+def names_in(path: str | os.PathLike[str], section: str) -> tuple[str, ...]:
+    """Names that a section of a layout file holds, such as `tanks`; none where it has faults."""
+    from plumbing import layout
+
+    return layout.names_in(path, section)
+
+
 def opened(layout: Layout | str | os.PathLike[str]) -> Layout:
     """Give a layout back, or read it from its file."""
     return load(layout) if isinstance(layout, str | os.PathLike) else layout

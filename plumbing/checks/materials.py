@@ -2,31 +2,9 @@
 
 from plumbing.model.layout import Layout
 from plumbing.model.line import Tube
-from plumbing.physics.materials import Material
+from plumbing.physics.materials import SPELLINGS, Material
 from plumbing.physics.materials import material as _material
 
-_SPELLINGS = {
-    "aluminum": "aluminium",
-    "epoxy glass": "glass-epoxy",
-    "fkm": "fluoroelastomer",
-    "fluorocarbon rubber": "fluoroelastomer",
-    "fpm": "fluoroelastomer",
-    "latex": "natural-rubber",
-    "natural rubber": "natural-rubber",
-    "nbr": "nitrile",
-    "pa": "nylon",
-    "pa11": "nylon",
-    "pa12": "nylon",
-    "pe": "polyethylene",
-    "polyamide": "nylon",
-    "pom": "acetal",
-    "pu": "polyurethane",
-    "rubber": "natural-rubber",
-    "stainless steel": "stainless",
-    "tpu": "polyurethane",
-    "urethane": "polyurethane",
-    "vmq": "silicone",
-}
 _SOFT_BELOW = 80.0  # Shore A; common practice
 _METALS_ABOVE = 2500.0  # kg/m3; no plastic or rubber is so heavy
 _RATED_AT = 20.0  # degC; from memory
@@ -39,7 +17,7 @@ def material(name: str | None) -> Material | None:
     if not name:
         return None
     plain = " ".join(name.casefold().split())
-    return _material(_SPELLINGS.get(plain, plain))
+    return _material(SPELLINGS.get(plain, plain))
 
 
 def is_metal(name: str | None) -> bool:

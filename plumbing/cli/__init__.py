@@ -28,7 +28,7 @@ COMMANDS = {
     "report": "Write the whole report: a page for the browser or a dossier to sign.",
     "live": "Show the report in the browser and renew it whenever the file is saved.",
     "asbuilt": "Compare what was measured on the bench with what was predicted.",
-    "explain": "Explain a check, or list them all.",
+    "explain": "Explain a check, tube, material, key or list; alone list all checks.",
     "new": "Write a commented layout file to start from.",
     "schema": "Print the JSON Schema of the layout file, for editors.",
     "completion": "Print the shell's completion script.",
@@ -89,5 +89,5 @@ class Commands(click.Group):
 def main() -> None:
     """Check the fuel plumbing of a turbine model aircraft before drilling the first passage.
 
-    Start with `plumbing new single-main > mine.yaml`, then `plumbing check mine.yaml`.
+    Start with `plumbing new`, which asks and writes mine.yaml, then `plumbing check mine.yaml`.
     """

@@ -6,12 +6,17 @@ import click
 
 from plumbing import api
 from plumbing.cli import common
+from plumbing.cli.names import InLayout
 from plumbing.cli.waiting import end, waiting
 
 
 @click.command("faults")
 @common.layout_argument
-@click.option("--flight", help="Name of a flight in the layout; default its first.")
+@click.option(
+    "--flight",
+    shell_complete=InLayout("flights"),
+    help="Name of a flight in the layout; default its first.",
+)
 @common.form_option
 def command(layout: str, flight: str | None, form: str) -> None:
     """Fly LAYOUT with one thing wrong at a time: what stops, when, and how it is noticed."""

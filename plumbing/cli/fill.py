@@ -6,12 +6,17 @@ import click
 
 from plumbing import api
 from plumbing.cli import common
+from plumbing.cli.names import InLayout
 from plumbing.cli.waiting import end, waiting
 
 
 @click.command("fill")
 @common.layout_argument
-@click.option("--port", help="Fill port; default the stated one, then any other that is needed.")
+@click.option(
+    "--port",
+    shell_complete=InLayout("fill-ports"),
+    help="Fill port; default the stated one, then any other that is needed.",
+)
 @common.form_option
 def command(layout: str, port: str | None, form: str) -> None:
     """Fill LAYOUT and drain it: order, trapped air, pressures, safe flow, what stays."""

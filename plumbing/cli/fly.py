@@ -6,12 +6,17 @@ import click
 
 from plumbing import api
 from plumbing.cli import common
+from plumbing.cli.names import InLayout
 from plumbing.cli.waiting import waiting
 
 
 @click.command("fly")
 @common.layout_argument
-@click.option("--flight", help="Name of a flight in the layout; default its first.")
+@click.option(
+    "--flight",
+    shell_complete=InLayout("flights"),
+    help="Name of a flight in the layout; default its first.",
+)
 @click.option(
     "--log", type=click.Path(dir_okay=False), help="Fly a flight recorded as CSV instead."
 )

@@ -6,13 +6,14 @@ import click
 
 from plumbing import api
 from plumbing.cli import common
+from plumbing.cli.names import checks
 from plumbing.cli.waiting import waiting
 from plumbing.errors import UsageError
 
 
 @click.command("remedy")
 @common.layout_argument
-@click.argument("which", required=False)
+@click.argument("which", required=False, shell_complete=checks)
 @click.option(
     "--apply", is_flag=True, help="Write a remedy into LAYOUT, after showing the diff; check again."
 )

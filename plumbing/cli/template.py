@@ -6,12 +6,17 @@ import click
 
 from plumbing import api
 from plumbing.cli import common
+from plumbing.cli.names import InLayout
 
 
 @click.command("template")
 @common.layout_argument
 @common.force_option
-@click.option("--former", help="One former only; default all.")
+@click.option(
+    "--former",
+    shell_complete=InLayout("formers"),
+    help="One former only; default all.",
+)
 @click.option(
     "--whole", is_flag=True, help="PDF pages of each former's own size, not sheets of A4."
 )

@@ -6,12 +6,17 @@ import click
 
 from plumbing import api
 from plumbing.cli import common
+from plumbing.cli.names import InLayout
 
 
 @click.command("tilt")
 @common.layout_argument
 @common.force_option
-@click.option("--tank", help="Only this tank; default all that feed an engine.")
+@click.option(
+    "--tank",
+    shell_complete=InLayout("tanks"),
+    help="Only this tank; default all that feed an engine.",
+)
 @common.form_option
 @click.option(
     "-o",

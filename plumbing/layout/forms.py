@@ -11,7 +11,7 @@ from dataclasses import MISSING, dataclass
 from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
 from plumbing.model.base import Written
-from plumbing.model.fields import Quantity, Refers, Tag, Usual
+from plumbing.model.fields import Also, Quantity, Refers, Tag, Usual
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +97,8 @@ class Field:
         Whether a file without it has a fault.
     default : object
         Value where it is missing.
+    also : str
+        Another key for the same value; empty where there is none.
     """
 
     name: str
@@ -106,6 +108,7 @@ class Field:
     usual: Usual | None
     required: bool
     default: Any
+    also: str
 
 
 _KNOWN: dict[type[Written], dict[str, Field]] = {}
@@ -148,6 +151,7 @@ def _field(field: "dataclasses.Field[Any]", key: str, hint: Any) -> Field:
         usual=next((extra for extra in extras if isinstance(extra, Usual)), None),
         required=default is MISSING,
         default=default,
+        also=next((extra.key for extra in extras if isinstance(extra, Also)), ""),
     )
 
 

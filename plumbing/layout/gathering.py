@@ -1,14 +1,12 @@
 """Faults gathered while a file is read, so that all of them are reported together."""
 
-import re
 from collections.abc import Iterable
 
 from plumbing.errors import Fault
 from plumbing.place import Place
 from plumbing.units import nearest
 
-_NEAR, _VERY_NEAR = 0.6, 0.8  # how alike a word must be to be the one that was meant
-_SIZE = re.compile(r"([\d.]+)x([\d.]+)")
+_NEAR = 0.6  # how alike a word must be to be the one that was meant
 MOST = 200  # more than anyone reads; a damaged file could otherwise cost minutes
 LONGEST_WORD = 60
 MOST_GUESSES = 50  # looking for the nearest word is slow
@@ -44,27 +42,14 @@ class Faults:
             return
         words = list(known)
         guess = len(self.found) < MOST_GUESSES
-        sized = _same_size(word[:LONGEST_WORD], words)
-        cutoff = _VERY_NEAR if sized else _NEAR
-        close = nearest(word[:LONGEST_WORD], words, cutoff) if guess else None
-        turned = _SIZE.sub(r"\2x\1", word[:LONGEST_WORD])
-        if turned != word and turned in words:
-            expected = f"`{turned}`: the outer diameter first"
-        elif sized and not close:
-            expected = listed(sized)
-        elif close:
+        close = nearest(word[:LONGEST_WORD], words, _NEAR) if guess else None
+        if close:
             expected = f"`{close}`" if len(words) == 1 else f"`{close}`, the nearest known"
         elif words:
             expected = listed(words) + otherwise
         else:
             expected = "nothing here: there are none to name"
         self.add(place, f"{what} {quoted(word)}", expected)
-
-
-def _same_size(word: str, words: Iterable[str]) -> list[str]:
-    """Known words with the same size at their end, as `nylon 6x4` for `6x4` or `hose 6x4`."""
-    size = word.split()[-1] if word.split() else ""
-    return [one for one in words if _SIZE.fullmatch(size) and one.split()[-1:] == [size]]
 
 
 def meant(word: str, known: Iterable[str]) -> str | None:

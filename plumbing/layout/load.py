@@ -42,6 +42,25 @@ def load(path: str | os.PathLike[str]) -> Layout:
     return replace(layout, digest=hashlib.sha256(content).hexdigest())
 
 
+def names_in(path: str | os.PathLike[str], section: str) -> tuple[str, ...]:
+    """Names that a section of a layout file holds; none where it cannot be read.
+
+    Parameters
+    ----------
+    path : path
+        The file.
+    section : str
+        Its key, such as `tanks`.
+    """
+    file = os.fspath(path)
+    try:
+        root = tree.grow(characters.decoded(read_once(file), file), file, Faults())
+    except LayoutError:
+        return ()
+    found = root.entries.get(section) if isinstance(root, tree.Mapping) else None
+    return tuple(found.entries) if isinstance(found, tree.Mapping) else ()
+
+
 def read(text: str, file: str = "layout") -> Layout:
     """Read the text of a layout file.
 

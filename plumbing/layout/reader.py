@@ -26,6 +26,7 @@ from plumbing.layout.forms import (
     fields_of,
 )
 from plumbing.layout.gathering import Faults, listed
+from plumbing.layout.own_keys import under_own_keys
 from plumbing.layout.tree import Mapping, Node, Sequence
 from plumbing.layout.values import BROKEN, Broken
 from plumbing.model.base import Named, Written
@@ -92,6 +93,7 @@ class Reader:
             self.faults.add(node.place, values.described(node), f"a mapping with {keys}")
             return BROKEN
         start = place or node.place
+        node = under_own_keys(cls, node, self.faults)
         found = self.fields(cls, node, path, start)
         if any(field.required and field.name not in found for field in fields_of(cls).values()):
             return BROKEN

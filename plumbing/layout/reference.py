@@ -23,7 +23,7 @@ from plumbing.layout.forms import (
     Text,
     fields_of,
 )
-from plumbing.layout.starting import STARTERS
+from plumbing.layout.starting import EDITOR_LINE, SCHEMA_FILE, STARTERS
 from plumbing.model.base import Written
 from plumbing.model.layout import Layout
 
@@ -46,6 +46,22 @@ is made from the program itself: `python -m plumbing.layout.reference` prints it
 
 `plumbing new` writes a layout to start from:
 {", ".join(f"`{name}`" for name in STARTERS)}.
+
+## In an editor
+
+`plumbing new NAME -o FILE` writes `{SCHEMA_FILE}` beside the file: the JSON Schema (2020-12) of
+this page. The first line of the new file hooks it to editors that follow the YAML language
+server's convention; they then offer keys, show what each means, and mark slips as you type:
+
+```yaml
+{EDITOR_LINE.rstrip()}
+```
+
+For a file that you have already, put this line first, and write the schema with
+`plumbing schema > {SCHEMA_FILE}`. An editor marks what a schema can see; `plumbing check` reports
+all the rest.
+
+## Keys
 
 Files in which the same kind of value appears have it under the same heading below. **Needed**
 marks keys without which a file has a fault.
@@ -98,6 +114,8 @@ def _block(cls: type[Written]) -> str:
 
 def _row(key: str, field: Field) -> str:
     words = field.doc
+    if field.also:
+        words += f". Also `{field.also}`"
     if field.required:
         words += ". **Needed**"
     if field.usual:

@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
+from plumbing.layout import tube_names
 from plumbing.layout.forms import Form, Items, Record, Section, Tagged, Text, fields_of
 from plumbing.layout.gathering import Faults, listed, quoted
 from plumbing.layout.tree import Mapping as Branch
@@ -78,13 +79,22 @@ class _Names:
                 solids = self.of("tanks") | self.of("formers") | self.of("zones")
                 self.among(reference, "tank, former or zone", solids, faults)
             case "tubes":
-                self.among(reference, "tube", self.tubes, faults)
+                self.tube(reference, faults)
             case section:
                 self.among(reference, section.rstrip("s"), self.of(section), faults)
 
     def among(self, reference: Reference, what: str, known: set[str], faults: Faults) -> None:
         if reference.word not in known:
             faults.unknown(reference.place, f"no {what}", reference.word, sorted(known))
+
+    def tube(self, reference: Reference, faults: Faults) -> None:
+        words = sorted(self.tubes)
+        found = [] if reference.word in self.tubes else tube_names.meant(reference.word, words)
+        if found:
+            turned = ": the outer diameter first" * tube_names.inner_first(reference.word)
+            faults.add(reference.place, f"no tube {quoted(reference.word)}", listed(found) + turned)
+        else:
+            self.among(reference, "tube", self.tubes, faults)
 
     def port(self, reference: Reference, faults: Faults) -> None:
         name, port = split_port(reference.word)

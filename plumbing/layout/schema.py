@@ -1,7 +1,8 @@
 """JSON Schema of the layout file, for editors, made from the model's declarations.
 
 A schema cannot know all that the reader does (names that point at nothing, impossible
-geometry), but every layout the reader accepts is valid by it.
+geometry), but every layout the reader accepts is valid by it. Its patterns are ECMA-262 regular
+expressions, as JSON Schema asks, and are the same with and without its flags `u` and `v`.
 """
 
 import re
@@ -28,9 +29,10 @@ from plumbing.model.base import Written
 from plumbing.model.layout import Layout
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
-_NUMBER = r"^\s*[-+]?([0-9]+\.?[0-9]*|\.[0-9]+)([eE][-+]?[0-9]{1,3})?\s*"
-_OTHER_UNIT = r"[A-Za-zµ°][A-Za-zµ°0-9*/^ -]*"
+_NUMBER = r"^\s*[\-+]?([0-9]+\.?[0-9]*|\.[0-9]+)([eE][\-+]?[0-9]{1,3})?\s*"
+_OTHER_UNIT = r"[A-Za-zµ°][A-Za-zµ°0-9*\/\^ \-]*"
 _SIGNS = "!#$%&()*+,./:;<=>?@[]^{|}~"  # signs that are in no name
+_SYNTAX = re.compile(r"[\^$\\.*+?()\[\]{}|/]")  # all that ECMA-262 allows to escape everywhere
 
 Schema = dict[str, Any]
 
@@ -56,6 +58,14 @@ def _record(cls: type[Written], defined: dict[str, Schema]) -> Schema:
         "properties": {key: _field(field, defined) for key, field in known.items()},
         "additionalProperties": False,
     }
+    twice = [(key, field.also) for key, field in known.items() if field.also]
+    for key, other in twice:
+        found["properties"][other] = {
+            **found["properties"][key],
+            "description": f"the same as `{key}`",
+        }
+    if twice:
+        found["not"] = {"anyOf": [{"required": list(pair)} for pair in twice]}
     required = [key for key, field in known.items() if field.required]
     if required:
         found["required"] = required
@@ -105,12 +115,17 @@ def _named(cls: type[Written], defined: dict[str, Schema]) -> Schema:
 def _section(form: Section, defined: dict[str, Schema]) -> Schema:
     dotted = isinstance(form.item, Record) and form.item.cls in DOTTED
     refused = _SIGNS.replace(".", "") if dotted else _SIGNS
-    pattern = f"^[^{re.escape(refused)}]+$"
+    pattern = f"^[^{_escaped(refused)}]+$"
     return {
         "type": ["object", "null"],
         "propertyNames": {"minLength": 1, "maxLength": LONGEST_NAME, "pattern": pattern},
         "additionalProperties": _form(form.item, defined),
     }
+
+
+def _escaped(text: str) -> str:
+    """A text as part of an ECMA-262 pattern, which knows fewer escapes than Python."""
+    return _SYNTAX.sub(r"\\\g<0>", text)
 
 
 def _tagged(form: Tagged, defined: dict[str, Schema]) -> Schema:
@@ -131,6 +146,6 @@ def _number(form: Number) -> Schema:
             if bound is not None:
                 found[word] = bound
         return found
-    spellings = "|".join(re.escape(unit) for unit in kind.units)
+    spellings = "|".join(_escaped(unit) for unit in kind.units)
     own = f"({spellings})" if not kind.si else f"({spellings}|{_OTHER_UNIT})"
     return {"type": "string", "pattern": f"{_NUMBER}{own}\\s*$", "examples": [kind.example]}

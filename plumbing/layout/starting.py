@@ -2,6 +2,8 @@
 
 from importlib import resources
 
+SCHEMA_FILE = "plumbing.schema.json"  # stands beside a new layout
+EDITOR_LINE = f"# yaml-language-server: $schema={SCHEMA_FILE}\n"
 STARTERS = {
     "single-main": "one main tank and a header tank",
     "chained-pair": "two saddle tanks in series, then a header tank",
@@ -12,7 +14,7 @@ STARTERS = {
 
 
 def starter(name: str) -> str:
-    """Text of a starter.
+    """Text of a starter, with the line that hooks the schema beside it to editors.
 
     Parameters
     ----------
@@ -27,4 +29,4 @@ def starter(name: str) -> str:
     if name not in STARTERS:
         raise KeyError(name)
     home = resources.files("plumbing.layout") / "starters"
-    return (home / f"{name}.yaml").read_text(encoding="utf-8")
+    return EDITOR_LINE + (home / f"{name}.yaml").read_text(encoding="utf-8")

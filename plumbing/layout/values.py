@@ -67,7 +67,7 @@ def number(form: Number, node: Node, faults: Faults) -> float | int | Broken:
     quantity = form.quantity
     if not isinstance(node, Scalar) or is_nothing(node):
         return _wrong(node, wanted(quantity), faults)
-    slip = slip_in(node.text.strip())
+    slip = slip_in(node.text.strip(), quantity.kind)
     if slip is not None:
         faults.add(node.place, f"{quoted(node.text)} with {slip[0]}", slip[1])
         return BROKEN

@@ -45,6 +45,13 @@ class Usual:
 
 
 @dataclass(frozen=True, slots=True)
+class Also:
+    """Another key that builders write for the same value."""
+
+    key: str
+
+
+@dataclass(frozen=True, slots=True)
 class Tag:
     """The value is a mapping with this one key naming the kind, as in `shape: {box: ...}`."""
 

@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 from plumbing.model.base import Named, Written
 from plumbing.model.fields import (
     Age,
+    Also,
     Bore,
     Drop,
     Hardness,
@@ -60,7 +61,7 @@ class Line(Named):
     from_: Annotated[PortName, "port it starts at, as part.port"]
     to: Annotated[PortName, "port it ends at, as part.port"]
     tube: Annotated[str, Refers("tubes"), "tube, from the catalogue or this file"]
-    cut_length: Annotated[Size | None, "length as cut"] = None
+    cut_length: Annotated[Size | None, "length as cut", Also("length")] = None
     route: Annotated[tuple[Point, ...], "corner points between the two ends"] = ()
     bend_radius: Annotated[Size | None, "radius at the corners; default the tube's smallest"] = None
     through: Annotated[tuple[Annotated[str, Refers("passage")], ...], "passages threaded"] = ()

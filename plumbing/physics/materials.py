@@ -9,6 +9,31 @@ from typing import Literal, cast
 from plumbing.physics.tables import number, rows
 
 Standing = Literal["excellent", "good", "fair", "poor", "unsuitable"]
+# Other usual spellings, in small letters, from memory.
+SPELLINGS: Mapping[str, str] = MappingProxyType(
+    {
+        "aluminum": "aluminium",
+        "epoxy glass": "glass-epoxy",
+        "fkm": "fluoroelastomer",
+        "fluorocarbon rubber": "fluoroelastomer",
+        "fpm": "fluoroelastomer",
+        "latex": "natural-rubber",
+        "natural rubber": "natural-rubber",
+        "nbr": "nitrile",
+        "pa": "nylon",
+        "pa11": "nylon",
+        "pa12": "nylon",
+        "pe": "polyethylene",
+        "polyamide": "nylon",
+        "pom": "acetal",
+        "pu": "polyurethane",
+        "rubber": "natural-rubber",
+        "stainless steel": "stainless",
+        "tpu": "polyurethane",
+        "urethane": "polyurethane",
+        "vmq": "silicone",
+    }
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,7 +2,9 @@
 
 from plumbing.checks.kit import Check
 from plumbing.checks.registry import SUBJECTS, checks
+from plumbing.layout.known import TITLES
 from plumbing.report.page import Page
+from plumbing.report.words import listed
 
 
 def check_page(check: Check, width: int = 80) -> str:
@@ -38,4 +40,5 @@ def all_checks_text(width: int = 80) -> str:
             page.paragraph(check.title, indent=4)
     page.blank()
     page.line(f"{len(checks())} checks. `plumbing explain NAME` says more.")
+    page.paragraph(f"NAME may also be a list: {listed(tuple(TITLES), 'or')}.")
     return page.text()

@@ -26,4 +26,4 @@ def test_front_door():
     """The floor shows what it is for, and no more."""
     import plumbing.layout as floor
 
-    assert floor.__all__ == ["STARTERS", "load", "read", "schema", "starter"]
+    assert floor.__all__ == ["STARTERS", "load", "names_in", "read", "schema", "starter"]

@@ -4,19 +4,12 @@ import json
 
 import jsonschema
 import pytest
-from layout_samples import DEMOS, SMALL, changed
-from ruamel.yaml import YAML
+from layout_samples import SMALL, changed
+from schema_samples import DAMAGED, SCHEMA, TEXTS, plain
 
-from plumbing.layout import STARTERS, schema, starter
+from plumbing.layout import schema
 
-VALIDATOR = jsonschema.Draft202012Validator(schema())
-TEXTS = {path.stem: path.read_text(encoding="utf-8") for path in DEMOS}
-TEXTS |= {f"starter {name}": starter(name) for name in STARTERS}
-
-
-def plain(text):
-    """A layout as an editor sees it: YAML 1.2 as plain data."""
-    return YAML(typ="safe", pure=True).load(text)
+VALIDATOR = jsonschema.Draft202012Validator(SCHEMA)
 
 
 def test_it_is_a_schema():
@@ -31,26 +24,6 @@ def test_right_layouts_are_valid(name):
     """Every demo and every starter is valid."""
     errors = [error.message for error in VALIDATOR.iter_errors(plain(TEXTS[name]))]
     assert not errors
-
-
-DAMAGED = [
-    ("title: Small\n", ""),
-    ("title: Small", "titel: Small"),
-    ("thrust: 60 N", "thrust: 60"),
-    ("thrust: 60 N", "thrust: 60 %"),
-    ("kind: clunk", "kind: clonk"),
-    ("[0 mm, 20 mm]", "[0 mm]"),
-    ("[0 mm, 20 mm]", "[0, 20]"),
-    ("shape: {box: {", "shape: {bocks: {"),
-    (", bore: 3 mm}", "}"),
-    ("throttle: 50 %}", "throttle: 0.5}"),
-    ("format: 1", "format: 2"),
-    ("feed-order: [main]", "feed-order: main"),
-    ("pump: {at", "pu.mp: {at"),
-    ("pump: {at", "x" * 41 + ": {at"),
-    ("diameter: 9 mm", "diameter: 9 mm, sealed: perhaps"),
-    ("duration: 60 s", "duration: 60 s, repeat: 0"),
-]
 
 
 @pytest.mark.parametrize(("old", "new"), DAMAGED)

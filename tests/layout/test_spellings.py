@@ -1,8 +1,10 @@
 """Spellings of quantities as builders write them and reports say them."""
 
 import pytest
+from layout_samples import DEMOS
 
-from plumbing import units
+from plumbing import layout, units
+from plumbing.layout.slips import slip_in
 
 
 @pytest.mark.parametrize("seconds", [0.0, 45.0, 60.0, 315.0, 5999.0])
@@ -40,3 +42,29 @@ def test_a_decimal_comma_is_named():
     """The message has the number with its point."""
     with pytest.raises(units.UnitError, match=r"decimal comma.*`17\.5 kg`"):
         units.parse("17,5 kg", "mass")
+
+
+def test_length_of_a_line_is_its_cut_length():
+    """A line of so much length is the same layout, and where it stands is remembered."""
+    text = next(path for path in DEMOS if path.stem == "single-main").read_text("utf-8")
+    cut = layout.read(text)
+    short = layout.read(text.replace("cut-length: 375 mm", "length: 375 mm", 1))
+    assert short == cut
+    assert short.lines["feed"].cut_length == 0.375
+    assert short.lines["feed"].places["cut_length"] == cut.lines["feed"].places["cut_length"]
+
+
+@pytest.mark.parametrize("kind", units.KINDS)
+def test_no_right_value_is_taken_for_a_slip(kind):
+    """Every spelling of every unit is read, with powers of ten and signs too."""
+    for unit in units.KINDS[kind].units:
+        for number in ("3", "-1.5e-3", "2E3", ".5"):
+            assert slip_in(f"{number} {unit}".strip(), kind) is None
+
+
+@pytest.mark.outside("1 in = 25.4 mm exactly, international inch 1959", quantity="length [m]")
+@pytest.mark.parametrize(("inches", "metres"), [("3/16", 4.7625e-3), ("1 1/2", 38.1e-3)])
+def test_the_decimals_offered_for_a_fraction_are_right(inches, metres):
+    """What the message offers is the same length."""
+    offered = slip_in(f"{inches} in", "length")[1].split("`")[1]
+    assert units.parse(offered, "length") == pytest.approx(metres, rel=1e-12)

@@ -1,0 +1,58 @@
+"""Names the shell offers for an argument: of the program, or of the layout on the command line."""
+
+from collections.abc import Iterable
+
+import click
+
+from plumbing import api
+
+
+def known_names(_ctx: click.Context, _param: click.Parameter, incomplete: str) -> list[str]:
+    """What `plumbing explain` can be asked."""
+    return beginning(api.names(), incomplete)
+
+
+def checks(_ctx: click.Context, _param: click.Parameter, incomplete: str) -> list[str]:
+    """Checks by name."""
+    from plumbing.checks.registry import checks as all_checks
+
+    return beginning((one.name for one in all_checks()), incomplete)
+
+
+def starters(_ctx: click.Context, _param: click.Parameter, incomplete: str) -> list[str]:
+    """Starters that `plumbing new` writes."""
+    from plumbing.layout import STARTERS
+
+    return beginning(STARTERS, incomplete)
+
+
+def tubes(_ctx: click.Context, _param: click.Parameter, incomplete: str) -> list[str]:
+    """Tubes of the catalogue."""
+    from plumbing.layout.catalogue import catalogue
+
+    return beginning(catalogue(), incomplete)
+
+
+class InLayout:
+    """Names that a section of the layout on the command line holds.
+
+    Attributes
+    ----------
+    section : str
+        Key of the layout file, such as `tanks`.
+    """
+
+    def __init__(self, section: str) -> None:
+        self.section = section
+
+    def __call__(self, ctx: click.Context, _param: click.Parameter, incomplete: str) -> list[str]:
+        """Names that begin with what is typed; none without a layout that can be read."""
+        # Behind an option still without its value, the library has not named the arguments yet.
+        layout = ctx.params.get("layout") or next(iter(ctx.args), None)
+        return beginning(api.names_in(layout, self.section) if layout else (), incomplete)
+
+
+def beginning(names: Iterable[str], incomplete: str) -> list[str]:
+    """Names that begin with what is typed, whatever its capitals."""
+    typed = incomplete.casefold()
+    return [name for name in names if name.casefold().startswith(typed)]
