@@ -28,6 +28,7 @@ from plumbing.api.files import load, read_for
 from plumbing.api.knowledge import explain, schema, starter
 from plumbing.api.many import spread, study
 from plumbing.api.papers import asbuilt, bench_form, compare, report
+from plumbing.api.shapes import jigs, solids
 
 __all__ = [
     "AnyPath",
@@ -43,6 +44,7 @@ __all__ = [
     "fill",
     "fly",
     "followed",
+    "jigs",
     "load",
     "make_folder",
     "park",
@@ -54,6 +56,7 @@ __all__ = [
     "schedules",
     "schema",
     "size",
+    "solids",
     "spread",
     "starter",
     "study",

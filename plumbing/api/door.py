@@ -12,7 +12,7 @@ from typing import BinaryIO
 
 from plumbing.errors import UsageError
 
-_MARKED = (".svg", ".png", ".pdf", ".html", ".htm", ".dxf", ".parquet")
+_MARKED = (".svg", ".png", ".pdf", ".html", ".htm", ".dxf", ".parquet", ".stl", ".glb")
 AnyPath = str | os.PathLike[str]
 
 
