@@ -42,7 +42,6 @@ def command(layout: str, output: str, force: bool) -> None:
     end(watch)
 
 
-
 def _content(loaded: Layout, output: str) -> bytes:
     match Path(output).suffix.lower():
         case ".stl":

@@ -67,7 +67,11 @@ class _File:
         }
         self.groups[shown.group].append(len(self.nodes))
         self.nodes.append(
-            {"name": shown.name, "mesh": len(self.meshes), "extras": {"words": shown.words}}
+            {
+                "name": shown.name,
+                "mesh": len(self.meshes),
+                "extras": {"words": shown.words, "row": shown.row},
+            }
         )
         self.meshes.append({"name": shown.name, "primitives": [surface]})
 

@@ -6,13 +6,14 @@ from dataclasses import dataclass
 import numpy as np
 
 from plumbing.drawing.painting import COOL, HOT, WARM
-from plumbing.drawing.palette import FUEL, RIM, SOFT, stroke_of
+from plumbing.drawing.palette import RIM, SOFT, stroke_of
 from plumbing.drawing.text import clean
 from plumbing.errors import UsageError
 from plumbing.geometry.mesh import Mesh, mesh_of
 from plumbing.geometry.passages import edge_distance
 from plumbing.geometry.pierced import pierced
 from plumbing.geometry.surface import ring_round, surface
+from plumbing.model.base import Named
 from plumbing.model.layout import Layout
 from plumbing.model.structure import Former, Passage, Run
 from plumbing.network import Survey, space
@@ -20,6 +21,7 @@ from plumbing.network.former_holes import axes_of
 from plumbing.physics.arrays import Array
 
 MOST = 20_000  # convex pieces of all bodies: a million triangles, 50 MB as STL
+TANK = "#8fb6cc"  # fuel as the drawings have it, darker to be seen through
 KINDS = ("tanks", "parts", "lines", "formers", "zones")
 
 
@@ -33,6 +35,8 @@ class Shown:
         One of `KINDS`.
     name, words : str
         Its name, and what it is.
+    row : int
+        Line of the file it stands in.
     colour : str
         As #rrggbb.
     opacity : float
@@ -44,6 +48,7 @@ class Shown:
     group: str
     name: str
     words: str
+    row: int
     colour: str
     opacity: float
     mesh: Mesh
@@ -84,36 +89,40 @@ def _refuse_too_many(layout: Layout) -> None:
 
 def _tanks(layout: Layout) -> Iterator[Shown]:
     for thing in space.tanks(layout):
-        words = "header tank" if layout.tanks[thing.name].role == "header" else "tank"
-        yield Shown("tanks", clean(thing.name), words, FUEL, 0.4, surface(thing.body))
+        tank = layout.tanks[thing.name]
+        words = "header tank" if tank.role == "header" else "tank"
+        yield _shown("tanks", tank, words, (TANK, 0.55), surface(thing.body))
 
 
 def _parts(layout: Layout) -> Iterator[Shown]:
     for thing in space.parts(layout):
-        yield Shown("parts", clean(thing.name), thing.kind, SOFT, 1.0, surface(thing.body))
+        part = layout.part(thing.name)
+        yield _shown("parts", part, thing.kind, (SOFT, 1.0), surface(thing.body))
 
 
 def _lines(layout: Layout, survey: Survey) -> Iterator[Shown]:
     for line, thing in space.lines(layout):
         stroke = stroke_of(str(survey.lines[line.name].role))
         tube = surface(thing.body, flat_ends=True)
-        yield Shown("lines", clean(thing.name), f"line, {stroke.words}", stroke.colour, 1.0, tube)
+        yield _shown("lines", line, f"line, {stroke.words}", (stroke.colour, 1.0), tube)
 
 
 def _formers(layout: Layout) -> Iterator[Shown]:
     for former in layout.formers.values():
         if former.outline:
             words = "former" if former.across == "x" else "rib"
-            yield Shown("formers", clean(former.name), words, RIM, 0.5, former_mesh(former))
+            yield _shown("formers", former, words, (RIM, 0.3), former_mesh(former))
 
 
 def _zones(layout: Layout) -> Iterator[Shown]:
     for zone, thing in space.zones(layout):
         colour = WARM if zone.kind in HOT else COOL
-        tube = isinstance(zone.body, Run)
-        yield Shown(
-            "zones", clean(zone.name), f"zone, {zone.kind}", colour, 0.25, surface(thing.body, tube)
-        )
+        mesh = surface(thing.body, flat_ends=isinstance(zone.body, Run))
+        yield _shown("zones", zone, f"zone, {zone.kind}", (colour, 0.25), mesh)
+
+
+def _shown(group: str, item: Named, words: str, paint: tuple[str, float], mesh: Mesh) -> Shown:
+    return Shown(group, clean(item.name), words, item.place.line, *paint, mesh)
 
 
 def former_mesh(former: Former) -> Mesh:

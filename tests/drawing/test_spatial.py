@@ -69,7 +69,7 @@ def test_axes_of_the_format() -> None:
     """The format has y up: what lies at x, y, z stands at x, z, -y; lengths are metres."""
     box = shapes.box((0.2, 0.1, 0.3))
     moved = type(box)(box.vertices + np.array([1.0, 2.0, 3.0]), box.faces)
-    scene = scene_of(glb([Shown("tanks", "t", "tank", "#808080", 1.0, moved)], "made"))
+    scene = scene_of(glb([Shown("tanks", "t", "tank", 7, "#808080", 1.0, moved)], "made"))
     assert scene.bounds == pytest.approx(np.array([[0.9, 2.85, -2.05], [1.1, 3.15, -1.95]]))
     paint = next(iter(scene.geometry.values())).visual.material.baseColorFactor
     # 0x80 is 0.216 of the light of white (IEC 61966-2-1), 55 of 255
