@@ -101,7 +101,9 @@ def test_a_part_is_picked_from_list_and_picture(opened):
     assert seen(opened)["red"] < 0.2 * spot["red"]
     assert text_of(opened, ".told") == ""
     canvas = opened.find_element("css selector", "#drawing-space canvas")
-    opened.execute_script("arguments[0].scrollIntoView({block: 'center', behavior: 'instant'})", canvas)
+    opened.execute_script(
+        "arguments[0].scrollIntoView({block: 'center', behavior: 'instant'})", canvas
+    )
     room = opened.execute_script("return arguments[0].getBoundingClientRect().toJSON()", canvas)
     across = room["x"] + spot["x"] * room["width"]
     down = room["y"] + spot["y"] * room["height"]
