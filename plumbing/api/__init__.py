@@ -28,6 +28,7 @@ from plumbing.api.files import load, names_in, read_for
 from plumbing.api.knowledge import explain, look_up, names, schema
 from plumbing.api.many import spread, study
 from plumbing.api.papers import asbuilt, bench_form, compare, report
+from plumbing.api.shapes import jigs, solids
 from plumbing.api.starting import shortened, start, starter
 
 __all__ = [
@@ -44,6 +45,7 @@ __all__ = [
     "fill",
     "fly",
     "followed",
+    "jigs",
     "load",
     "look_up",
     "make_folder",
@@ -59,6 +61,7 @@ __all__ = [
     "schema",
     "shortened",
     "size",
+    "solids",
     "spread",
     "start",
     "starter",

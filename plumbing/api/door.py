@@ -12,7 +12,10 @@ from typing import BinaryIO
 
 from plumbing.errors import UsageError
 
-_MARKED = (".svg", ".png", ".pdf", ".html", ".htm", ".dxf", ".parquet", ".json")
+_MARKED = (
+    *(".svg", ".png", ".pdf", ".html", ".htm", ".dxf"),
+    *(".parquet", ".json", ".stl", ".glb"),
+)
 AnyPath = str | os.PathLike[str]
 
 

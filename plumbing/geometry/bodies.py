@@ -29,7 +29,8 @@ class Body:
     normal : Array
         Square to the disc [-], shape (3,).
     skin : Mesh or None
-        The whole solid, where the pieces are only its surface.
+        Its surface without the ball, where it was made from a mesh; with more than one piece the
+        pieces are the triangles of it.
     """
 
     points: Array
@@ -53,10 +54,6 @@ class Body:
     def piece(self, k: int) -> Piece:
         """One of its pieces."""
         return Piece(self.points[k], self.ball, self.disc, self.normal)
-
-    def only(self, pieces: Indices) -> "Body":
-        """Some of its pieces, as a body."""
-        return Body(self.points[pieces], self.ball, self.disc, self.normal, self.skin)
 
 
 def tube(points: ArrayLike, radius: float) -> Body:
@@ -86,7 +83,7 @@ def cylinder(
 def solid(mesh: Mesh, wall: float = 0.0) -> Body:
     """Closed mesh, drawn out all round by a wall [m]."""
     if _is_convex(mesh):
-        return Body(mesh.vertices[None], wall)
+        return Body(mesh.vertices[None], wall, skin=mesh)
     return Body(mesh.vertices[mesh.faces], wall, skin=mesh)
 
 
@@ -156,7 +153,7 @@ def gap(one: Body, other: Body, within: float = np.inf) -> Gap | None:
 
 def _inside(one: Body, other: Body) -> Gap | None:
     """Overlap of a body that lies within the skin of another; their surfaces do not meet."""
-    if other.skin is None:
+    if other.skin is None or len(other.points) == 1:
         return None
     point = one.points[0, 0]
     if not contains(other.skin, point[None])[0]:

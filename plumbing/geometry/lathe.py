@@ -20,29 +20,45 @@ def lathed(stations: Array, radii: Array, facets: int) -> Mesh:
     facets : int
         Facets round the axis.
     """
-    step = 2.0 * np.pi / facets
-    swelling = np.sqrt(step / np.sin(step))  # the polygon then has the area of the circle
-    angle = step * np.arange(facets)
-    circle = swelling * np.stack([np.cos(angle), np.sin(angle)], axis=1)
+    circle = polygon_of(facets)
     tiny = 1e-12 * radii.max()
     poles = [bool(radii[0] <= tiny), bool(radii[-1] <= tiny)]
     ringed = slice(int(poles[0]), len(radii) - int(poles[1]))
-    rings = np.concatenate(
-        [
-            np.repeat(stations[ringed], facets)[:, None],
-            (radii[ringed, None, None] * circle).reshape(-1, 2),
-        ],
-        axis=1,
-    )
-    last = len(rings) - facets
-    tips = [np.array([[stations[end], 0.0, 0.0]]) for end in (0, -1) if poles[end]]
-    faces = [_sides(len(rings) // facets, facets)]
-    tip = len(rings)
-    for end, ring in ((0, 0), (1, last)):
-        cap = _fan(tip, ring, facets) if poles[end] else _strip(facets) + ring
-        tip += int(poles[end])
-        faces.append(cap if end else cap[:, ::-1])
-    return mesh_of(np.concatenate([rings, *tips]), np.concatenate(faces))
+    flat = radii[ringed, None, None] * circle
+    along = np.broadcast_to(stations[ringed, None, None], (*flat.shape[:2], 1))
+    tips = [np.array([stations[end], 0.0, 0.0]) if poles[end] else None for end in (0, -1)]
+    return wrapped(np.concatenate([along, flat], axis=2), tips[0], tips[1])
+
+
+def wrapped(rings: Array, first: Array | None = None, last: Array | None = None) -> Mesh:
+    """Closed mesh round a row of rings, corner joined to corner.
+
+    Parameters
+    ----------
+    rings : Array
+        Corners of convex rings [m], shape (R, F, 3), counter-clockwise seen against the row.
+    first, last : Array, optional
+        Poles before the first and behind the last ring [m], shape (3,); without one the end is
+        closed flat.
+    """
+    count, facets = rings.shape[:2]
+    faces = [_sides(count, facets)]
+    tip = count * facets
+    for pole, ring, ends in ((first, 0, False), (last, tip - facets, True)):
+        cap = _strip(facets) + ring if pole is None else _fan(tip, ring, facets)
+        tip += pole is not None
+        faces.append(cap if ends else cap[:, ::-1])
+    tips = [pole[None] for pole in (first, last) if pole is not None]
+    return mesh_of(np.concatenate([rings.reshape(-1, 3), *tips]), np.concatenate(faces))
+
+
+def polygon_of(facets: int) -> Array:
+    """Regular polygon with the area of the unit circle [-], shape (F, 2), counter-clockwise."""
+    step = 2.0 * np.pi / facets
+    angle = step * np.arange(facets)
+    circle = np.stack([np.cos(angle), np.sin(angle)], axis=1)
+    swollen: Array = circle * np.sqrt(step / np.sin(step))
+    return swollen
 
 
 def _sides(rings: int, facets: int) -> Array:

@@ -1,5 +1,6 @@
 """Closed triangle meshes: the one form every solid takes."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
@@ -113,6 +114,16 @@ def scaled_to(mesh: Mesh, volume: float) -> Mesh:
     """Mesh scaled about the centre of its box so that it encloses a given volume [m3]."""
     factor = np.cbrt(volume / mesh.volume)
     return Mesh(mesh.middle + factor * (mesh.vertices - mesh.middle), mesh.faces)
+
+
+def joined(meshes: Iterable[Mesh]) -> Mesh:
+    """Several meshes, at least one, as one."""
+    parts = list(meshes)
+    first = np.cumsum([0, *(len(one.vertices) for one in parts[:-1])])
+    return Mesh(
+        np.concatenate([one.vertices for one in parts]),
+        np.concatenate([one.faces + k for one, k in zip(parts, first, strict=True)]),
+    )
 
 
 def centred(mesh: Mesh) -> Mesh:

@@ -5,6 +5,8 @@ from numpy.typing import ArrayLike
 
 from plumbing.physics.arrays import Array, Flags, Indices
 
+_FLAT = 1e-12  # sine of an angle that is none
+
 
 def signed_area(outline: ArrayLike) -> float:
     """Area of a polygon [m2], positive when its corners run counter-clockwise.
@@ -65,39 +67,50 @@ def triangulated(outline: ArrayLike) -> Indices:
     Meisters, G.H. (1975): every simple polygon has two ears.
     """
     corners = np.asarray(outline, float)
-    turn = 1.0 if signed_area(corners) >= 0.0 else -1.0
-    left = list(range(len(corners)))
-    triangles = []
-    while len(left) > 3:
-        ear = _best_ear(corners, left, turn)
-        triangles.append((left[ear - 1], left[ear], left[(ear + 1) % len(left)]))
-        del left[ear]
-    triangles.append((left[0], left[1], left[2]))
+    corners = corners if signed_area(corners) >= 0.0 else corners * [1.0, -1.0]
+    count = len(corners)
+    before, after = np.roll(np.arange(count), 1), np.roll(np.arange(count), -1)
+    left, blocker = np.ones(count, bool), np.full(count, -1)
+    sine = _sines(corners[before], corners, corners[after])
+    triangles: list[tuple[int, int, int]] = []
+    while len(triangles) < count - 2:
+        ear = _best_ear(corners, left, sine, np.stack([before, after]), blocker)
+        first, last = int(before[ear]), int(after[ear])
+        triangles.append((first, ear, last))
+        left[ear] = False
+        after[first], before[last] = last, first
+        ends = np.array([first, last])
+        sine[ends] = _sines(corners[before[ends]], corners[ends], corners[after[ends]])
+        blocker[ends] = -1
     return np.array(triangles, dtype=np.intp)
 
 
-def _best_ear(corners: Array, left: list[int], turn: float) -> int:
-    """Place in `left` of the ear with the largest smallest angle."""
-    here = corners[left]
-    before, after = np.roll(here, 1, axis=0), np.roll(here, -1, axis=0)
-    bulge = turn * _cross(here - before, after - here)
-    sides = np.stack(
-        [
-            np.linalg.norm(here - before, axis=1),
-            np.linalg.norm(after - here, axis=1),
-            np.linalg.norm(before - after, axis=1),
-        ]
-    )
-    longest = np.sort(sides, axis=0)
-    sine = bulge / np.maximum(longest[1] * longest[2], 1e-300)
-    flat = np.abs(sine) < 1e-12
-    for ear in np.argsort(-sine):
-        if sine[ear] <= 0.0 or flat[ear]:
-            break
-        if not _holds_corner(here, int(ear), before[ear], after[ear], turn):
+def _sines(before: Array, here: Array, after: Array) -> Array:
+    """Sine of the smallest angle of the triangles at corners [-], below 0 where they are hollow."""
+    bulge = _cross(here - before, after - here)
+    sides = [here - before, after - here, before - after]
+    longest = np.sort([np.linalg.norm(side, axis=1) for side in sides], axis=0)
+    sine: Array = bulge / np.maximum(longest[1] * longest[2], 1e-300)
+    return sine
+
+
+def _best_ear(corners: Array, left: Flags, sine: Array, beside: Indices, blocker: Indices) -> int:
+    """Corner with the largest smallest angle of those whose triangle holds no other.
+
+    A triangle that holds a corner is not asked about again before that corner is gone.
+    """
+    open_ = left & (sine > _FLAT) & ((blocker < 0) | ~left[blocker])
+    ears = np.flatnonzero(open_)
+    there = np.flatnonzero(left)
+    for ear in ears[np.argsort(-sine[ears], kind="stable")].tolist():
+        before, after = beside[:, ear]
+        held = _held(corners[there], corners[ear], corners[before], corners[after])
+        if held is None:
             return int(ear)
+        blocker[ear] = there[held]
     # Only corners on a straight line are left over, or the outline crosses itself.
-    return int(np.argmin(np.abs(sine))) if flat.any() else int(np.argmax(sine))
+    flat = there[np.abs(sine[there]) < _FLAT]
+    return int(flat[0] if len(flat) else there[np.argmax(sine[there])])
 
 
 def _cross(first: Array, second: Array) -> Array:
@@ -106,13 +119,13 @@ def _cross(first: Array, second: Array) -> Array:
     return product
 
 
-def _holds_corner(here: Array, ear: int, before: Array, after: Array, turn: float) -> bool:
-    """Whether another corner lies in the ear's triangle."""
-    tip = here[ear]
+def _held(here: Array, tip: Array, before: Array, after: Array) -> int | None:
+    """Number of a corner that lies in the triangle of an ear."""
     within = (
-        (turn * _cross(tip - before, here - before) >= 0.0)
-        & (turn * _cross(after - tip, here - tip) >= 0.0)
-        & (turn * _cross(before - after, here - after) >= 0.0)
+        (_cross(tip - before, here - before) >= 0.0)
+        & (_cross(after - tip, here - tip) >= 0.0)
+        & (_cross(before - after, here - after) >= 0.0)
     )
     own = (here == tip).all(1) | (here == before).all(1) | (here == after).all(1)
-    return bool((within & ~own).any())
+    found = np.flatnonzero(within & ~own)
+    return int(found[0]) if len(found) else None

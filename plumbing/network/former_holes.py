@@ -9,6 +9,7 @@ import numpy as np
 from plumbing.geometry import passages as holes
 from plumbing.geometry.polygon import inside
 from plumbing.geometry.route import filleted, sampled
+from plumbing.model.fields import Vector
 from plumbing.model.layout import Layout
 from plumbing.model.line import Line
 from plumbing.model.structure import Former, Passage
@@ -85,6 +86,8 @@ class Piercing:
     ----------
     at : tuple of float
         As [y, z] in a former, [x, z] in a rib [m].
+    way : tuple of float
+        Unit vector along the line there [-].
     angle : float
         Between tube and wall [rad]: half pi is square.
     along : float
@@ -92,8 +95,19 @@ class Piercing:
     """
 
     at: tuple[float, float]
+    way: Vector
     angle: float
     along: float
+
+
+def axes_of(former: Former) -> Array:
+    """Axes to the right, up and towards who looks at a former in drawings [-], shape (3, 3).
+
+    A former is seen from behind, a rib from the port side.
+    """
+    if former.across == "x":
+        return np.array([[0.0, 1.0, 0.0], [0.0, 0.0, 1.0], [1.0, 0.0, 0.0]])
+    return np.array([[1.0, 0.0, 0.0], [0.0, 0.0, 1.0], [0.0, -1.0, 0.0]])
 
 
 def piercings(layout: Layout, line: Line, former: Former) -> tuple[Piercing, ...]:
@@ -106,8 +120,9 @@ def piercings(layout: Layout, line: Line, former: Former) -> tuple[Piercing, ...
     normal = 0 if former.across == "x" else 1
     found = []
     for k, share, at in _met(points, former):
-        angle = math.asin(min(abs(float(steps[k, normal])) / float(sizes[k]), 1.0))
-        found.append(Piercing(at, angle, float(reached[k] + share * sizes[k])))
+        x, y, z = (steps[k] / sizes[k]).tolist()
+        angle = math.asin(min(abs((x, y)[normal]), 1.0))
+        found.append(Piercing(at, (x, y, z), angle, float(reached[k] + share * sizes[k])))
     return tuple(found)
 
 

@@ -117,7 +117,7 @@ def test_drawings_change_by_keyboard(browser, pages):
     from selenium.webdriver.common.by import By
 
     browser.get(pages["twin"])
-    for key in ("plan", "side", "front", "schematic"):
+    for key in ("plan", "side", "front", "space", "schematic"):
         browser.switch_to.active_element if key != "plan" else browser.find_element(
             By.ID, "tab-schematic"
         ).click()

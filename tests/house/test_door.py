@@ -18,6 +18,8 @@ WRITERS = [
     ("fly", "-o", ".svg"),
     ("tilt", "-o", ".svg"),
     ("schedule", "-o", ".csv"),
+    ("draw", "-o", ".stl"),
+    ("draw", "-o", ".glb"),
     ("template", "-o", ".pdf"),
     ("report", "-o", ".html"),
     ("report", "-o", ".pdf"),

@@ -7,9 +7,9 @@ import plumbing
 from plumbing.cli import COMMANDS
 
 VERBS = [
-    "asbuilt", "bench_form", "check", "compare", "draw", "explain", "faults", "fill", "fly", "load",
-    "park", "remedies", "save_drawing", "schedules", "schema", "size", "spread", "starter", "study",
-    "templates", "tilt",
+    "asbuilt", "bench_form", "check", "compare", "draw", "explain", "faults", "fill", "fly", "jigs",
+    "load", "park", "remedies", "save_drawing", "schedules", "schema", "size", "solids", "spread",
+    "starter", "study", "templates", "tilt",
 ]  # fmt: skip
 HEAVY = [
     "contourpy", "ezdxf", "fluids", "networkx", "numpy", "pint", "pygraphviz", "rich",

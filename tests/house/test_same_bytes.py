@@ -46,6 +46,8 @@ FEW = """
 check {} --format json
 draw {} -o drawing.pdf
 template {} --former F2 -o holes.dxf
+draw {} -o solid.glb
+template {} -o blocks.stl
 """
 REST = f"""
 check {{}}
@@ -53,6 +55,7 @@ draw {{}} -o drawing.svg
 draw {{}} -o drawing.png
 schedule {{}} -o .
 template {{}} -o holes.pdf
+draw {{}} -o solid.stl
 fly {{}} -o flight.svg
 fly {{}} --csv flight.csv
 fill {{}} --format json

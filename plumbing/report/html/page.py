@@ -9,9 +9,11 @@ from functools import cache
 from importlib.resources import files
 from typing import TYPE_CHECKING, Any
 
+from plumbing.drawing.glb import glb
 from plumbing.drawing.inset import elevation_inset, schematic_inset
 from plumbing.drawing.palette import SEVERITY
 from plumbing.drawing.sheet import MARK
+from plumbing.drawing.spatial import solids
 from plumbing.drawing.text import clean
 from plumbing.errors import Fault, UsageError
 from plumbing.network import Survey
@@ -26,7 +28,15 @@ if TYPE_CHECKING:
     from jinja2 import Environment
 
 _STYLES = ("base.css", "drawings.css", "findings.css", "tables.css", "print.css")
-_SCRIPTS = ("start.js", "drawings.js", "findings.js", "surface.js", "flight.js", "tables.js")
+_SCRIPTS = (
+    "start.js",
+    "drawings.js",
+    "space.js",
+    "findings.js",
+    "surface.js",
+    "flight.js",
+    "tables.js",
+)
 _VIEWS = {"plan": "Plan", "side": "Side", "front": "Cross view"}
 
 
@@ -57,6 +67,7 @@ def html_page(subject: Subject, live: str = "") -> str:
         "verdict": subject.verdict(),
         "worst": subject.mark,
         "figures": figures,
+        "solid": _solid(subject),
         "groups": findings_of(subject, drawn),
         "counts": [(str(one), number, MEANING[one]) for one, number in subject.counts()],
         "tiles": tiles(subject),
@@ -175,6 +186,15 @@ def _elevation(survey: Survey, subject: Subject, key: str) -> str:
     case = subject.examined.case
     try:
         return elevation_inset(case.layout, survey, key, subject.examined.causes, f"{key}-")
+    except UsageError:
+        return ""
+
+
+def _solid(subject: Subject) -> str:
+    """The aircraft in space as glTF in base 64, or nothing where it is too much for a model."""
+    case = subject.examined.case
+    try:
+        return base64.b64encode(glb(solids(case.layout, case.survey), case.layout.title)).decode()
     except UsageError:
         return ""
 

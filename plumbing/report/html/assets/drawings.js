@@ -20,9 +20,11 @@ function startTabs() {
   });
   showDrawing(startTabs.last || "schematic");
   all(".sizes button").forEach(function (button) {
-    button.addEventListener("click", function () { enlarge(Number(button.dataset.step)); });
+    button.addEventListener("click", function () {
+      var step = Number(button.dataset.step);
+      if (startTabs.last === "space") { enlargeSpace(Math.pow(1.2, step)); } else { enlarge(step); }
+    });
   });
-  enlarge(0);
 }
 
 // Drawings in steps from as wide as their place to four times that; what is wider scrolls.
@@ -34,12 +36,13 @@ function enlarge(step) {
   });
   all(".sizes button").forEach(function (button) {
     var next = enlarge.now + Number(button.dataset.step);
-    button.disabled = next < 0 || next >= SIZES.length;
+    button.disabled = startTabs.last !== "space" && (next < 0 || next >= SIZES.length);
   });
 }
 enlarge.now = 0;
 
 function showDrawing(key) {
+  key = document.getElementById("drawing-" + key) ? key : "schematic";
   startTabs.last = key;
   all(".drawing").forEach(function (figure) {
     figure.classList.toggle("shown", figure.dataset.key === key);
@@ -49,6 +52,8 @@ function showDrawing(key) {
     tab.setAttribute("aria-selected", chosen ? "true" : "false");
     tab.tabIndex = chosen ? 0 : -1;
   });
+  enlarge(0);
+  if (key === "space") { openSpace(); }
 }
 
 // Lights the named parts and, fainter, the lines that join them; the rest steps back.
@@ -73,6 +78,7 @@ function point(names, pinned, only) {
     finding.classList.toggle("pointed", meant);
   });
   point.pinned = pinned ? names : [];
+  lightSpace(names);
 }
 point.pinned = [];
 
@@ -82,7 +88,7 @@ function tell(text) {
 
 function startParts() {
   point.pinned = [];
-  all(".drawing").forEach(function (figure) {
+  all(".drawing:not(#drawing-space)").forEach(function (figure) {
     var svg = one("svg", figure), paper = one(".paper", figure), at = -1;
     all("[data-part]", svg).forEach(function (group) {
       group.addEventListener("mouseenter", function () { describe(group, false); });

@@ -43,7 +43,7 @@ function startFindings() {
 // Brings the drawing that shows the part to the front, unless the one in front shows it already.
 function showPart(id, names, finding) {
   var here = one(".drawing.shown");
-  var shows = here && all("[data-part]", here).some(function (group) {
+  var shows = here && here.id === "drawing-space" || here && all("[data-part]", here).some(function (group) {
     return group.dataset.part === names[0];
   });
   if (!shows) { showDrawing(document.getElementById(id).closest(".drawing").dataset.key); }

@@ -29,6 +29,7 @@ function start() {
   var data = document.getElementById("data");
   if (data) { facts = JSON.parse(data.textContent); }
   if (one("#drawings")) {
+    startSpace();
     startTabs();
     startParts();
     startFindings();
