@@ -98,3 +98,19 @@ def test_what_a_header_or_a_few_drops_keep_is_not_worth_a_word():
     assert found("pickup-misses-low-corner", short.format(reach=60))
     header = "tanks: {header: {ports: {out: {opens-at: [520 mm, 0 mm, 10 mm]}}}}"
     assert not found("pickup-misses-low-corner", header)
+
+
+@pytest.mark.parametrize(("gap", "told"), [(20, 1), (49, 1), (51, 0)])
+def test_a_battery_stands_clear_of_what_an_outlet_throws_out(gap, told):
+    """An outlet lets fuel out: 50 mm from it, where 15 mm do from a tube that holds it."""
+    at = f"[{240 + gap + 20} mm, 70 mm, -100 mm]"
+    body = f"{{box: {{at: {at}, size: [40 mm, 30 mm, 40 mm]}}}}"
+    said = found("battery-near-fuel", f"zones: {{pump battery: {{kind: battery, body: {body}}}}}")
+    assert sum(one.part == "vent" and one.field == "at" for one in said) == told
+
+
+@pytest.mark.parametrize(("at", "told"), [(310, 0), (340, 1), (260, 1), (419, 1)])
+def test_a_baffle_in_the_way_of_a_clunk(at, told):
+    """From the port at 300 mm 25 mm are rigid, then 125 mm of hose: a baffle there stops it."""
+    said = found("clunk-can-jam", f"tanks: {{main: {{baffles: [{{at: {at} mm}}]}}}}")
+    assert len(said) == told

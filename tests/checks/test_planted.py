@@ -14,21 +14,6 @@ from plumbing.checks.examined import examine
 from plumbing.checks.registry import checks
 
 TABLE = parsed(Path(__file__).with_name("planted.yaml").read_text("utf-8"))
-SINGLE = {"p": "", "tank": "port", "giver": "port", "vent": "vent", "breather": "vent",
-          "feed": "feed", "hole": "feed"}  # fmt: skip
-SMALL = {"barb": "barb-4", "bore": "4 mm", "thin": "5.2 mm", "thick": "6 mm"}
-LARGE = {"barb": "barb-5", "bore": "5 mm", "thin": "6.2 mm", "thick": "8 mm"}
-WORDS = {  # what the words of the table are called in each starter
-    "S": SINGLE | SMALL | {"tank": "main", "giver": "main", "beyond": "340 mm"},
-    "C": SINGLE | LARGE | {"giver": "starboard", "lid": "27 mm", "fast": "4 L/min"},
-    "T": SINGLE | SMALL | {"feed": "to header", "hole": "port", "fast": "2 L/min"},
-    "W": SINGLE | LARGE | {"giver": "main", "lid": "10 mm", "fast": "3 L/min", "beyond": "340 mm"},
-    "X": LARGE | {"p": "port ", "tank": "port main", "giver": "port main", "vent": "port vent",
-                  "breather": "port vent line", "feed": "port feed", "hole": "port feed",
-                  "fast": "4 L/min", "beyond": "380 mm"},
-}  # fmt: skip
-STARTERS = {"S": "single-main", "C": "chained-pair", "T": "teed-pair", "W": "wings-into-main",
-            "X": "twin-engine"}  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -43,6 +28,7 @@ class Planted:
 
 def planted() -> Mapping[str, Planted]:
     """All mistakes of the table by name: examples of checks, then slips over starters."""
+    words = TABLE["words"]
     examples = {check.name: check for check in checks() if check.name in TABLE["examples"]}
     made = [
         Planted(f"example of {name}", check.starter, check.bad, (TABLE["examples"][name],))
@@ -50,9 +36,9 @@ def planted() -> Mapping[str, Planted]:
     ]
     made += [
         Planted(
-            f"{slip['slip']} in {STARTERS[letter]}",
-            STARTERS[letter],
-            Template(slip["lay"]).substitute(WORDS[letter]),
+            f"{slip['slip']} in {words[letter]['starter']}",
+            words[letter]["starter"],
+            Template(slip["lay"]).substitute(words[letter]),
             tuple(slip["is"]),
         )
         for slip in TABLE["slips"]
@@ -92,7 +78,7 @@ PLANTED = planted()
 QUICK = (
     "example of clunk-can-jam",
     "example of header-too-small",
-    "header upside down in single-main",
+    "outlet of the header at its top in single-main",
     "silicone tube in single-main",
 )
 

@@ -1,6 +1,7 @@
 """A battery lies too near a tank, a fuel line or an outlet.
 
-Why: A cell that vents burns for a minute at several hundred degrees.
+Why: A cell that vents burns for a minute at several hundred degrees. An outlet lets fuel out while
+filling and in turns, and needs 50 mm.
 Cure: Move the battery, or put a fireproof wall between it and the fuel.
 
 Bad::
@@ -26,8 +27,11 @@ SEVERITY = Severity.FAULT
 SOURCE = "common practice"
 LIMIT = Limit("15 mm", "length")
 
+SPLASH = 50e-3  # m from an outlet, which lets fuel out while filling and in turns
+
 
 def find(case: Case, limit: float) -> Says:
     for zone, thing in zones(case.layout, "battery"):
         for one in fuel(case.layout):
-            yield from too_near(case.layout, one, [thing], least(zone, limit), moves=zone.name)
+            apart = max(limit, SPLASH) if one.kind == "outlet" else limit
+            yield from too_near(case.layout, one, [thing], least(zone, apart), moves=zone.name)

@@ -32,10 +32,11 @@ LIMIT = Limit("10 %", "share")
 def find(case: Case, limit: float) -> Says:
     flight = got(case.flight)
     first = flight.stops_first
+    elsewhere = _beside(case, first)
     ends = f"{called('engine', first)} stops" if first else "the run ends"
     for place, name in enumerate(flight.dry_run.tanks):
         held = float(flight.dry_run.volume[0, place])
-        if case.layout.tanks[name].role == "header" or held <= 0.0:
+        if case.layout.tanks[name].role == "header" or held <= 0.0 or name in elsewhere:
             continue
         parted = sum(one.volume for one in flight.pockets if one.tank == name)
         left = flight.stranded[name] - parted  # of pockets without a pickup another check tells
@@ -48,3 +49,9 @@ def find(case: Case, limit: float) -> Says:
                 Figure(left / held, "share"),
                 Figure(limit, "share"),
             )
+
+
+def _beside(case: Case, engine: str) -> frozenset[str]:
+    """Tanks of systems that the engine that stops has nothing to do with."""
+    others = [island for island in case.survey.islands if engine and engine not in island.parts]
+    return frozenset(tank for island in others for tank in island.tanks)
