@@ -1,6 +1,7 @@
 """Slips that builders make are found by their name, with the numbers worked by hand."""
 
 import pytest
+from overlay import overlaid, said
 from test_signs import NAMED, found, severities
 
 from plumbing.checks.kit import Severity
@@ -105,12 +106,20 @@ def test_a_battery_stands_clear_of_what_an_outlet_throws_out(gap, told):
     """An outlet lets fuel out: 50 mm from it, where 15 mm do from a tube that holds it."""
     at = f"[{240 + gap + 20} mm, 70 mm, -100 mm]"
     body = f"{{box: {{at: {at}, size: [40 mm, 30 mm, 40 mm]}}}}"
-    said = found("battery-near-fuel", f"zones: {{pump battery: {{kind: battery, body: {body}}}}}")
-    assert sum(one.part == "vent" and one.field == "at" for one in said) == told
+    told_of = found(
+        "battery-near-fuel", f"zones: {{pump battery: {{kind: battery, body: {body}}}}}"
+    )
+    assert sum(one.part == "vent" and one.field == "at" for one in told_of) == told
 
 
 @pytest.mark.parametrize(("at", "told"), [(310, 0), (340, 1), (260, 1), (419, 1)])
 def test_a_baffle_in_the_way_of_a_clunk(at, told):
     """From the port at 300 mm 25 mm are rigid, then 125 mm of hose: a baffle there stops it."""
-    said = found("clunk-can-jam", f"tanks: {{main: {{baffles: [{{at: {at} mm}}]}}}}")
-    assert len(said) == told
+    told_of = found("clunk-can-jam", f"tanks: {{main: {{baffles: [{{at: {at} mm}}]}}}}")
+    assert len(told_of) == told
+
+
+def test_what_the_other_engine_would_still_burn_is_not_stranded():
+    """Starved by a plug the port engine stops; the starboard tank feeds its own engine on."""
+    plugged = overlaid("twin-engine", "outlets: {port vent: {plug: {fitted-in-flight: yes}}}")
+    assert [one.part for one in said(NAMED["fuel-stranded"], plugged)] == ["port main"]
