@@ -38,5 +38,5 @@ def test_no_two_careful_aircraft_are_alike():
     every = [careful(seed) for seed in range(0, MANY, 20)]
     engines = {one.engines["engine"].full_flow for one in every}
     tanks = {one.tanks["port"].ports["feed"].pickup.reach for one in every}
-    tubes = {one.lines["valve to engine"].cut_length for one in every}
+    tubes = {tuple(line.cut_length for line in one.lines.values()) for one in every}
     assert len(engines) == len(tanks) == len(tubes) == len(every)
