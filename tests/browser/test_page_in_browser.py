@@ -67,13 +67,13 @@ def test_a_phone_needs_no_sideways_scrolling(browser, pages, name):
 def test_a_finding_in_focus_lights_its_part_and_lines(browser, pages):
     """Tab to a finding: its part is lit, its lines half, all else steps back; Escape ends it."""
     browser.get(pages["teed-pair"])
-    browser.execute_script("document.querySelector('#finding-4 .at a').focus()")
+    browser.execute_script("document.querySelector('#finding-1 .at a').focus()")
     lit = browser.execute_script(
         "return Array.from(document.querySelectorAll('#drawing-schematic .lit'))"
         ".map(function (g) { return g.dataset.part; })"
     )
-    assert lit == ["starboard"]
-    assert number_of(browser, "#drawing-schematic svg.pointing .near") == 2
+    assert lit == ["port", "starboard", "suction tee"]
+    assert number_of(browser, "#drawing-schematic svg.pointing .near") == 5
     faint = browser.execute_script(
         "return Number(getComputedStyle(document.querySelector("
         "'#drawing-schematic .part:not(.lit):not(.near)')).opacity)"
@@ -152,10 +152,12 @@ def test_the_slider_runs_the_flight(browser, pages):
         "s.value = s.max; s.dispatchEvent(new Event('input'));"
     )
     assert text_of(browser, ".gauge b") != before
-    share = browser.execute_script(
-        "var d = facts => facts; return document.querySelector('.gauge i').style.backgroundSize"
+    shares = browser.execute_script(
+        "return Array.from(document.querySelectorAll('.gauge i'))"
+        ".map(function (gauge) { return parseFloat(gauge.style.backgroundSize); })"
     )
-    assert float(share.split("%")[0]) < 10.0
+    assert min(shares) < 10.0
+    assert max(shares) < 20.0
     spoken = browser.execute_script(
         "return document.querySelector('.clock input[type=range]').getAttribute('aria-valuetext')"
     )
@@ -201,17 +203,17 @@ def test_tables_are_sorted_by_number(browser, pages):
 
 
 def test_findings_are_chosen_by_severity_and_words(browser, pages):
-    """Two hundred findings: unticking and words leave the wanted ones."""
+    """Two hundred findings in fifty causes: unticking and words leave the wanted ones."""
     browser.get(pages["crowded"])
-    assert number_of(browser, ".finding") == 200
+    assert number_of(browser, ".finding") == 50
     browser.execute_script("document.querySelector('.chooser input[value=advice]').click()")
     some = number_of(browser, ".finding")
-    assert 0 < some < 200
+    assert 0 < some < 50
     browser.execute_script(
         "var w = document.querySelector('.chooser input[type=search]'); w.value = 'check-0';"
         "w.dispatchEvent(new Event('input', {bubbles: true}));"
     )
-    assert number_of(browser, ".finding") == 4
+    assert number_of(browser, ".finding") == 1
 
 
 def test_names_full_of_markup_do_nothing(browser, pages):
@@ -227,7 +229,7 @@ def test_it_reads_without_scripts(browser, pages):
     browser.get(pages["teed-pair"])
     browser.execute_cdp_cmd("Emulation.setScriptExecutionDisabled", {"value": False})
     assert number_of(browser, ".drawing") == 4
-    assert number_of(browser, ".finding") > 3
+    assert number_of(browser, ".finding") == 3
     assert number_of(browser, "button, input") == 0
 
 

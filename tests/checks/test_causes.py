@@ -17,6 +17,7 @@ from plumbing.report.text import check_text
 LAYOUTS = Path(__file__).parents[2] / "layouts"
 
 
+@pytest.mark.slow
 def test_every_finding_has_one_place() -> None:
     """Each finding stands once: as a cause or below one; the numbers run from 1, worst first."""
     examined = api.check(LAYOUTS / "bad.yaml")

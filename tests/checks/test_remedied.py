@@ -149,6 +149,7 @@ def test_a_check_that_lost_its_data_has_cleared_nothing() -> None:
     assert trials(Case(layout), before, judge, frozenset({old.check})) == ()
 
 
+@pytest.mark.slow
 def test_the_command_says_what_was_tried() -> None:
     """`plumbing remedy` lists remedies; an unknown check is refused with the nearest name."""
     path = str(LAYOUTS / "teed-pair.yaml")

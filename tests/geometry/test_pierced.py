@@ -32,6 +32,7 @@ def test_hole_straight_or_slanted(aside: float) -> None:
     assert mesh.volume == pytest.approx(0.1 * (1.0 - pi * 0.01), rel=1e-9)
 
 
+@pytest.mark.slow
 def test_many_holes_in_any_outline() -> None:
     """In stars with holes the triangles cover the outline less its holes, none twice."""
     rng = np.random.default_rng(1)

@@ -61,6 +61,7 @@ def killed(root, folder, commands, times, seed):
     return int(done.stdout)
 
 
+@pytest.mark.slow
 def test_killed_a_few_times(root, tmp_path):
     """Two writers, six times each, at random moments and at random bytes."""
     (tmp_path / "out").mkdir()

@@ -76,6 +76,7 @@ def test_entries_come_and_go(path, value, was: str, by: str) -> None:
     assert changed(TEXT, "f", {path: value}) == TEXT.replace(was, by)
 
 
+@pytest.mark.slow
 def test_size_applies_to_the_file_and_keeps_comments(tmp_path: Path) -> None:
     """After `--apply` the file differs in tubes only; a second run changes nothing."""
     path = tmp_path / "twin.yaml"
@@ -94,6 +95,7 @@ def test_size_applies_to_the_file_and_keeps_comments(tmp_path: Path) -> None:
     assert "already" in again.output
 
 
+@pytest.mark.slow
 def test_size_with_new_joints_writes_them_as_well(tmp_path: Path) -> None:
     """Tubes that need other joints are written with them, and the file is read back so."""
     path = tmp_path / "one.yaml"

@@ -52,6 +52,7 @@ def test_sizes_said_are_the_sizes():
         assert layout.tanks[tank].shape.size == pytest.approx(sizes, abs=1e-9)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", STARTERS)
 @pytest.mark.parametrize("seed", range(3))
 def test_nothing_stands_in_the_way_of_anything(name, seed):

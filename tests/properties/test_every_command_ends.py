@@ -131,6 +131,7 @@ def test_a_long_computation_is_said_once(monkeypatch):
     assert said == ["Flying: about 10 min more; Ctrl-C ends it with what is done by then"]
 
 
+@pytest.mark.slow
 @LINUX
 @pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM])
 def test_a_signal_ends_a_command_with_what_it_has(tmp_path, number):

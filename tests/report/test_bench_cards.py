@@ -187,6 +187,7 @@ def _plain(words: str) -> str:
     return re.sub(r"[\s\u200b]", "", words)
 
 
+@pytest.mark.slow
 def test_markup_in_part_names_is_text_on_cards_and_forms():
     """A pump whose name means something to the typesetter stands there letter by letter."""
     wild = "*b* $x$ #f(1) <l> @c"

@@ -234,6 +234,7 @@ def test_no_column_is_narrower_than_its_longest_word():
     assert made["least"][0] < made["needs"][0]
 
 
+@pytest.mark.slow
 def test_words_of_the_fittings_stand_apart():
     """The material of a joint does not run into the tube it is for."""
     page = next(p for p in made("twin").pages if "Fittings" in p.extract_text())

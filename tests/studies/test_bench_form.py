@@ -83,6 +83,7 @@ def test_in_band_but_beyond_the_limit_fails(tmp_path):
     assert not fine.fails
 
 
+@pytest.mark.slow
 def test_outside_the_band_but_within_the_limit_is_said(tmp_path):
     """5 kPa at the inlet pass the limit of 10 kPa and are more than predicted."""
     one = judged(tmp_path, {("inlet-suction", "port pump"): "5 kPa"})
@@ -102,6 +103,7 @@ def test_what_else_moves_is_computed(tmp_path):
     assert not any(part.startswith("starboard") for _, part in moved)
 
 
+@pytest.mark.slow
 def test_a_move_beyond_a_limit_is_said(tmp_path):
     """A reading just within 10 kPa puts the cold, dirty case over its 15 kPa."""
     one = judged(tmp_path, {("inlet-suction", "port pump"): "9.9 kPa"})

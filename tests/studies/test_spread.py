@@ -223,6 +223,7 @@ def test_more_samples_begin_with_the_same():
     assert np.array_equal(few.unit, many.unit[:128])
 
 
+@pytest.mark.slow
 def test_error_asked_for_is_reached():
     """Samples are doubled until the error is what was asked, and the answer is that of as many."""
     layout = line(bore="0.1 mm")

@@ -95,6 +95,7 @@ def test_killed_study_goes_on_where_it_was(tmp_path, alone):
     assert (tmp_path / "t.csv").read_bytes() == alone
 
 
+@pytest.mark.slow
 def test_lost_process_loses_no_row(tmp_path, alone):
     """When a process of the study is ended from outside, what was finished is gone on from."""
     path = written(tmp_path)
@@ -204,6 +205,7 @@ def alive(pid):
         return False
 
 
+@pytest.mark.slow
 @pytest.mark.skipif(sys.platform != "linux", reason="looks into /proc")
 @pytest.mark.parametrize(
     ("sign", "code"), [(signal.SIGINT, 130), (signal.SIGTERM, -15), (signal.SIGKILL, -9)]
@@ -240,6 +242,7 @@ main(["study", sys.argv[1], "-o", sys.argv[2], "--workers", sys.argv[3]])
 """
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("workers", ["1", "2"])
 def test_full_disk_is_said_and_gone_on_from(tmp_path, alone, workers):
     """Where rows cannot be kept the study stops in words; with room again it goes on."""
@@ -330,6 +333,7 @@ def cluster(tmp_path):
         one.wait()
 
 
+@pytest.mark.slow
 def test_cluster_loses_nothing_with_a_worker(tmp_path, alone, cluster):
     """A cluster of which a worker is killed on the way writes the same bytes as one process."""
     address, (first, _), _ = cluster
@@ -346,6 +350,7 @@ def test_cluster_loses_nothing_with_a_worker(tmp_path, alone, cluster):
     assert (tmp_path / "t.csv").read_bytes() == alone
 
 
+@pytest.mark.slow
 def test_worker_with_another_program_is_refused(tmp_path, cluster, monkeypatch):
     """Rows of a worker that has another version of the program are not taken."""
     monkeypatch.setattr("plumbing.studies.study.cluster.program", lambda: "another")
@@ -354,6 +359,7 @@ def test_worker_with_another_program_is_refused(tmp_path, cluster, monkeypatch):
     assert not (tmp_path / "t.csv").exists()
 
 
+@pytest.mark.slow
 def test_lost_scheduler_is_said_and_the_study_goes_on(tmp_path, alone, cluster):
     """When the scheduler itself is ended, rows are kept, and a call without it finishes."""
     path, table = written(tmp_path), tmp_path / "t.csv"
