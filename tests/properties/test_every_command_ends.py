@@ -32,6 +32,7 @@ MEMORY = 1 << 30
 LINUX = pytest.mark.skipif(sys.platform != "linux", reason="looks into /proc")
 DRAWN = ["draw -o d.svg", "report -o r.html", "report -o d.pdf"]
 COMMANDS = ["check", "faults", "fill", "spread", *DRAWN]
+IN_THE_GATE = {("rings", "check"), ("rings", "faults"), ("teed", "fill")}
 
 
 class Impatient:
@@ -175,10 +176,19 @@ def spent(pid):
     return (int(fields[11]) + int(fields[12])) / os.sysconf("SC_CLK_TCK")
 
 
-@pytest.mark.slow
 @LINUX
-@pytest.mark.parametrize("command", COMMANDS)
-@pytest.mark.parametrize("name", LARGE)
+@pytest.mark.parametrize(
+    ("name", "command"),
+    [
+        pytest.param(
+            name,
+            command,
+            marks=pytest.mark.slow if (name, command) in IN_THE_GATE else pytest.mark.evening,
+        )
+        for name in LARGE
+        for command in COMMANDS
+    ],
+)
 def test_every_command_ends_on_large_systems(tmp_path, name, command):
     """In a minute of processor time and 1 GB; or it says how long, and ends when told to."""
     path = tmp_path / "large.yaml"
