@@ -39,7 +39,7 @@ tanks:
       low: {at: [300 mm, 0 mm, -10 mm], bore: 3.6 mm}
 lines:
   feed: {fittings: [{kind: elbow-90, bore: 3.6 mm, at: [300 mm, 0 mm, 110 mm]}], tube: own 6x4,
-    to: felt.in, route: [[300 mm, 0 mm, 110 mm]], through: null}
+    to: felt.in, route: [[300 mm, 0 mm, 110 mm]], through: null, spare: 10 mm}
   on: {from: felt.out, to: header.in, tube: polyurethane 6x4, route: [[520 mm, 0 mm, 110 mm]],
     through: [F2.feed]}
   drain: {from: main.low, to: root.in, tube: polyurethane 6x4}
@@ -70,6 +70,12 @@ measured:
   filled: {what: fill-volume, part: fill, volume: 1.3 L}
   drained: {what: drain-time, time: 5 min}
   pumped: {what: pump-flow, part: pump, flow: 300 ml/min}
+  weighed: {what: mass, mass: 14 kg, state: full, by: me, instrument: scales}
+  balanced: {what: cg, length: 372 mm, state: full}
+  tight: {what: wet-joints, count: 0}
+accepted:
+  short spare: {check: no-spare-length, part: feed, reason: bench only, by: me,
+    on: "2026-05-01"}
 """
 
 

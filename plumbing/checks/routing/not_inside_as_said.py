@@ -10,7 +10,7 @@ Bad::
 Good::
 
     tanks: {main: {inside: [F2]}}
-    formers: {F2: {station: 300 mm}}
+    formers: {F2: {station: 360 mm}}
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Says, Severity

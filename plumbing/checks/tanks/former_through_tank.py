@@ -5,11 +5,11 @@ Cure: Move the tank, or cut the former out for it and say so with `inside`.
 
 Bad::
 
-    formers: {F2: {station: 300 mm}}
+    formers: {F2: {station: 360 mm}}
 
 Good::
 
-    formers: {F2: {station: 300 mm}}
+    formers: {F2: {station: 360 mm}}
     tanks: {main: {inside: [F2]}}
 """
 
