@@ -130,11 +130,12 @@ def test_a_page_says_the_file_it_was_made_from():
 
 @pytest.mark.slow
 def test_two_hundred_findings_fit():
-    """A page with 200 findings tells each of them and stays below 2 MB."""
+    """A page tells 200 findings under their fifty causes and stays below 2 MB."""
     text = html_page(crowded())
     parsed(text)
     assert len(text.encode()) < 2_000_000
-    assert text.count('class="finding"') == 200
+    assert text.count('class="finding"') == 50
+    assert text.count("Something is wrong here") >= 200
 
 
 def test_a_broken_file_has_a_page_of_its_faults():
