@@ -25,7 +25,7 @@ AIMED = {
     "teed-pickups-draw-air": "in series",
     "narrow-bore-on-suction-side": "open the bore",
     "cold-suction-too-high": "barbs made for it",
-    "header-too-small": "a header",
+    "header-too-small": "a larger header",
     "pump-above-fuel": "lower",
     "no-loop-in-vent": "a loop",
     "filling-flow-too-fast": "fill at",

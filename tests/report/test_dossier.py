@@ -191,6 +191,20 @@ def test_its_data_is_plain(name):
     json.dumps(contents(subject(name)), allow_nan=False)
 
 
+def test_a_view_that_cannot_be_drawn_says_why():
+    """A fill port a million kilometres away: the schematic is there, the views say the reason."""
+    layout = subject("single-main").examined.case.layout
+    far = replace(layout.fill_ports["fill"], at=(0.52, 0.085, 1e9))
+    case = Case(replace(layout, fill_ports={"fill": far}))
+    about = Subject(Examined(case, Verdict((), (), ())), "1 May 2026")
+    why = {one["title"]: one.get("missing", "") for one in contents(about)["drawings"]}
+    assert why["Schematic"] == ""
+    assert "too large to be drawn to scale" in why["Side elevation"]
+    pages = pypdf.PdfReader(BytesIO(dossier(about))).pages
+    said = " ".join(" ".join(page.extract_text() for page in pages).split())
+    assert "Not drawn: the layout is too large" in said
+
+
 def test_there_is_no_other_paper():
     """An unknown paper is an error in words."""
     with pytest.raises(UsageError, match="letter"):

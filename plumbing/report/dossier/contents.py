@@ -151,7 +151,8 @@ def _drawings(subject: Subject, paper: str) -> list[dict[str, str | float]]:
     for view, title in (("plan", "Plan"), ("side", "Side elevation"), ("front", "Cross view")):
         try:
             svg = elevation(case.layout, case.survey, view, causes, date=date, paper=paper)
-        except UsageError:  # too large to be drawn to scale
+        except UsageError as why:
+            drawn.append({"title": title, "missing": text(str(why))})
             continue
         width, height = paper_size(svg)
         drawn.append({"title": title, "svg": svg, "width": width, "height": height})

@@ -11,7 +11,7 @@ from plumbing.simulation.computed import Computed
 from plumbing.studies.remedies.proposal import Proposal
 from plumbing.studies.sizing.fit import mass_per_length, stands_kerosene
 from plumbing.studies.sizing.variants import with_tubes
-from plumbing.units import show
+from plumbing.units import in_unit, show
 
 SUCTION = frozenset(
     {
@@ -118,7 +118,8 @@ def fine_pore(case: Computed) -> Iterator[Proposal]:
             ports = {**tanks[name].ports, port: _with_pores(tanks[name].ports[port])}
             tanks[name] = replace(tanks[name], ports=ports)
         yield Proposal(
-            change=f"fine-pore pickups of {show(_PORE, 'length')} at {', '.join(teed.ports)}",
+            change=f"fine-pore pickups of {in_unit(_PORE, 'length', 'um'):g} um at "
+            f"{', '.join(teed.ports)}",
             costs=f"{len(teed.ports)} pickups, {show(_DROP, 'pressure')} each at full flow, to be "
             "renewed when dirty",
             layout=replace(layout, tanks=tanks),

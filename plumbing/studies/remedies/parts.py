@@ -61,7 +61,7 @@ def larger_header(case: Computed) -> Iterator[Proposal]:
             continue
         more = tank_mesh(grown).volume - tank_mesh(tank).volume
         yield Proposal(
-            change=f"a header {tank.name} of {show(tank_mesh(grown).volume, 'volume')}, "
+            change=f"a larger {tank.name} of {show(tank_mesh(grown).volume, 'volume')}, "
             f"{show(_SECONDS, 'time')} of full flow",
             costs=f"{show(more, 'volume')} of room and {show(800.0 * more, 'mass')} of fuel",
             layout=cut_anew(replace(layout, tanks={**layout.tanks, tank.name: grown}), tank.name),

@@ -83,6 +83,7 @@ function between(rows, moment, column) {
 
 function clockText(seconds) {
   var whole = Math.round(seconds), rest = whole % 60;
+  if (whole < 60) { return whole + " s"; }
   return Math.floor(whole / 60) + " min " + (rest < 10 ? "0" : "") + rest + " s";
 }
 
