@@ -117,7 +117,8 @@ def judge(case: Case, selected: Iterable[Check] | None = None) -> Verdict:
         unchecked += [_unchecked(check, layout, one) for one in lacking]
         if not said:
             clear.append(check.name)
-    stays, accepted = waived(layout, _sorted(findings, layout.place))
+    findings.sort(key=lambda one: one.severity.rank)  # else as the checks stand
+    stays, accepted = waived(layout, tuple(findings))
     return Verdict(stays, tuple(unchecked), tuple(clear), accepted, changed_limits(layout))
 
 
@@ -128,24 +129,6 @@ def asked(check: Check, case: Case, limit: float) -> tuple[Found | Lacking | Not
         for one in check.find(case, limit):
             said.append(one)  # kept even if the next one needs what was not computed
     return (*said, *missing)
-
-
-def _sorted(findings: list[Finding], whole: Place) -> tuple[Finding, ...]:
-    """Worst first; findings of one check together, where the file first meets one of them.
-
-    What is nowhere in the file, and so is placed at the `whole`, comes after what is there.
-    """
-    first: dict[tuple[int, str], Place] = {}
-    for found in findings:
-        key = (found.severity.rank, found.check)
-        first[key] = min(first.get(key, found.place), found.place)
-
-    def rank(found: Finding) -> tuple[int, bool, Place, str, Place, str]:
-        severity = found.severity.rank
-        place = first[severity, found.check]
-        return severity, place == whole, place, found.check, found.place, found.part
-
-    return tuple(sorted(findings, key=rank))
 
 
 def limits_in_force(layout: Layout) -> dict[str, float]:
