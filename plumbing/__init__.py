@@ -30,6 +30,7 @@ if TYPE_CHECKING:
         study,
         templates,
         tilt,
+        upgraded,
     )
 
 __all__ = [
@@ -56,6 +57,7 @@ __all__ = [
     "study",
     "templates",
     "tilt",
+    "upgraded",
 ]
 
 

@@ -24,7 +24,7 @@ from plumbing.api.examining import (
     save_drawing,
     tilt,
 )
-from plumbing.api.files import load, names_in, read_for
+from plumbing.api.files import load, names_in, read_for, upgraded
 from plumbing.api.knowledge import explain, look_up, names, schema
 from plumbing.api.many import spread, study
 from plumbing.api.papers import asbuilt, bench_form, compare, report
@@ -68,6 +68,7 @@ __all__ = [
     "study",
     "templates",
     "tilt",
+    "upgraded",
     "with_remedy",
     "with_tubes",
 ]

@@ -6,8 +6,9 @@ import pytest
 from overlay import overlaid
 
 from plumbing.checks.kit import Case, Check, Found, Lacking, Says, Severity
+from plumbing.checks.limits import limits_in_force
 from plumbing.checks.registry import checks
-from plumbing.checks.run import judge, limits_in_force
+from plumbing.checks.run import judge
 from plumbing.errors import LayoutError
 from plumbing.layout import load, read, starter
 from plumbing.model.layout import Layout

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
+from plumbing.checks.limits import limits_in_force
 from plumbing.checks.pass_marks import pass_marks
-from plumbing.checks.run import limits_in_force
 from plumbing.drawing import elevation, schematic
 from plumbing.drawing.export import paper_size
 from plumbing.errors import UsageError
@@ -35,6 +35,7 @@ from plumbing.report.sheets.ground import ground_sheets
 from plumbing.report.sheets.missing import missing
 from plumbing.report.sheets.revision import revision
 from plumbing.report.sheets.sources import sources
+from plumbing.report.sheets.stages import stages, verdicts
 from plumbing.report.sheets.tank_sheet import tank_sheets
 from plumbing.report.subject import Subject
 from plumbing.report.words import CAUTION, version
@@ -79,6 +80,8 @@ def contents(subject: Subject, paper: str = "a4") -> dict[str, Any]:
         "verdict": subject.verdict(),
         "worst": subject.mark,
         "summary": subject.summary(),
+        "verdicts": typeset(verdicts(subject)),
+        "stages": [typeset(one) for one in stages(subject)[1:]],
         "taken_on": [text(words) for words in subject.taken_on()],
         "job": JOB,
         "caution": CAUTION,

@@ -63,6 +63,7 @@ def html_page(subject: Subject, live: str = "") -> str:
         "title": clean(case.layout.title) or "untitled",
         "subject": subject,
         "summary": subject.summary(),
+        "due": subject.due(),
         "taken_on": subject.taken_on(),
         "verdict": subject.verdict(),
         "worst": subject.mark,
