@@ -27,7 +27,7 @@ from plumbing.api.examining import (
 from plumbing.api.files import load, names_in, read_for, upgraded
 from plumbing.api.knowledge import explain, look_up, names, schema
 from plumbing.api.many import spread, study
-from plumbing.api.papers import asbuilt, bench_form, compare, report
+from plumbing.api.papers import asbuilt, bench_form, bench_lines, compare, report
 from plumbing.api.shapes import jigs, solids
 from plumbing.api.starting import shortened, start, starter
 
@@ -36,6 +36,7 @@ __all__ = [
     "Door",
     "asbuilt",
     "bench_form",
+    "bench_lines",
     "check",
     "compare",
     "draw",

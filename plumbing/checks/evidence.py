@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from plumbing.checks.kit import Case
 from plumbing.checks.pass_marks import pass_marks
+from plumbing.checks.sides import valves_on
 from plumbing.model.layout import Layout
 from plumbing.model.measured import MEASURES, Measured
 from plumbing.studies.bench import Mark
@@ -30,7 +31,7 @@ class Proof:
 
 
 def proofs(case: Case) -> tuple[Proof, ...]:
-    """Statements that the readings under `measured:` prove.
+    """Statements that the readings under `measured:` prove, if they are dated and signed.
 
     Parameters
     ----------
@@ -42,27 +43,57 @@ def proofs(case: Case) -> tuple[Proof, ...]:
     LayoutError
         The file sets a limit that does not exist.
     """
-    signed = [one for one in case.layout.measured.values() if is_signed(one)]
+    signed = _signed(case.layout)
     if not signed:
         return ()
-    marks = [mark for mark in pass_marks(case).all if mark.what in MEASURES]
-    return tuple(Proof(path, met) for path, met in _by_statement(case.layout, marks, signed) if met)
+    marks = _read_on_the_bench(case)
+    return tuple(Proof(path, met) for path, met in _by_statement(case, marks, signed) if met)
 
 
-def is_signed(reading: Measured) -> bool:
-    """Whether a reading says when, by whom and with what."""
-    return bool(reading.on and reading.by and reading.instrument)
+def unmet(case: Case) -> tuple[Mark, ...]:
+    """What must be met on the bench and is not, by a reading that passed, dated and signed.
+
+    Raises
+    ------
+    LayoutError
+        The file sets a limit that does not exist.
+    """
+    signed = _signed(case.layout)
+    return tuple(mark for mark in _read_on_the_bench(case) if not _met([mark], signed))
+
+
+def beyond(case: Case) -> Iterator[tuple[Measured, Mark]]:
+    """Readings that do not meet their limit, signed or not."""
+    if not case.layout.measured:
+        return
+    marks = {(mark.what, mark.part): mark for mark in _read_on_the_bench(case)}
+    for one in case.layout.measured.values():
+        mark = marks.get((one.what, one.part or ""))
+        value: float | None = getattr(one, MEASURES[one.what])
+        if mark and value is not None and mark.met_by(value, one.at_flow) is False:
+            yield one, mark
+
+
+def _signed(layout: Layout) -> list[Measured]:
+    """Readings that say when, by whom and with what."""
+    return [one for one in layout.measured.values() if one.on and one.by and one.instrument]
+
+
+def _read_on_the_bench(case: Case) -> list[Mark]:
+    return [mark for mark in pass_marks(case).all if mark.what in MEASURES]
 
 
 def _by_statement(
-    layout: Layout, marks: Sequence[Mark], signed: Sequence[Measured]
+    case: Case, marks: Sequence[Mark], signed: Sequence[Measured]
 ) -> Iterator[tuple[str, tuple[Measured, ...]]]:
     """Each statement that readings may prove, and those that do."""
+    layout = case.layout
     for name in layout.tanks:
         own = [one for one in marks if (one.what, one.part) == ("tank-pressure", name)]
         yield f"tanks.{name}.wall.leak-tested", _met(own, signed)
     vacuum = _met([one for one in marks if one.what == "vacuum-loss"], signed)
-    yield from ((f"valves.{name}.vacuum-rated", vacuum) for name in layout.valves)
+    valves = valves_on(case, "suction")
+    yield from ((f"valves.{valve.name}.vacuum-rated", vacuum) for valve in valves)
     yield from ((f"fill-ports.{name}.leak-tested", vacuum) for name in layout.fill_ports)
     yield "papers.feed-order-tested", _in_order(layout, signed)
     yield "papers.tests-recorded", _met(marks, signed)

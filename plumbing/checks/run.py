@@ -32,6 +32,7 @@ _SECTIONS = (
     "parking",
     "flights",
     "accepted",
+    "measured",
 )
 
 

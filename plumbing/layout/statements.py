@@ -112,7 +112,9 @@ def _wrong(said: dict[str, str]) -> tuple[str, str] | None:
 
 
 def _is_quantity(text: str) -> bool:
-    """Whether a text is a number with a unit of any kind."""
+    """Whether a text is a number with a unit of any kind; a bare number is none."""
+    if not text[-1:].isalpha() and not text.endswith("%"):
+        return False
     for kind in units.KINDS:
         try:
             units.parse(text, kind)
