@@ -54,8 +54,7 @@ def test_an_open_statement_is_due_and_then_a_finding(stage: str, said: str | Non
 @pytest.mark.parametrize("stage", STAGES)
 def test_what_was_done_is_clear_at_every_stage(stage: str, said: str) -> None:
     """What somebody answers for is neither due nor found, whatever the stage."""
-    found = verdict(f"stage: {stage}
-safety: {{helper-briefed: {said}}}", BRIEFED)
+    found = verdict(f"stage: {stage}\nsafety: {{helper-briefed: {said}}}", BRIEFED)
     assert found.clear == (BRIEFED.name,)
 
 
