@@ -105,7 +105,7 @@ def _lines(one: Measured) -> list[str]:
     assert isinstance(values, dict)
     rows = [f"  {one.name}: {{"]
     for key, value in values.items():
-        said = f"{key}: {value if key == 'on' else flow(value)}, "
+        said = f"{key}: {flow(value)}, "
         if len(rows[-1]) + len(said) > _WIDEST:
             rows.append("    ")
         rows[-1] += said
