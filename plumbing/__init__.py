@@ -30,7 +30,6 @@ if TYPE_CHECKING:
         study,
         templates,
         tilt,
-        upgraded,
     )
 
 __all__ = [
@@ -57,7 +56,6 @@ __all__ = [
     "study",
     "templates",
     "tilt",
-    "upgraded",
 ]
 
 

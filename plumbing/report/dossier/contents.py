@@ -52,8 +52,8 @@ JOB = (
     "Not modelled: sloshing within a tank, walls that give, tubes that collapse, fuel and air "
     "that mix to foam, wear, dirt beyond the stated drops, and anything the file does not say. "
     "Gas is taken as incompressible at these small pressures, but in tanks without an open outlet.",
-    "Nothing here has been measured. Every figure that matters for safety has a box for the "
-    "measured value: the bench test decides, not this paper.",
+    "Figures are computed; what was measured stands under Stages and evidence. Every figure that "
+    "matters for safety has a box for the measured value: the bench decides, not this paper.",
 )
 
 
