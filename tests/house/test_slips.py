@@ -125,8 +125,8 @@ REFUSED = {
         "only `cut-length`",
     ),
     "a date for an age": (
-        "wire-sleeved: done 2026-03-14 by builder,\n    body: brass, age: 5 months, square-cut: done "
-        "2026-03-14 by builder,\n    deburred: done 2026-03-14 by builder, straight: 15 mm, mass: 2 g",
+        "body: brass, age: 5 months, square-cut: done 2026-03-14 by builder,\n"
+        "    deburred: done 2026-03-14 by builder, straight: 15 mm, mass: 2 g",
         "body: brass, age: 2026-03-01",
         "a date",
         "`8 months`",

@@ -189,7 +189,10 @@ def _cards(subject: Subject, predicted: Predictions) -> dict[str, Any]:
     case = subject.examined.case
     layout = case.layout
     return {
-        "bench": [_card(one) for one in bench_cards(readings(predicted, pass_marks(case)))],
+        "bench": [
+            _card(one)
+            for one in bench_cards(readings(predicted, pass_marks(case)), layout.measured.values())
+        ],
         "missing": [typeset(one) for one in missing(predicted.missing)],
         "order": [text(name) for name, _ in predicted.run.order] if known(predicted.run) else [],
         "trapped": [[text(name), volume] for name, volume in trapped(predicted)],
@@ -216,9 +219,19 @@ def _card(card: Card) -> dict[str, Any]:
         "seen": card.seen,
         "fails": card.fails,
         "rows": [
-            [text(one.words), one.expected, one.band, one.limit, one.rule, text(one.how)]
+            [
+                text(one.words),
+                one.expected,
+                one.band,
+                one.limit,
+                one.rule,
+                text(one.how),
+                one.read,
+                one.passed,
+            ]
             for one in card.rows
         ],
+        "signed": [text(words) for words in card.signed],
         "reaches": any(one.reaches for one in card.rows),
     }
 
