@@ -14,7 +14,7 @@ from plumbing.network import survey
 from plumbing.simulation.balance import slosh
 from plumbing.simulation.draining import drain_all
 from plumbing.simulation.filling import fill
-from plumbing.simulation.levels import down_at, surface
+from plumbing.simulation.levels import down_at, gas_kept, surface
 from plumbing.simulation.profile import profile_of
 from plumbing.simulation.tankage import tankage
 from plumbing.simulation.tilt import tilt
@@ -235,6 +235,28 @@ def test_an_arm_without_a_vent_keeps_its_air():
     assert trapped.trapped == pytest.approx(LEG, rel=0.01)
     assert trapped.holds == pytest.approx(whole - LEG, rel=0.01)
     assert free.trapped < 0.02 * whole
+
+
+@pytest.mark.outside("hand: arms of a litre each over a floor of 0.6 L", quantity="air kept")
+@pytest.mark.parametrize(
+    ("openings", "roll", "kept"),
+    [
+        ([(0, -0.07, 0.0579)], 0, LEG),  # at the top of one arm
+        ([(0, -0.07, 0.0079)], 0, LEG + 0.5 * LEG),  # half way down that arm
+        ([(0, -0.07, 0.0079), (0, 0.07, 0.0579)], 0, 0.5 * LEG),
+        ([(0, 0, -0.0421)], 0, 2.0 * LEG),  # in the floor's roof
+        ([(0, 0, -0.0421)], 180, 0.0158 * 0.19 * LONG),  # turned over, between the arms
+        ([(0, 0, -0.0579)], 180, 0.0),  # turned over, in the roof
+    ],
+)
+def test_air_that_openings_keep(openings, roll, kept):
+    """Of a U-tube each arm keeps what no opening lets out of it, on its feet and on its head."""
+    tank = on_the_ground(U_TUBE, port=(0, -70, 57.9)).tanks["main"]
+    whole = 0.19 * LONG * 0.0158 + 2.0 * LEG
+    found, top = gas_kept(tank, openings, down_at(roll=np.radians(roll)))
+    assert found * whole == pytest.approx(kept, abs=1e-9 * whole)
+    if roll == 0 and len(openings) == 1:
+        assert top[1] > 0.0 or openings[0][1] == 0
 
 
 @pytest.mark.outside("hand: the leg that is fed fills first", quantity="fuel filled in")

@@ -37,7 +37,7 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
-from plumbing.checks.words import called
+from plumbing.checks.words import at_point, called
 from plumbing.results import got
 from plumbing.units import show
 
@@ -54,11 +54,10 @@ def find(case: Case, limit: float) -> Says:
         place = flight.dry_run.tanks.index(one.tank)
         share = one.volume / float(flight.dry_run.volume[0, place])
         if share > limit:
-            x, y, z = (show(value, "length", 3) for value in one.at)
             yield Found(
                 one.tank,
                 f"When {ends}, {show(one.volume, 'volume', 2)} are still in the pocket of "
-                f"{one.tank} at x {x}, y {y}, z {z}; a ridge {show(one.ridge, 'length', 2)} high "
+                f"{one.tank} {at_point(one.at)}; a ridge {show(one.ridge, 'length', 2)} high "
                 "parts it from the pickup.",
                 Figure(share, "share"),
                 Figure(limit, "share"),
