@@ -2,9 +2,6 @@
 
 from collections.abc import Iterable
 
-from plumbing.model.fields import Vector
-from plumbing.units import show
-
 _MOST_NAMED = 4
 
 
@@ -38,9 +35,3 @@ def on_lines(names: Iterable[str]) -> str:
     """`on line a` or `on lines a and b`."""
     names = tuple(names)
     return f"on line{'' if len(names) == 1 else 's'} {listed(names)}"
-
-
-def at_point(point: Vector) -> str:
-    """`at x 200 mm, y 45 mm, z -33 mm`."""
-    x, y, z = (show(value, "length", 3) for value in point)
-    return f"at x {x}, y {y}, z {z}"

@@ -15,11 +15,11 @@ Good::
 
 from plumbing.checks.exits import air_exits
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
-from plumbing.checks.words import at_point, called
+from plumbing.checks.words import called
 from plumbing.model.fields import Vector
 from plumbing.model.tank import Port
 from plumbing.simulation.levels import down_at, gas_kept
-from plumbing.units import show
+from plumbing.units import show, show_point
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "common practice"
@@ -40,7 +40,7 @@ def find(case: Case, limit: float) -> Says:
             if trapped > limit:
                 what = (
                     f"Filling at {called('fill port', fill.port)}, air leaves {header.name} below "
-                    f"its roof {at_point(top)}: {show(trapped, 'share')} of it stays air."
+                    f"its roof at {show_point(top)}: {show(trapped, 'share')} of it stays air."
                 )
                 figures = Figure(trapped, "share"), Figure(limit, "share")
                 yield Found(header.name, what, *figures, "ports", (fill.port,))

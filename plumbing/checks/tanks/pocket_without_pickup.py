@@ -37,9 +37,9 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
-from plumbing.checks.words import at_point, called
+from plumbing.checks.words import called
 from plumbing.results import got
-from plumbing.units import show
+from plumbing.units import show, show_point
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice: a main should give all but a twentieth of its fuel"
@@ -57,7 +57,7 @@ def find(case: Case, limit: float) -> Says:
             yield Found(
                 one.tank,
                 f"When {ends}, {show(one.volume, 'volume', 2)} are still in the pocket of "
-                f"{one.tank} {at_point(one.at)}; a ridge {show(one.ridge, 'length', 2)} high "
+                f"{one.tank} at {show_point(one.at)}; a ridge {show(one.ridge, 'length', 2)} high "
                 "parts it from the pickup.",
                 Figure(share, "share"),
                 Figure(limit, "share"),

@@ -15,11 +15,10 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
-from plumbing.checks.words import at_point
 from plumbing.network.vent_ways import vent_ways
 from plumbing.simulation.ground import breathers
 from plumbing.simulation.levels import gas_kept
-from plumbing.units import show
+from plumbing.units import show, show_point
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice"
@@ -36,8 +35,8 @@ def find(case: Case, limit: float) -> Says:
         lost, top = gas_kept(tank, [port.opens_at or port.at for port in ports])
         if lost > limit:
             what = (
-                f"Air under the roof of {name} {at_point(top)} has no way out: {show(lost, 'share')} of "
-                "the tank stays full of it."
+                f"Air under the roof of {name} at {show_point(top)} has no way out: "
+                f"{show(lost, 'share')} of the tank stays full of it."
             )
             yield Found(
                 name, what, Figure(lost, "share"), Figure(limit, "share"), "ports", tuple(vented)
