@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from flight_rigs import FLOOR, PER_MINUTE, flown, single, steady
 from ground_rigs import box, rig
+from pocket_rigs import BRIDGE, LEG, LONG, TALL, TOP, WIDE, inverted_u
 
 from plumbing.model.flight import Phase
 from plumbing.model.ground import Filling
@@ -20,36 +21,8 @@ from plumbing.simulation.tankage import tankage
 from plumbing.simulation.tilt import tilt
 
 HAND = "hand: two legs of 50 x 100 x 200 mm, 1 L each, under a bridge of 0.6 L"
-LEG, BRIDGE = 1e-3, 0.6e-3  # m3
-WIDE, LONG, TALL = 0.05, 0.2, 0.1  # a leg [m]
-TOP = TALL + BRIDGE / (0.19 * LONG)  # of the whole tank
 FLOW = 160.0 * PER_MINUTE
 BORE = 4e-3  # of the pickup, which draws air as the surface sinks through it [m]
-
-
-def saddle(outline, rest, **more):
-    """The rig's one tank with a prism 200 mm long, its pickup resting at a point [mm]."""
-    height = max(z for _, z in outline) * 1e3
-    layout = single(size=(200, 190, height), rest=rest, flow=160.0, **more)
-    tank = layout.tanks["main"]
-    sections = tuple(Section(station=x, outline=outline) for x in (0.0, LONG))
-    tank = replace(tank, shape=Prism(at=(0.0, 0.0, 0.0), sections=sections), displaced=0.0)
-    return replace(layout, tanks={**layout.tanks, "main": tank})
-
-
-def inverted_u(**more):
-    """A tank of 2.6 L over a wing tube, its pickup at the floor of the port leg."""
-    outline = (
-        (-0.095, 0.0),
-        (-0.045, 0.0),
-        (-0.045, TALL),
-        (0.045, TALL),
-        (0.045, 0.0),
-        (0.095, 0.0),
-        (0.095, TOP),
-        (-0.095, TOP),
-    )
-    return saddle(outline, (0, -70, -500 * TOP + FLOOR), **more)
 
 
 @pytest.mark.outside(HAND, quantity="fuel that stays in the far leg")
