@@ -160,7 +160,8 @@ def _whole(found: Pools) -> Cut:
 def _turn(found: Pools, first: int, last: int) -> Turn:
     """The shortest way from one direction to another; half way round it rolls."""
     tree = found.pockets.tree
-    return turn_along(pockets(tree.mesh, _way(tree.down[first], tree.down[last]), tree.least))
+    way = _way(tree.down[first], tree.down[last])
+    return turn_along(pockets(tree.mesh, way, tree.least, tree.passages))
 
 
 def _way(start: Array, end: Array) -> Array:

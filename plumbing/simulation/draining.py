@@ -15,7 +15,6 @@ from plumbing.physics.constants import ATMOSPHERE
 from plumbing.results import NotComputed, Results, result_of
 from plumbing.simulation.draining_result import Drained
 from plumbing.simulation.feeding import Feeding
-from plumbing.simulation.filling import USUAL_FLOW
 from plumbing.simulation.filling_pump import Pump
 from plumbing.simulation.ground import (
     Moments,
@@ -23,6 +22,7 @@ from plumbing.simulation.ground import (
     Watch,
     at_tanks,
     drain_attitude,
+    filling_flow,
     for_draining,
     node_of,
     opened,
@@ -233,7 +233,7 @@ def _with_vents_closed(network: Vented, node: int) -> Vented:
 
 def _pump(layout: Layout, network: Vented, node: int) -> Pump:
     """The filling pump drawing at a node as fast as it fills."""
-    return Pump(network, node, np.array([-(layout.filling.flow or USUAL_FLOW)]), _PULLS)
+    return Pump(network, node, np.array([-filling_flow(layout)]), _PULLS)
 
 
 def _nothing(layout: Layout, name: str, sucked: bool, full: Array, why: str) -> Drained:
@@ -244,7 +244,7 @@ def _nothing(layout: Layout, name: str, sucked: bool, full: Array, why: str) -> 
         pitch=tilt[0],
         roll=tilt[1],
         sucked=sucked,
-        flow=(layout.filling.flow or USUAL_FLOW) if sucked else 0.0,
+        flow=filling_flow(layout) if sucked else 0.0,
         why_not=why,
         duration=0.0,
         books=GroundBooks(float(full.sum()), 0.0, left, 0.0, {}, {}),

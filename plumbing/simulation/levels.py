@@ -13,7 +13,8 @@ from plumbing.model.fields import Vector
 from plumbing.model.meshes import tank_mesh
 from plumbing.model.tank import Tank
 from plumbing.physics.arrays import Array
-from plumbing.simulation.vessel import RULER, pockets_of
+from plumbing.simulation.room import room_of
+from plumbing.simulation.vessel import RULER
 
 
 def down_at(pitch: float = 0.0, roll: float = 0.0) -> tuple[float, float, float]:
@@ -36,7 +37,7 @@ def surface(tank: Tank, share: float, down: ArrayLike = LEVEL) -> float:
     The tank was filled upright and then turned.
     """
     mesh, ways = tank_mesh(tank), np.array([LEVEL, tuple(np.asarray(down, float))])
-    parted = pockets_of(mesh, ways)
+    parted = room_of(tank).pockets(ways)
     if parted is None:
         solid = cut(mesh, down, moments=False)
         return float(solid.level_for(share * solid.capacity)[0])
@@ -72,7 +73,7 @@ def gas_kept(
     """
     mesh, up = tank_mesh(tank), -np.asarray(down, float)[None]
     points, row = np.array(openings, float), np.zeros(len(openings), dtype=np.intp)
-    gas = pockets_of(mesh, up)
+    gas = room_of(tank).pockets(up)
     if gas is None:
         level = float((points @ up[0]).max())
         kept = 1.0 - float(volume_below(mesh, down, level)[0]) / mesh.volume

@@ -20,7 +20,7 @@ from plumbing.physics.arrays import Array
 from plumbing.results import NotComputed
 from plumbing.simulation.computed import Computed
 from plumbing.simulation.levels import LEVEL
-from plumbing.simulation.vessel import pockets_of
+from plumbing.simulation.room import room_of
 from plumbing.studies.remedies.flow import next_wider, with_pores
 from plumbing.studies.remedies.parts import cut_anew
 from plumbing.studies.remedies.proposal import Proposal
@@ -149,9 +149,8 @@ def _pockets(case: Computed) -> Iterator[_Pocket]:
         found = _feed_of(layout, survey, left.tank)
         if found is not None:
             port, feed = found
-            mesh = tank_mesh(tank)
             rest = (port.pickup and port.pickup.rest) or port.opens_at or port.at
-            yield _Pocket(tank, port, feed, _floor(mesh, rest), _floor(mesh, left.at))
+            yield _Pocket(tank, port, feed, _floor(tank, rest), _floor(tank, left.at))
 
 
 def _feed_of(layout: Layout, survey: Survey, tank: str) -> tuple[Port, Line] | None:
@@ -165,10 +164,10 @@ def _feed_of(layout: Layout, survey: Survey, tank: str) -> tuple[Port, Line] | N
     return None
 
 
-def _floor(mesh: Mesh, point: Vector) -> Vector:
+def _floor(tank: Tank, point: Vector) -> Vector:
     """Middle of the floor of the pocket under a point, aircraft level."""
-    down, first = np.array([LEVEL]), np.zeros(1, dtype=np.intp)
-    found = pockets_of(mesh, down)
+    mesh, down, first = tank_mesh(tank), np.array([LEVEL]), np.zeros(1, np.intp)
+    found = room_of(tank).pockets(down)
     own = np.ones(len(mesh.vertices), dtype=bool)
     corners = mesh.vertices
     if found is not None:
