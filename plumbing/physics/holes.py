@@ -6,11 +6,9 @@ from plumbing.physics.arrays import Array, Flags
 from plumbing.physics.constants import GRAVITY
 
 DISCHARGE = 0.61
-"""Flow over that of a free jet as wide as the hole [-].
-
-Kirchhoff (1869): a jet from a sharp slot contracts to pi / (pi + 2) = 0.611 of it. Round holes
-measured at high Reynolds numbers give the same within 2 %, up to a tenth more near 1000.
-"""
+"""Flow over that of a free jet as wide as the hole [-]: a jet from a sharp slot contracts to
+pi / (pi + 2) = 0.611 of it. Round holes measured at high Reynolds numbers give the same within 2 %,
+up to a tenth more near 1000 (from memory)."""
 RESOLVED = 1e-3  # difference of levels that is not told apart [m]; our choice
 
 
@@ -33,6 +31,10 @@ def through_hole(
         Of the hole [m2], shape (...).
     gravity : Array
         Effective gravity [m/s2], shape (...).
+
+    References
+    ----------
+    Kirchhoff (1869), jets from sharp slots, from memory.
     """
     upper, lower = np.maximum(one, other), np.minimum(one, other)
     tall = np.maximum(2.0 * half, 1e-12)
