@@ -127,11 +127,20 @@ class Wall(Written):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Hole(Written):
+    """A round hole in a baffle: fuel passes it as fast as its size lets it."""
+
+    at: Annotated[Corner, "centre [y, z]"]
+    diameter: Annotated[Bore, "diameter"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Baffle(Written):
     """A wall inside the tank that fuel passes slowly."""
 
     at: Annotated[Length, "x of the baffle"]
     open_share: Annotated[Share | None, "open share of its area"] = None
+    holes: Annotated[tuple[Hole, ...], "its holes; without any it is open at floor and roof"] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

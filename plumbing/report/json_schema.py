@@ -117,7 +117,9 @@ def _flight() -> Schema:
         order=listed(record(tank=WORD, empty_after_s=POSITIVE)),
         stranded_m3=by_name(REAL),
         pockets=listed(
-            record(tank=WORD, volume_m3=POSITIVE, at_m=listed(REAL), ridge_m=POSITIVE),
+            record(
+                tank=WORD, volume_m3=POSITIVE, at_m=listed(REAL), ridge_m=POSITIVE, baffled=FLAG
+            ),
         ),
         airstream_Pa=by_name(record(least=REAL, most=REAL)),
         books=record(flight=_books(), until_an_engine_stops=_books()),

@@ -105,12 +105,15 @@ class PocketLeft:
         Its lowest corner in level flight [m].
     ridge : float
         Height of the ridge that parts it, over that corner [m].
+    baffled : bool
+        Whether a baffle parts it, whose holes pass fuel slowly, up to the top of the tank.
     """
 
     tank: str
     volume: float
     at: Vector
     ridge: float
+    baffled: bool
 
 
 @dataclass(frozen=True, slots=True)

@@ -73,5 +73,6 @@ def _of(vessel: Vessel, lying: Array, ports: tuple[str, ...]) -> list[PocketLeft
         deepest = within[tree.low[0, within].argmin()]
         x, y, z = tree.mesh.vertices[tree.lowest[0, deepest]].tolist()
         ridge = float(tree.high[0, node] - tree.low[0, deepest])
-        found.append(PocketLeft(vessel.name, volume, (x, y, z), ridge))
+        baffled = bool(tree.high[0, node] >= vessel.cut.top[0])
+        found.append(PocketLeft(vessel.name, volume, (x, y, z), ridge, baffled))
     return found

@@ -15,8 +15,8 @@ from plumbing.physics.arrays import Array, Indices
 from plumbing.results import NotComputed, known
 from plumbing.simulation.flight_result import Flown, History
 from plumbing.simulation.profile import Profile
+from plumbing.simulation.room import room_of
 from plumbing.simulation.tankage import distinct_directions
-from plumbing.simulation.vessel import pockets_of
 
 MOST = 500  # moments kept of each flight
 _ML, _KILO, _ML_PER_MIN, _MM = 1e6, 1e-3, 6e7, 1e3
@@ -121,7 +121,7 @@ def _levels(layout: Layout, history: History, volume: Array, down: Array, index:
 
 def _parted(layout: Layout, name: str, down: Array) -> bool:
     """Whether fuel lies in several pockets of a tank, so that one surface would not be true."""
-    return pockets_of(tank_mesh(layout.tanks[name]), down) is not None
+    return room_of(layout.tanks[name]).pockets(down) is not None
 
 
 def _round(value: float, places: int = 1) -> float:
