@@ -12,7 +12,9 @@ from plumbing.model.structure import Zone
 from plumbing.network.space import Thing, between, place_words
 from plumbing.units import show
 
-_SPLASH = 50e-3  # from an outlet, which lets fuel out while filling and in turns; common practice [m]
+_SPLASH = (
+    50e-3  # from an outlet, which lets fuel out while filling and in turns; common practice [m]
+)
 _TOUCHES = 1e-4  # nearer than that is said to touch [m]
 _MARGIN = 1e-5  # by which a move clears what need not be apart [m]
 _STEP = 1e-3  # moves are said in whole millimetres [m]

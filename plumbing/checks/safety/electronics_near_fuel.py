@@ -1,7 +1,7 @@
 """Electronics lie in or too near a tank, a fuel line or an outlet.
 
-Why: Fuel creeps along wires into a receiver, and a spark beside a leak starts a fire. An outlet lets
-fuel out while filling and in turns, and needs 50 mm.
+Why: Fuel creeps along wires into a receiver, and a spark beside a leak starts a fire. An outlet
+lets fuel out while filling and in turns, and needs 50 mm.
 Cure: Move the electronics, or put a tight box round them.
 
 Bad::
