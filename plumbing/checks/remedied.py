@@ -166,7 +166,8 @@ def _bought(cause: Cause, outcome: Outcome) -> str:
 
 def eased(before: Finding, after: Finding) -> str:
     """How far a measured value came, in words."""
-    if before.measured is None or after.measured is None:
+    graded = after.severity is not before.severity
+    if graded or before.measured is None or after.measured is None:
         return f"makes it {after.severity}"
     old, new = (units.show(one.value, one.kind) for one in (before.measured, after.measured))
     return f"from {old} to {new}"
