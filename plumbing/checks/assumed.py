@@ -34,6 +34,7 @@ _LOST = frozenset({"fuel-lost-in-flight"})
 _STREAM = _LOST | {"outlet-in-the-airstream", "outlets-at-unequal-pressure"}
 _REACH = frozenset({"pickup-misses-low-corner", "clunk-touches-wall", "clunk-can-jam"})
 
+_LOADS = "aircraft.load-factors"
 _FEED = 300e3  # feed pressure at full flow of an engine that needs little, common practice [Pa]
 _PULL, _PUSH, _RUN, _BRAKE = 4.0, -1.0, 0.5, 0.3  # of a calm pilot, common practice [g]
 _MILD, _COOL = 5.0, 30.0  # coldest and hottest fuel of who flies on mild days [degC]
@@ -72,7 +73,9 @@ def otherwise(layout: Layout) -> tuple[Otherwise, ...]:
         for path, checks, change in kinds:
             if path in assumed:
                 other = change(other)
-                paths |= {check: (*paths.get(check, ()), path) for check in checks}
+                said = _LOADS if path.startswith(_LOADS) else path
+                for check in checks:
+                    paths[check] = tuple(dict.fromkeys((*paths.get(check, ()), said)))
         if paths:
             found.append(Otherwise(Case(other), paths))
     return tuple(found)
@@ -102,11 +105,10 @@ def _loads() -> Iterator[Kind]:
         factors = replace(aircraft.load_factors, **factor)  # type: ignore[arg-type]
         return replace(layout, aircraft=replace(aircraft, load_factors=factors))
 
-    path = "aircraft.load-factors"
-    yield f"{path}.positive", _LOADED, lambda one: change(one, positive=_PULL)
-    yield f"{path}.negative", _LOADED, lambda one: change(one, negative=_PUSH)
-    yield f"{path}.forward", _LOADED | {"slosh-moves-cg"}, lambda one: change(one, forward=_RUN)
-    yield f"{path}.braking", _LOADED, lambda one: change(one, braking=_BRAKE)
+    yield f"{_LOADS}.positive", _LOADED, lambda one: change(one, positive=_PULL)
+    yield f"{_LOADS}.negative", _LOADED, lambda one: change(one, negative=_PUSH)
+    yield f"{_LOADS}.forward", _LOADED | {"slosh-moves-cg"}, lambda one: change(one, forward=_RUN)
+    yield f"{_LOADS}.braking", _LOADED, lambda one: change(one, braking=_BRAKE)
 
 
 def _fuel() -> Iterator[Kind]:
