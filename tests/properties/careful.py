@@ -14,7 +14,7 @@ from plumbing.units import clock
 
 PLAIN = YAML(typ="safe")
 PLAIN.sort_base_mapping_type_on_output = False
-BIGGER = {"hole": "9.4 mm", "bend": "50 mm"}
+BIGGER = {"hole": "9.4 mm", "bend": "52 mm"}
 SUCTION = {  # tube of a starter: what fits the same barbs, with the hole and bend that it needs
     "polyurethane 6x4": {"polyurethane 6x4": {}, "fluoroelastomer 6.4x4": BIGGER},
     "polyurethane 8x5": {"polyurethane 8x5": {}, "fluoroelastomer 8x5": {}},
