@@ -203,3 +203,15 @@ def test_a_slanted_tube_must_pass_its_hole(hole, told):
     route = "lines: {feed: {route: [[300 mm, 0 mm, 84 mm], [432 mm, 0 mm, 94 mm], "
     route += "[488 mm, 0 mm, 126 mm], [520 mm, 0 mm, 126 mm]]}}"
     assert severities("oblique-passage", "single-main", text + route) == told
+
+
+@pytest.mark.parametrize(("times", "sure"), [(0.97, False), (0.9, True)])
+def test_what_drains_is_not_known_to_a_hundredth(times, sure):
+    """3.02 % left is no more than 3 %; a tenth over its limit is."""
+    text = "filling: {drain-pitch: 0 deg}\n"
+    case = Case(overlaid("single-main", text))
+    check = CHECKS["drain-leaves-fuel"]
+    share = judge(case, [check]).findings[0].measured.value
+    limit = f"limits: {{drain-leaves-fuel: {100.0 * times * share:.4f} %}}"
+    (found,) = judge(Case(overlaid("single-main", text + limit)), [check]).findings
+    assert bool(found.doubt) is not sure
