@@ -152,8 +152,8 @@ class Builder:
             celsius[key] = f"{self._between(low, high):.0f} degC"
         filling = self.file["filling"]
         filling["flow"] = scaled(filling["flow"], self._between(0.8, 1.1))
-        placards = self.file["papers"]["placards"]
-        placards[0] = f"fill: kerosene + 5 % oil, max {filling['flow']}"
+        label = f"fill: kerosene + 5 % oil, max {filling['flow']}"
+        self.file["papers"]["placards"] = [label, "vent", "fuel shut-off", "extinguisher"]
 
 
 def amount(text):

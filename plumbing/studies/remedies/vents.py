@@ -9,9 +9,10 @@ from plumbing.model.layout import Layout, split_port
 from plumbing.model.line import Line
 from plumbing.model.meshes import tank_mesh
 from plumbing.network import Role, Survey
-from plumbing.network.lengths import line_length, route_points
+from plumbing.network.lengths import route_points
 from plumbing.simulation.computed import Computed
 from plumbing.studies.remedies.flow import TEED
+from plumbing.studies.remedies.parts import cut_of
 from plumbing.studies.remedies.proposal import Proposal
 from plumbing.units import show
 
@@ -113,7 +114,7 @@ def _chained(
     )
     link = replace(link, route=((x, y, height), (u, v, height)), cut_length=None)
     changed = replace(layout, lines={**layout.lines, feed.name: link})
-    link = replace(link, cut_length=line_length(changed, link).to_cut)
+    link = replace(link, cut_length=cut_of(changed, link))
     changed = replace(layout, lines={**layout.lines, feed.name: link})
     order = (far, near, *(name for name in layout.feed_order if name not in (far, near)))
     changed = without_idle_tees(_without(changed, [vent.name]))
@@ -157,7 +158,7 @@ def _joined(layout: Layout, tee: str, one: Line, other: Line) -> Layout:
     if one.cut_length is None or other.cut_length is None:
         return chosen
     joined = chosen.lines[one.name]
-    cut = replace(joined, cut_length=line_length(chosen, joined).to_cut)
+    cut = replace(joined, cut_length=cut_of(chosen, joined))
     return replace(chosen, lines={**chosen.lines, one.name: cut})
 
 
