@@ -15,6 +15,7 @@ from plumbing.geometry.pierced import pierced
 from plumbing.geometry.surface import ring_round, surface
 from plumbing.model.base import Named
 from plumbing.model.layout import Layout
+from plumbing.model.meshes import tank_mesh
 from plumbing.model.structure import Former, Passage, Run
 from plumbing.network import Survey, space
 from plumbing.network.former_holes import axes_of
@@ -22,7 +23,8 @@ from plumbing.physics.arrays import Array
 
 MOST = 20_000  # convex pieces of all bodies: a million triangles, 50 MB as STL
 TANK = "#8fb6cc"  # fuel as the drawings have it, darker to be seen through
-KINDS = ("tanks", "parts", "lines", "formers", "zones")
+FUEL = "#2f7fae"
+KINDS = ("fuel", "tanks", "parts", "lines", "formers", "zones")
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -77,6 +79,13 @@ def plumbing(layout: Layout, survey: Survey) -> tuple[Shown, ...]:
     return (*_tanks(layout), *_parts(layout), *_lines(layout, survey))
 
 
+def insides(layout: Layout) -> tuple[Shown, ...]:
+    """Inner solids of the tanks, for what shows the fuel in them."""
+    return tuple(
+        _shown("fuel", tank, "fuel", (FUEL, 1.0), tank_mesh(tank)) for tank in layout.tanks.values()
+    )
+
+
 def _refuse_too_many(layout: Layout) -> None:
     things = [*space.fuel(layout), *space.parts(layout)]
     things += [thing for _, thing in space.zones(layout)]
@@ -91,7 +100,7 @@ def _tanks(layout: Layout) -> Iterator[Shown]:
     for thing in space.tanks(layout):
         tank = layout.tanks[thing.name]
         words = "header tank" if tank.role == "header" else "tank"
-        yield _shown("tanks", tank, words, (TANK, 0.55), surface(thing.body))
+        yield _shown("tanks", tank, words, (TANK, 0.35), surface(thing.body))
 
 
 def _parts(layout: Layout) -> Iterator[Shown]:

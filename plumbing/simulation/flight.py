@@ -217,6 +217,7 @@ def _summed(layout: Layout, survey: Survey, feeding: Feeding, stated: _March, dr
     landed = usable - sum(books.burnt.values()) - more
     return Flown(
         profile=profile,
+        dry_profile=dry.profile,
         history=history,
         dry_run=spent,
         flame_out=stopped,

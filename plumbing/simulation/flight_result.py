@@ -12,7 +12,7 @@ from plumbing.simulation.profile import Profile
 
 @dataclass(frozen=True, slots=True, eq=False)
 class History:
-    """A flight moment by moment: N moments, T tanks, P pumps.
+    """A flight moment by moment: N moments, T tanks, C pockets in them, P pumps.
 
     Attributes
     ----------
@@ -26,6 +26,12 @@ class History:
         Fuel in each tank, shape (N, T) [m3].
     lying : Array
         Fuel as it lies, shape (N, C) [m3]: in each pocket, tank by tank.
+    level : Array
+        Height of its surface against effective gravity, shape (N, C) [m].
+    down : Array
+        Unit vectors along effective gravity, shape (N, 3).
+    tank : Indices
+        Tank of each pocket, shape (C,).
     share : Array
         Liquid share each pump receives, shape (N, P) [-].
     flow : Array
@@ -56,6 +62,9 @@ class History:
     stretch: Indices
     volume: Array
     lying: Array
+    level: Array
+    down: Array
+    tank: Indices
     share: Array
     flow: Array
     burnt: Array
@@ -149,8 +158,8 @@ class Flown:
 
     Attributes
     ----------
-    profile : Profile
-        What was flown.
+    profile, dry_profile : Profile
+        What was flown, and what until every engine had stopped.
     history : History
         The flight as stated, to its end or to the first flame-out.
     dry_run : History
@@ -191,6 +200,7 @@ class Flown:
     """
 
     profile: Profile
+    dry_profile: Profile
     history: History
     dry_run: History
     flame_out: Mapping[str, float | None]

@@ -13,7 +13,7 @@ from plumbing.drawing.glb import glb
 from plumbing.drawing.inset import elevation_inset, schematic_inset
 from plumbing.drawing.palette import SEVERITY
 from plumbing.drawing.sheet import MARK
-from plumbing.drawing.spatial import solids
+from plumbing.drawing.spatial import Shown, insides, solids
 from plumbing.drawing.text import clean
 from plumbing.errors import Fault, UsageError
 from plumbing.network import Survey
@@ -68,6 +68,7 @@ def html_page(subject: Subject, live: str = "") -> str:
         "worst": subject.mark,
         "figures": figures,
         "solid": _solid(subject),
+        "insides": _model(subject, insides(case.layout)),
         "groups": findings_of(subject, drawn),
         "counts": [(str(one), number, MEANING[one]) for one, number in subject.counts()],
         "tiles": tiles(subject),
@@ -194,9 +195,14 @@ def _solid(subject: Subject) -> str:
     """The aircraft in space as glTF in base 64, or nothing where it is too much for a model."""
     case = subject.examined.case
     try:
-        return base64.b64encode(glb(solids(case.layout, case.survey), case.layout.title)).decode()
+        return _model(subject, solids(case.layout, case.survey))
     except UsageError:
         return ""
+
+
+def _model(subject: Subject, shown: tuple[Shown, ...]) -> str:
+    """Solids as glTF in base 64."""
+    return base64.b64encode(glb(shown, subject.examined.case.layout.title)).decode()
 
 
 def _data(subject: Subject) -> str:
