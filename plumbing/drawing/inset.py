@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -42,7 +42,12 @@ def schematic_inset(layout: Layout, survey: Survey, causes: Sequence[Cause], pre
 
 
 def elevation_inset(
-    layout: Layout, survey: Survey, view: str, causes: Sequence[Cause], prefix: str
+    layout: Layout,
+    survey: Survey,
+    view: str,
+    causes: Sequence[Cause],
+    levels: Mapping[str, tuple[float, ...]],
+    prefix: str,
 ) -> str:
     """Plan or elevation alone, with how aircraft axes lie on it in data attributes."""
     placed = place_elevation(layout, view, causes)
@@ -59,7 +64,7 @@ def elevation_inset(
         "data-high": f"{seen.high:.6g}",
     }
     words = f"{views.WORDS[view]}: {layout.title}"
-    drawn = elevations.draw_elevation(placed, layout, survey)
+    drawn = elevations.draw_elevation(placed, layout, survey, levels)
     return _inset(drawn, shown, prefix, words[0].upper() + words[1:], axes)
 
 

@@ -9,8 +9,11 @@ from typing import TYPE_CHECKING
 from plumbing.checks.examined import Examined
 from plumbing.findings import Severity
 from plumbing.report.words import MEANING, counted, shown
+from plumbing.results import known
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from plumbing.report.comparison import Comparison
 
 
@@ -92,6 +95,11 @@ class Subject:
         for one in self.examined.case.assumptions:
             found.setdefault(one.source, []).append((one.what, one.value))
         return found
+
+    def reserve_levels(self) -> Mapping[str, tuple[float, ...]]:
+        """Height of the fuel in every tank at landing reserve [m]; none without a flight."""
+        flight = self.examined.case.flight
+        return flight.level_at_reserve if known(flight) else {}
 
     def summary(self) -> str:
         """Things to mend by severity, what follows from them, clear and unchecked checks."""

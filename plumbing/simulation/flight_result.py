@@ -189,6 +189,9 @@ class Flown:
         Usable fuel left at the end of the stated flight [m3]; 0 after a flame-out.
     reserve : float
         Fuel that should be left [m3].
+    level_at_reserve : mapping of str to tuple of float
+        Height of the surface over each pocket of every tank when only the reserve is left, the
+        aircraft level [m]; at the start if there never was more.
     endurance : float
         Time in the air until the first engine stops [s].
     to_reserve : float
@@ -216,6 +219,7 @@ class Flown:
     stops_first: str
     landed_with: float
     reserve: float
+    level_at_reserve: Mapping[str, tuple[float, ...]]
     endurance: float
     to_reserve: float
     timer: float

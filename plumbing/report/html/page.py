@@ -186,7 +186,8 @@ def _elevation(survey: Survey, subject: Subject, key: str) -> str:
     """A view to scale, or nothing where the layout is too large for one."""
     case = subject.examined.case
     try:
-        return elevation_inset(case.layout, survey, key, subject.examined.causes, f"{key}-")
+        causes, levels = subject.examined.causes, subject.reserve_levels()
+        return elevation_inset(case.layout, survey, key, causes, levels, f"{key}-")
     except UsageError:
         return ""
 
