@@ -4,14 +4,17 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from plumbing.geometry.mesh import Mesh
 from plumbing.geometry.outline import silhouette
 from plumbing.geometry.route import filleted, sampled
 from plumbing.geometry.surface import surface
+from plumbing.geometry.swept import meshes
 from plumbing.model.layout import Layout, port_position, split_port
 from plumbing.model.line import Line
-from plumbing.model.meshes import solid_mesh, tank_mesh
-from plumbing.model.structure import Disc, Former, Run, Zone
+from plumbing.model.meshes import tank_mesh
+from plumbing.model.structure import Former, Run, Zone
 from plumbing.model.tank import Tank
+from plumbing.network.room import body_of, zone_motion
 from plumbing.network.space import Thing, parts
 from plumbing.physics.arrays import Array
 
@@ -48,35 +51,15 @@ def part_solid(thing: Thing, axes: Array, stated: bool) -> Solid:
     return Solid(thing.name, "body" if stated else "assumed", loops)
 
 
+def zone_mesh(zone: Zone) -> Mesh:
+    """Surface of a zone; of one that moves, in every place it goes through."""
+    still = surface(body_of(zone.body), flat_ends=isinstance(zone.body, Run))
+    return meshes(still, zone_motion(zone))
+
+
 def zone_solid(zone: Zone, axes: Array) -> Solid:
-    """Outline of a zone."""
-    body = zone.body
-    if isinstance(body, Disc):
-        loops = [_disc(body) @ axes.T]
-    elif isinstance(body, Run):
-        loops = [_ribbon(np.array(body.points) @ axes.T, body.diameter)]
-    else:
-        loops = silhouette(solid_mesh(body), axes)
-    return Solid(zone.name, "zone", loops, note=zone.kind)
-
-
-def _disc(disc: Disc) -> Array:
-    angles = np.linspace(0.0, 2 * np.pi, 49)[:-1]
-    ring = np.zeros((len(angles), 3))
-    first, second = [axis for axis in range(3) if axis != "xyz".index(disc.axis)]
-    ring[:, first] = disc.radius * np.cos(angles)
-    ring[:, second] = disc.radius * np.sin(angles)
-    points: Array = ring + np.array(disc.at)
-    return points
-
-
-def _ribbon(flat: Array, wide: float) -> Array:
-    """A run of points widened to a band; bends are cut square, which is enough for a drawing."""
-    along = np.gradient(flat, axis=0) if len(flat) > 1 else np.array([[1.0, 0.0]])
-    size = np.maximum(np.linalg.norm(along, axis=1, keepdims=True), 1e-12)
-    across = np.stack([-along[:, 1], along[:, 0]], axis=1) / size * wide / 2
-    band: Array = np.concatenate([flat + across, (flat - across)[::-1]])
-    return band
+    """Outline of a zone, with what it sweeps."""
+    return Solid(zone.name, "zone", silhouette(zone_mesh(zone), axes), note=zone.kind)
 
 
 def former_solid(former: Former, axes: Array) -> Solid:

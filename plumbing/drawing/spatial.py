@@ -7,6 +7,7 @@ import numpy as np
 
 from plumbing.drawing.painting import COOL, HOT, WARM
 from plumbing.drawing.palette import RIM, SOFT, stroke_of
+from plumbing.drawing.scene import zone_mesh
 from plumbing.drawing.text import clean
 from plumbing.errors import UsageError
 from plumbing.geometry.mesh import Mesh, mesh_of
@@ -16,7 +17,7 @@ from plumbing.geometry.surface import ring_round, surface
 from plumbing.model.base import Named
 from plumbing.model.layout import Layout
 from plumbing.model.meshes import tank_mesh
-from plumbing.model.structure import Former, Passage, Run
+from plumbing.model.structure import Former, Passage
 from plumbing.network import Survey, space
 from plumbing.network.former_holes import axes_of
 from plumbing.physics.arrays import Array
@@ -124,10 +125,9 @@ def _formers(layout: Layout) -> Iterator[Shown]:
 
 
 def _zones(layout: Layout) -> Iterator[Shown]:
-    for zone, thing in space.zones(layout):
+    for zone in layout.zones.values():
         colour = WARM if zone.kind in HOT else COOL
-        mesh = surface(thing.body, flat_ends=isinstance(zone.body, Run))
-        yield _shown("zones", zone, f"zone, {zone.kind}", (colour, 0.25), mesh)
+        yield _shown("zones", zone, f"zone, {zone.kind}", (colour, 0.25), zone_mesh(zone))
 
 
 def _shown(group: str, item: Named, words: str, paint: tuple[str, float], mesh: Mesh) -> Shown:

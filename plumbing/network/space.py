@@ -14,7 +14,7 @@ from plumbing.model.line import Line
 from plumbing.model.structure import Disc, Zone
 from plumbing.model.tank import Tank
 from plumbing.network.lengths import PUSHED_ON, route_points
-from plumbing.network.room import body_of, part_body, plate_body, tank_body, tube_body
+from plumbing.network.room import part_body, plate_body, tank_body, tube_body, zone_body
 from plumbing.units import show
 
 _CACHED = 4096
@@ -51,7 +51,7 @@ def zones(layout: Layout, *kinds: str) -> Iterator[tuple[Zone, Thing]]:
     """Zones of some kinds, or all."""
     for zone in layout.zones.values():
         if not kinds or zone.kind in kinds:
-            yield zone, Thing("zone", zone.name, "body", body_of(zone.body), zone.inside)
+            yield zone, Thing("zone", zone.name, "body", zone_body(zone), zone.inside)
 
 
 def tanks(layout: Layout) -> Iterator[Thing]:
@@ -137,7 +137,7 @@ def free_of_engines(layout: Layout, line: Line, zone: Zone, near: float) -> Thin
     taken = [0.0, 0.0]
     for k, name in enumerate(joined(line)):
         end = tube(route_points(layout, line)[-k], 0.0)
-        if isinstance(layout.part(name), Engine) and gap(end, body_of(zone.body), near):
+        if isinstance(layout.part(name), Engine) and gap(end, zone_body(zone), near):
             taken[k] = 2.0 * near
     return line_thing(layout, line, *taken)
 
@@ -170,7 +170,7 @@ def gap_to_plane(body: Body, disc: Disc) -> float:
 def stands_over(tank: Tank, zone: Zone) -> bool:
     """Whether what drips from a tank falls on a zone; their outlines are taken as boxes."""
     low, high = tank_body(tank).box
-    under, over = body_of(zone.body).box
+    under, over = zone_body(zone).box
     beside = np.any(high[:2] < under[:2]) or np.any(over[:2] < low[:2])
     return bool(not beside and 0.5 * (under[2] + over[2]) < low[2])
 

@@ -67,6 +67,12 @@ BETWEEN = {  # where the check's own example is at a bound, or does not compare 
         lines: {feed: {tube: stub}}
     """,
     "former-through-tank": "formers: {F2: {station: 423.5 mm}}",
+    "part-in-keep-out": """
+        zones:
+          spar:
+            kind: keep-out
+            body: {box: {at: [790 mm, 0 mm, 5 mm], size: [20 mm, 20 mm, 20 mm]}}
+    """,
     "tank-in-keep-out": """
         zones:
           spar:

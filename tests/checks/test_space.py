@@ -29,6 +29,8 @@ SPACE = tuple(
         "line-near-hot-part",
         "line-near-moving-part",
         "line-near-wiring",
+        "part-in-keep-out",
+        "part-near-moving-part",
         "parts-overlap",
         "tank-in-keep-out",
         "tank-near-hot-part",
@@ -293,3 +295,79 @@ def test_a_line_along_a_former_is_not_in_it(beside, count):
     assert formers["F2"].station == pytest.approx(0.460)
     found = [x for x in said("parts-overlap", fragment) if x.parts == ("F2",)]
     assert len(found) == count
+
+
+SWING = """
+zones:
+  leg:
+    kind: moving
+    body: {{box: {{at: [{x} mm, 0 mm, -200 mm], size: [10 mm, 10 mm, 160 mm]}}}}
+    swings: {{about: [{x} mm, 0 mm, -120 mm], axis: y, by: {by} deg}}
+"""
+
+
+@pytest.mark.outside("hand: the end of a leg of 160 mm on its way", quantity="swept room")
+@pytest.mark.parametrize(
+    ("x", "by", "hits"),
+    [
+        (300, 0.001, False),  # it hangs 110 mm under the main, from -280 to -120 mm
+        (300, 170, True),  # up to the tank's floor at -10 mm and past it
+        (300, 60, False),  # 160 mm from the pivot at -120 mm, 30 deg below level
+        (120, -180, True),  # only on its way: at the end it stands up 53 mm ahead of the tank
+    ],
+)
+def test_what_moves_is_held_to_all_its_way(x, by, hits):
+    """A leg that swings through the place of a tank is found, wherever it starts and ends."""
+    fragment = SWING.format(x=x, by=by)
+    found = [one for one in said("tank-near-moving-part", fragment) if one.part == "main"]
+    assert bool(found) == hits
+
+
+@pytest.mark.parametrize(("slide", "count"), [(100, 0), (190, 1)])
+def test_what_slides_is_held_to_all_its_way(slide, count):
+    """A tray 200 mm under the main that slides up is clear of it up to 10 mm."""
+    fragment = f"""
+    zones:
+      tray:
+        kind: moving
+        body: {{box: {{at: [300 mm, 0 mm, -215 mm], size: [40 mm, 40 mm, 10 mm]}}}}
+        slides: [0 mm, 0 mm, {slide} mm]
+    """
+    found = [one for one in said("tank-near-moving-part", fragment) if one.part == "main"]
+    assert len(found) == count
+
+
+@pytest.mark.parametrize("part", ["pump", "fine filter"])
+def test_a_part_in_a_former_is_found(part):
+    """A part whose middle is in a former cannot be fitted, unless it stands in a passage."""
+    layout = overlaid("single-main", "{}")
+    x, y, z = (1e3 * value for value in layout.part(part).at)
+    former = f"""
+    formers:
+      web:
+        station: {x} mm
+        thickness: 3 mm
+        material: plywood
+        outline: [[-90 mm, -90 mm], [90 mm, -90 mm], [90 mm, 90 mm], [-90 mm, 90 mm]]
+        passages: {{hole: {{at: [{y} mm, HEIGHT mm], diameter: 20 mm}}}}
+    """
+    for place, count in ((z + 60, 1), (z, 0)):
+        found = [
+            one
+            for one in said("parts-overlap", former.replace("HEIGHT", str(place)))
+            if one.part == part
+        ]
+        assert len([one for one in found if one.parts == ("web",)]) == count
+
+
+def test_nothing_enters_what_is_solid_and_touching_is_allowed():
+    """A wing tube may lie against a tank; in it neither tank, part nor line may be."""
+    for x, count in ((0, 0), (1, 1)):
+        fragment = f"""
+        zones:
+          wing tube:
+            kind: structure
+            body: {{box: {{at: [{431.5 - x} mm, 0 mm, 25 mm], size: [20 mm, 40 mm, 20 mm]}}}}
+        """
+        found = said("parts-overlap", fragment)
+        assert len([one for one in found if "wing tube" in (one.part, *one.parts)]) == count
