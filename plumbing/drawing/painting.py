@@ -18,6 +18,7 @@ _STYLES: dict[str, dict[str, sheet.Value]] = {
     "tank": {"fill": "#eef3f6", "stroke": INK, "stroke_width": 0.5},
     "header": {"fill": "#eef3f6", "stroke": INK, "stroke_width": 0.9},
     "body": {"fill": "#e4e4e0", "fill_opacity": 0.7, "stroke": RIM, "stroke_width": 0.3},
+    "airframe": {"fill": "none", "stroke": RIM, "stroke_width": 0.4},
     "assumed": {
         "fill": "#e4e4e0",
         "fill_opacity": 0.35,

@@ -14,6 +14,7 @@ from plumbing.model.line import Line
 from plumbing.model.meshes import tank_mesh
 from plumbing.model.structure import Former, Run, Zone
 from plumbing.model.tank import Tank
+from plumbing.network.airframe import airframe
 from plumbing.network.room import body_of, zone_motion
 from plumbing.network.space import Thing, parts
 from plumbing.physics.arrays import Array
@@ -26,7 +27,8 @@ class Solid:
     Attributes
     ----------
     name, kind : str
-        Name; `tank`, `header`, `zone`, `body`, `assumed` (a body of an assumed size) or `former`.
+        Name; `tank`, `header`, `zone`, `airframe`, `former`, `body`, or `assumed`: a body of an
+        assumed size.
     loops : list of Array
         Outlines [m], shape (N, 2) each, filled together by the non-zero rule.
     note : str
@@ -154,5 +156,7 @@ def scene(layout: Layout, axes: Array) -> Scene:
         for thing in parts(layout)
     ]
     tanks = [tank_solid(tank, axes) for tank in layout.tanks.values()]
+    room = airframe(layout)
+    skin = [] if room is None else [Solid("airframe", "airframe", silhouette(room, axes))]
     runs = {name: line_run(layout, line) @ axes.T for name, line in layout.lines.items()}
-    return Scene([*formers, *zones, *bodies, *tanks], runs)
+    return Scene([*skin, *formers, *zones, *bodies, *tanks], runs)

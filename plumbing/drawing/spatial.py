@@ -19,13 +19,14 @@ from plumbing.model.layout import Layout
 from plumbing.model.meshes import tank_mesh
 from plumbing.model.structure import Former, Passage
 from plumbing.network import Survey, space
+from plumbing.network.airframe import airframe
 from plumbing.network.former_holes import axes_of
 from plumbing.physics.arrays import Array
 
 MOST = 20_000  # convex pieces of all bodies: a million triangles, 50 MB as STL
 TANK = "#8fb6cc"  # fuel as the drawings have it, darker to be seen through
 FUEL = "#2f7fae"
-KINDS = ("fuel", "tanks", "parts", "lines", "formers", "zones")
+KINDS = ("fuel", "tanks", "parts", "lines", "formers", "zones", "airframe")
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -65,7 +66,7 @@ def solids(layout: Layout, survey: Survey) -> tuple[Shown, ...]:
     UsageError
         They have more corners than a model can be made of.
     """
-    return (*plumbing(layout, survey), *_formers(layout), *_zones(layout))
+    return (*plumbing(layout, survey), *_formers(layout), *_zones(layout), *_airframe(layout))
 
 
 def plumbing(layout: Layout, survey: Survey) -> tuple[Shown, ...]:
@@ -128,6 +129,13 @@ def _zones(layout: Layout) -> Iterator[Shown]:
     for zone in layout.zones.values():
         colour = WARM if zone.kind in HOT else COOL
         yield _shown("zones", zone, f"zone, {zone.kind}", (colour, 0.25), zone_mesh(zone))
+
+
+def _airframe(layout: Layout) -> Iterator[Shown]:
+    room = airframe(layout)
+    if room is not None:
+        row = layout.aircraft.place_of("airframe").line
+        yield Shown("airframe", "airframe", "airframe", row, RIM, 0.15, room)
 
 
 def _shown(group: str, item: Named, words: str, paint: tuple[str, float], mesh: Mesh) -> Shown:

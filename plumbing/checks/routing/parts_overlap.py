@@ -21,6 +21,7 @@ from plumbing.checks.kit import Case, Limit, Says, Severity
 from plumbing.checks.spacing import too_near
 from plumbing.geometry.bodies import gap, tube
 from plumbing.model.layout import Layout
+from plumbing.model.tank import Tank
 from plumbing.network.former_holes import in_passage, piercings
 from plumbing.network.space import Thing, formers, free_of, joined, lines, parts, tanks, zones
 
@@ -54,6 +55,7 @@ def _plates(layout: Layout, one: Thing) -> Iterator[Thing]:
     What stands in a passage goes through there.
     """
     part = layout.part(one.name)
+    assert not isinstance(part, Tank)
     at = np.array(part.at)
     for thing in formers(layout):
         former = layout.formers[thing.name]

@@ -11,7 +11,7 @@ var SHADERS = [
   "float light = mix(0.5 + 0.5 * abs(dot(way, vec3(0.27, 0.53, 0.8))), 1.0, plain);" +
   "shown = vec4(paint.rgb * light, paint.a); }"
 ];
-var BEHIND = { zones: true, formers: true }; // picked only where nothing else is
+var BEHIND = { zones: true, formers: true, airframe: true }; // picked only where nothing else is
 var LIT = [0.69, 0, 0.13];
 var space = { lit: [], yaw: -0.6, pitch: 0.5, zoom: 1, aside: [0, 0], hidden: {}, axis: 1, cut: 1 };
 
@@ -135,9 +135,9 @@ function upload(solid) {
   solid.form = solid.faces.BYTES_PER_ELEMENT === 2 ? gl.UNSIGNED_SHORT : gl.UNSIGNED_INT;
 }
 
-// The box round what is built; a zone may reach far beyond it.
+// The box round what is built; zones and the airframe reach far beyond it.
 function bounds() {
-  var built = space.solids.filter(function (solid) { return solid.kind !== "zones"; });
+  var built = space.solids.filter(function (solid) { return solid.kind !== "zones" && solid.kind !== "airframe"; });
   space.low = [0, 1, 2].map(function (k) {
     return Math.min.apply(null, built.map(function (solid) { return solid.low[k]; }));
   });
