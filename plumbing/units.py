@@ -318,6 +318,13 @@ def show(value: float, kind: str, digits: int = 3) -> str:
     return f"{number} {unit}"
 
 
+def show_point(point: Iterable[float]) -> str:
+    """Write a point [m] as builders read it off a drawing: `x 200 mm, y 45 mm, z -33 mm`."""
+    return ", ".join(
+        f"{axis} {show(value, 'length')}" for axis, value in zip("xyz", point, strict=True)
+    )
+
+
 def _unit(value: float, kind: str) -> str:
     """Unit a value is shown in."""
     large, least = _LARGE.get(kind, ("", math.inf))

@@ -27,8 +27,8 @@ def _schematic(name: str) -> str:
 def _side(name: str) -> str:
     examined = api.check(ROOT / "layouts" / f"{name}.yaml")
     case = examined.case
-    levels = got(case.flight).level_at_reserve
-    return elevation(case.layout, case.survey, "side", examined.causes, levels=levels)
+    surfaces = got(case.flight).surfaces_at_reserve
+    return elevation(case.layout, case.survey, "side", examined.causes, surfaces=surfaces)
 
 
 def _flight(name: str) -> str:

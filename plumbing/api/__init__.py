@@ -24,10 +24,10 @@ from plumbing.api.examining import (
     save_drawing,
     tilt,
 )
-from plumbing.api.files import load, names_in, read_for
+from plumbing.api.files import load, names_in, read_for, upgraded
 from plumbing.api.knowledge import explain, look_up, names, schema
 from plumbing.api.many import spread, study
-from plumbing.api.papers import asbuilt, bench_form, compare, report
+from plumbing.api.papers import asbuilt, bench_form, bench_lines, compare, report
 from plumbing.api.shapes import jigs, solids
 from plumbing.api.starting import shortened, start, starter
 
@@ -36,6 +36,7 @@ __all__ = [
     "Door",
     "asbuilt",
     "bench_form",
+    "bench_lines",
     "check",
     "compare",
     "draw",
@@ -68,6 +69,7 @@ __all__ = [
     "study",
     "templates",
     "tilt",
+    "upgraded",
     "with_remedy",
     "with_tubes",
 ]

@@ -31,7 +31,7 @@ def load(path: str | os.PathLike[str]) -> Layout:
 
     found = layout.load(os.fspath(path))
     if found.limits:
-        from plumbing.checks.run import limits_in_force
+        from plumbing.checks.limits import limits_in_force
 
         limits_in_force(found)
     return found
@@ -54,3 +54,33 @@ def read_for(layout: Layout) -> tuple[str, ...]:
     file = layout.place.file
     folder = os.path.dirname(file)
     return (file, *(os.path.join(folder, name) for name in layout.files_named()))
+
+
+def upgraded(path: str | os.PathLike[str]) -> tuple[str, str]:
+    """Text of a layout file, and the same in the format that is written now.
+
+    Parameters
+    ----------
+    path : path
+        A layout of any format that can be read.
+
+    Returns
+    -------
+    tuple of str
+        Before and after; the same twice where nothing is to be changed.
+
+    Raises
+    ------
+    LayoutError
+        The file has faults.
+    """
+    from plumbing.layout import read
+    from plumbing.layout.edit import text_of
+    from plumbing.layout.upgrading import upgraded as rewritten
+
+    layout = load(path)
+    file = layout.place.file
+    text = text_of(file, layout.digest)
+    after = rewritten(text, file)
+    read(after, file)
+    return text, after

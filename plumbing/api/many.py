@@ -52,7 +52,7 @@ def spread(
     SolveError
         Nothing draws fuel from a tank.
     """
-    from plumbing.checks.run import limits_in_force
+    from plumbing.checks.limits import limits_in_force
     from plumbing.network import survey
     from plumbing.studies.spread import Wanted
     from plumbing.studies.spread import spread as spread_of

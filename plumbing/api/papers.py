@@ -127,6 +127,33 @@ def asbuilt(
     return compare(case.layout, case.survey, pass_marks(case), more)
 
 
+def bench_lines(layout: Layout | str | os.PathLike[str], readings: str | os.PathLike[str]) -> str:
+    """Write a filled-in bench form as the lines that go under `measured:` in the layout file.
+
+    Parameters
+    ----------
+    layout : Layout or path
+        A layout, or the file to read it from.
+    readings : path
+        The form, as `bench_form` writes it.
+
+    Returns
+    -------
+    str
+        YAML; comments say which statements the readings prove, and what is still to be read.
+
+    Raises
+    ------
+    LayoutError
+        The file or the form has faults.
+    """
+    from plumbing.layout.readings import read_readings
+    from plumbing.report.bench_form import bench_lines as written
+
+    loaded = opened(layout)
+    return written(loaded, read_readings(readings, loaded))
+
+
 def bench_form(layout: Layout | str | os.PathLike[str]) -> str:
     """Write an empty form for the bench tests of a layout, as CSV.
 

@@ -90,7 +90,7 @@ def gathered(
         Cause(0, tuple(same), tuple(follows.get(check, ())), check in tried)
         for check, same in roots.items()
     ]
-    made.sort(key=lambda cause: (cause.severity.rank, -_excess(cause), cause.finding.place))
+    made.sort(key=lambda cause: (cause.severity.rank, -_excess(cause)))
     return tuple(
         Cause(number, one.findings, one.follows, one.sure)
         for number, one in enumerate(made, start=1)

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from plumbing import units
 from plumbing.checks.case import Case
 from plumbing.findings import Figure, Severity
+from plumbing.model.statement import Statement
 
-__all__ = ["Case", "Check", "Figure", "Found", "Lacking", "Limit", "Says", "Severity"]
+__all__ = ["Case", "Check", "Figure", "Found", "Lacking", "Limit", "Open", "Says", "Severity"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +35,22 @@ class Limit:
 
 
 @dataclass(frozen=True, slots=True)
+class Open:
+    """A statement that does not hold: what rests on it is a finding from its stage on.
+
+    Attributes
+    ----------
+    path : str
+        Its key path in the layout file.
+    statement : Statement
+        What the file says.
+    """
+
+    path: str
+    statement: Statement
+
+
+@dataclass(frozen=True, slots=True)
 class Found:
     """A fault the check found; the runner adds the check's name, source, reason and place.
 
@@ -55,6 +72,8 @@ class Found:
         If this case has a cure of its own.
     needs : tuple of str
         Key paths of values without which there would be no finding.
+    open : Open or None
+        The statement without which there would be no finding.
     """
 
     part: str
@@ -66,6 +85,7 @@ class Found:
     severity: Severity | None = None
     advice: str = ""
     needs: tuple[str, ...] = ()
+    open: Open | None = None
 
 
 @dataclass(frozen=True, slots=True)

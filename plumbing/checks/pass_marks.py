@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from plumbing.checks.case import Case
+from plumbing.checks.limits import limits_in_force
 from plumbing.checks.materials import highest_celsius, hottest_fuel, share_of_rating
-from plumbing.checks.run import limits_in_force
 from plumbing.checks.sides import lines_of
 from plumbing.model.meshes import tank_mesh
 from plumbing.model.tank import Tank

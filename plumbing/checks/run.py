@@ -3,7 +3,6 @@
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
-from plumbing import units
 from plumbing.checks.accepted import (
     ChangedLimit,
     Waived,
@@ -11,14 +10,17 @@ from plumbing.checks.accepted import (
     unknown_checks,
     waived,
 )
-from plumbing.checks.kit import Case, Check, Found, Lacking
+from plumbing.checks.evidence import Proof, proofs
+from plumbing.checks.kit import Case, Check, Found, Lacking, Open
+from plumbing.checks.limits import limits_in_force
 from plumbing.checks.registry import checks
-from plumbing.errors import Fault, LayoutError
+from plumbing.errors import LayoutError
 from plumbing.findings import Finding, Severity, Unchecked
 from plumbing.model.base import Written
 from plumbing.model.layout import PART_SECTIONS, Layout
 from plumbing.place import Place
 from plumbing.results import NotComputed, listening
+from plumbing.stage import STAGES, Due, Stage, reached
 
 _SECTIONS = (
     *PART_SECTIONS,
@@ -30,8 +32,8 @@ _SECTIONS = (
     "parking",
     "flights",
     "accepted",
+    "measured",
 )
-_MOST = 100.0  # times the usual limit: what is beyond is a slip
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +52,12 @@ class Verdict:
         Findings that the file accepts.
     limits : tuple of ChangedLimit
         Limits that the file sets to another value than the usual one.
+    stage : str
+        Stage of the layout.
+    open : tuple of Due
+        Statements that do not hold, in the order of the stages at which they are due.
+    proven : tuple of Proof
+        Statements that readings on the bench are evidence for.
     """
 
     findings: tuple[Finding, ...]
@@ -57,6 +65,14 @@ class Verdict:
     clear: tuple[str, ...]
     accepted: tuple[Waived, ...] = ()
     limits: tuple[ChangedLimit, ...] = ()
+    stage: Stage = "drawing"
+    open: tuple[Due, ...] = ()
+    proven: tuple[Proof, ...] = ()
+
+    @property
+    def due(self) -> tuple[Due, ...]:
+        """What is no finding yet, but will be at a later stage."""
+        return tuple(one for one in self.open if not reached(self.stage, one.stage))
 
     @property
     def not_computed(self) -> tuple[NotComputed, ...]:
@@ -95,7 +111,7 @@ def judge(case: Case, selected: Iterable[Check] | None = None) -> Verdict:
     Returns
     -------
     Verdict
-        Sorted findings, unchecked and clear checks.
+        Sorted findings, unchecked and clear checks, and what is due later.
 
     Raises
     ------
@@ -107,18 +123,38 @@ def judge(case: Case, selected: Iterable[Check] | None = None) -> Verdict:
     limits = limits_in_force(layout)
     if unknown := unknown_checks(layout):
         raise LayoutError(tuple(unknown))
+    proven = proofs(case)
+    proved = {one.statement for one in proven}
     findings: list[Finding] = []
+    left: list[Due] = []
     unchecked: list[Unchecked] = []
     clear: list[str] = []
     for check in checks() if selected is None else selected:
-        said = asked(check, case, limits[check.name])
-        findings += [_finding(check, layout, one) for one in said if isinstance(one, Found)]
+        said = tuple(
+            one
+            for one in asked(check, case, limits[check.name])
+            if not (isinstance(one, Found) and one.open and one.open.path in proved)
+        )
+        found = [one for one in said if isinstance(one, Found)]
+        findings += [_finding(check, layout, one) for one in found if _speaks(layout, one)]
+        left += [_due(check, layout, one, one.open) for one in found if one.open]
         lacking = dict.fromkeys(one for one in said if not isinstance(one, Found))
         unchecked += [_unchecked(check, layout, one) for one in lacking]
         if not said:
             clear.append(check.name)
-    stays, accepted = waived(layout, _sorted(findings, layout.place))
-    return Verdict(stays, tuple(unchecked), tuple(clear), accepted, changed_limits(layout))
+    findings.sort(key=lambda one: one.severity.rank)  # else as the checks stand
+    left.sort(key=lambda one: STAGES.index(one.stage))
+    stays, accepted = waived(layout, tuple(findings))
+    return Verdict(
+        stays,
+        tuple(unchecked),
+        tuple(clear),
+        accepted,
+        changed_limits(layout),
+        layout.stage,
+        tuple(left),
+        proven,
+    )
 
 
 def asked(check: Check, case: Case, limit: float) -> tuple[Found | Lacking | NotComputed, ...]:
@@ -128,54 +164,6 @@ def asked(check: Check, case: Case, limit: float) -> tuple[Found | Lacking | Not
         for one in check.find(case, limit):
             said.append(one)  # kept even if the next one needs what was not computed
     return (*said, *missing)
-
-
-def _sorted(findings: list[Finding], whole: Place) -> tuple[Finding, ...]:
-    """Worst first; findings of one check together, where the file first meets one of them.
-
-    What is nowhere in the file, and so is placed at the `whole`, comes after what is there.
-    """
-    first: dict[tuple[int, str], Place] = {}
-    for found in findings:
-        key = (found.severity.rank, found.check)
-        first[key] = min(first.get(key, found.place), found.place)
-
-    def rank(found: Finding) -> tuple[int, bool, Place, str, Place, str]:
-        severity = found.severity.rank
-        place = first[severity, found.check]
-        return severity, place == whole, place, found.check, found.place, found.part
-
-    return tuple(sorted(findings, key=rank))
-
-
-def limits_in_force(layout: Layout) -> dict[str, float]:
-    """Limit of every check in SI: the file's own where it sets one, else the usual one."""
-    limits = {check.name: check.limit.value if check.limit else 0.0 for check in checks()}
-    kinds = {check.name: check.limit.kind for check in checks() if check.limit}
-    faults = []
-    for name, text in layout.limits.items():
-        place = layout.place_of(f"limits.{name}")
-        if name not in kinds:
-            close = units.nearest(name, kinds)
-            hint = (
-                f"the name of a check with a limit, perhaps `{close}`"
-                if close
-                else ("the name of a check with a limit; `plumbing explain` lists them")
-            )
-            faults.append(Fault(place, f"a limit for `{name}`", hint))
-            continue
-        try:
-            most = _MOST * limits[name] or 1.0
-            limits[name] = units.parse(text, kinds[name])
-            if not 0.0 <= limits[name] <= most:
-                allowed = f"0 to {units.show(most, kinds[name])}"
-                faults.append(Fault(place, f"limit of `{name}`: `{text}`", allowed))
-        except units.UnitError as wrong:
-            found, _, expected = str(wrong).partition("; expected ")
-            faults.append(Fault(place, f"limit of `{name}`: {found}", expected))
-    if faults:
-        raise LayoutError(tuple(faults))
-    return limits
 
 
 def _finding(check: Check, layout: Layout, found: Found) -> Finding:
@@ -196,6 +184,16 @@ def _finding(check: Check, layout: Layout, found: Found) -> Finding:
         assumed=tuple(path for path in found.needs if path in assumed),
     )
     return replace(made, severity=Severity.ADVICE) if made.doubt else made
+
+
+def _speaks(layout: Layout, found: Found) -> bool:
+    """Whether it is a finding at the stage of the layout; else it is due later."""
+    return found.open is None or reached(layout.stage, found.open.statement.due)
+
+
+def _due(check: Check, layout: Layout, found: Found, still: Open) -> Due:
+    said, place = still.statement, place_of(layout, found.part, found.field)
+    return Due(check.name, said.due, still.path, said.state, found.part, found.what, place)
 
 
 def _unchecked(check: Check, layout: Layout, lacking: Lacking | NotComputed) -> Unchecked:

@@ -1,6 +1,6 @@
 """The limits that sizing keeps: those of the checks, as the layout file sets them."""
 
-from plumbing.checks.run import limits_in_force
+from plumbing.checks.limits import limits_in_force
 from plumbing.model.layout import Layout
 from plumbing.studies.sizing import SizingLimits
 

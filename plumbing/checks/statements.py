@@ -7,8 +7,9 @@ A row has the texts of a check and what is asked:
 - `given`: the same, but no answer makes the check unchecked;
 - `asks`: keys with the answers that are a fault, and a sentence for each.
 
-An answer is `yes`, `no`, the file's own word or, for a number, `above` or `below` the row's
-`limit`, which is a value and its kind. No answer to what is asked makes the check unchecked.
+An answer is `yes`, `no`, the file's own word, for a statement with evidence `open` or `done`, or,
+for a number, `above` or `below` the row's `limit`, which is a value and its kind. No answer to what
+is asked makes the check unchecked.
 """
 
 import tomllib
@@ -18,7 +19,8 @@ from functools import partial
 from importlib.resources import files
 
 from plumbing.checks.asked import Asked, asked_of
-from plumbing.checks.kit import Case, Check, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.checks.kit import Case, Check, Figure, Found, Lacking, Limit, Open, Says, Severity
+from plumbing.model.statement import Statement
 from plumbing.units import show
 
 
@@ -95,7 +97,9 @@ def _judged(row: Row, one: Asked, limit: float) -> Says:
             sentence = faults.get("above" if value > limit else "below" if value < limit else "")
             yield from _beyond(row.limit[1], one, at, sentence, value, limit)
         elif (answer := _answer(one, key)[0]) in faults:
-            yield Found(one.name, faults[answer].format(**one.words), field=at, parts=one.parts)
+            what = faults[answer].format(**one.words)
+            rests = Open(path, value) if isinstance(value, Statement) else None
+            yield Found(one.name, what, field=at, parts=one.parts, open=rests)
 
 
 def _beyond(
@@ -120,6 +124,8 @@ def _answer(one: Asked, key: str) -> tuple[str, str]:
         return "", path
     if isinstance(value, bool):
         return ("yes" if value else "no"), path
+    if isinstance(value, Statement):
+        return ("done" if value.holds else "open"), path
     return str(value), path
 
 

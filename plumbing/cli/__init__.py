@@ -30,6 +30,7 @@ COMMANDS = {
     "asbuilt": "Compare what was measured on the bench with what was predicted.",
     "explain": "Explain a check, tube, material, key or list; alone list all checks.",
     "new": "Write a commented layout file to start from.",
+    "upgrade": "Rewrite a file of format 1: statements with evidence for yes and no.",
     "schema": "Print the JSON Schema of the layout file, for editors.",
     "completion": "Print the shell's completion script.",
 }

@@ -7,6 +7,7 @@ import click
 
 from plumbing import api
 from plumbing.cli import common
+from plumbing.errors import UsageError
 
 
 @click.command("asbuilt")
@@ -22,6 +23,11 @@ from plumbing.cli import common
     type=click.Path(dir_okay=False),
     help="Such a form, filled in: judge its readings too.",
 )
+@click.option(
+    "--lines",
+    is_flag=True,
+    help="Print the readings of the form as lines for LAYOUT, with what they prove, and stop.",
+)
 @click.option("--csv", type=common.Written(".csv"), help="Write the comparison as CSV.")
 @common.force_option
 def command(
@@ -29,13 +35,15 @@ def command(
     form: str,
     write_form: str | None,
     readings: str | None,
+    lines: bool,
     csv: str | None,
     force: bool,
 ) -> None:
     """Compare what was measured on the built aircraft with what LAYOUT predicts.
 
     Values stand under `measured:` in the file, or in a form. Each is held to its predicted band
-    and to the limit of its rule. Exit code 0: all inside and within; 1: some are not; 2: bad input.
+    and to the limit of its rule; one that passed, dated and signed, is evidence for a statement.
+    Exit code 0: all inside and within; 1: some are not; 2: bad input.
     """
     from plumbing.report import asbuilt
 
@@ -46,6 +54,11 @@ def command(
         door.ask(write_form)
         door.write({write_form: api.bench_form(loaded).encode()})
         common.tell(f"Wrote {write_form}.")
+        return
+    if lines:
+        if readings is None:
+            raise UsageError("--lines needs the form that was filled in: --readings bench.csv")
+        click.echo(api.bench_lines(loaded, readings))
         return
     compared = api.asbuilt(loaded, readings)
     if csv is not None:

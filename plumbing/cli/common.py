@@ -54,8 +54,8 @@ def show(write: Callable[[int, bool], str]) -> None:
     click.echo(write(width(), colour), color=colour)
 
 
-def apply(path: str, before: str, after: str, done: str) -> None:
-    """Show how a file's text is to change, and write it."""
+def apply(path: str, before: str, after: str, done: str, write: bool = True) -> None:
+    """Show how a file's text is to change, and write it unless it is only to be shown."""
     from plumbing import api
 
     if before == after:
@@ -67,6 +67,8 @@ def apply(path: str, before: str, after: str, done: str) -> None:
     click.echo()
     for row in rows:
         click.echo(shown(row))
+    if not write:
+        return
     api.rewrite(path, before, after)
     tell(f"Wrote {path}.")
 

@@ -19,6 +19,7 @@ from plumbing.model.engine import Engine
 from plumbing.model.layout import Layout
 from plumbing.model.tank import Tank
 from plumbing.network import Survey
+from plumbing.physics.arrays import Array
 
 
 def elevation(
@@ -27,7 +28,7 @@ def elevation(
     view: str = "side",
     causes: Sequence[Cause] = (),
     *,
-    levels: Mapping[str, tuple[float, ...]] = MappingProxyType({}),
+    surfaces: Mapping[str, Sequence[Array]] = MappingProxyType({}),
     date: str = "",
     paper: str = "a4",
 ) -> str:
@@ -43,8 +44,9 @@ def elevation(
         Which way to look.
     causes : sequence of Cause
         Marked at the parts and explained in a legend.
-    levels : mapping of str to tuple of float
-        Height of the fuel over each pocket of every tank at landing reserve [m]; drawn where given.
+    surfaces : mapping of str to sequence of Array
+        Outlines of the surfaces in each tank at landing reserve, shape (N, 3) each [m]; drawn
+        where given.
     date : str
         Date for the title block.
     paper : {"a4", "letter"}
@@ -56,19 +58,19 @@ def elevation(
         SVG text, one user unit to the millimetre.
     """
     placed = place_elevation(layout, view, causes, paper=paper)
-    return draw_elevation(placed, layout, survey, levels, date)
+    return draw_elevation(placed, layout, survey, surfaces, date)
 
 
 def draw_elevation(
     placed: Elevation,
     layout: Layout,
     survey: Survey,
-    levels: Mapping[str, tuple[float, ...]],
+    surfaces: Mapping[str, Sequence[Array]],
     date: str = "",
 ) -> str:
     """Draw a placed view as SVG text."""
     view, room = placed.view, placed.room
-    looked_for = _looked_for(view, layout, survey, levels)
+    looked_for = _looked_for(view, layout, survey, surfaces)
     legend_box, key_box, title_box = frame.strip_boxes(placed.size, STRIP)
     notes = {note.number: note for note in placed.notes}
     title = frame.Title(
@@ -97,14 +99,14 @@ def draw_elevation(
 
 
 def _looked_for(
-    view: View, layout: Layout, survey: Survey, levels: Mapping[str, tuple[float, ...]]
+    view: View, layout: Layout, survey: Survey, surfaces: Mapping[str, Sequence[Array]]
 ) -> dict[str, list[str]]:
     """What an inspector looks for in the tanks, drawn, by its kind; kinds that are not left out."""
     axes = view.axes
     drawn = {
         "reach": [inspected.draw_reach(view, one) for one in inspected.reaches(layout, axes)],
         "reserve": [
-            inspected.draw_surface(view, *one) for one in inspected.surfaces(layout, axes, levels)
+            inspected.draw_surface(view, *one) for one in inspected.surfaces(axes, surfaces)
         ],
         "opening": [
             inspected.draw_opening(view, *one) for one in inspected.openings(layout, survey, axes)

@@ -13,6 +13,7 @@ from plumbing.drawing.sheet import num
 from plumbing.findings import Cause
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
+from plumbing.physics.arrays import Array
 
 if TYPE_CHECKING:
     from xml.etree.ElementTree import Element
@@ -46,7 +47,7 @@ def elevation_inset(
     survey: Survey,
     view: str,
     causes: Sequence[Cause],
-    levels: Mapping[str, tuple[float, ...]],
+    surfaces: Mapping[str, Sequence[Array]],
     prefix: str,
 ) -> str:
     """Plan or elevation alone, with how aircraft axes lie on it in data attributes."""
@@ -64,7 +65,7 @@ def elevation_inset(
         "data-high": f"{seen.high:.6g}",
     }
     words = f"{views.WORDS[view]}: {layout.title}"
-    drawn = elevations.draw_elevation(placed, layout, survey, levels)
+    drawn = elevations.draw_elevation(placed, layout, survey, surfaces)
     return _inset(drawn, shown, prefix, words[0].upper() + words[1:], axes)
 
 

@@ -1,6 +1,6 @@
 """What an inspector looks for in a tank: where a clunk reaches, what opens where, the reserve."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -11,14 +11,13 @@ from plumbing.drawing.sheet import num
 from plumbing.drawing.text import clean
 from plumbing.drawing.views import View
 from plumbing.geometry.inset import inset
-from plumbing.geometry.outline import rims, silhouette
+from plumbing.geometry.outline import silhouette
 from plumbing.geometry.pickup import clunk_position
 from plumbing.model.layout import Layout
 from plumbing.model.meshes import tank_mesh
 from plumbing.model.tank import Port, Tank
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array
-from plumbing.simulation.vessel import pockets_of
 from plumbing.units import show
 
 DOWN = np.array([0.0, 0.0, -1.0])
@@ -85,29 +84,22 @@ def openings(layout: Layout, survey: Survey, axes: Array) -> Iterator[tuple[str,
             yield name, role, np.array([port.at, opens]) @ axes.T
 
 
-def surfaces(
-    layout: Layout, axes: Array, levels: Mapping[str, tuple[float, ...]]
-) -> Iterator[tuple[str, Array]]:
+def surfaces(axes: Array, outlines: Mapping[str, Sequence[Array]]) -> Iterator[tuple[str, Array]]:
     """Tank and ends of each level surface of its fuel, seen from the side, (2, 2) [m].
 
     Parameters
     ----------
-    layout, axes
-        The layout, and the view's axes, shape (2, 3).
-    levels : mapping of str to tuple of float
-        Height over each pocket of every tank [m].
+    axes : Array
+        The view's axes, shape (2, 3).
+    outlines : mapping of str to sequence of Array
+        Outlines of the surfaces in each tank, shape (N, 3) each [m].
     """
     if axes[1, 2] == 0.0:
         return
-    for name, heights in levels.items():
-        mesh = tank_mesh(layout.tanks[name])
-        parted = pockets_of(mesh, DOWN[None])
-        of_face = np.zeros(len(mesh.faces), np.intp) if parted is None else parted.face[0]
-        each = np.array(heights)[of_face]
-        for level in np.unique(each):
-            for rim in rims(mesh.only(each == level), DOWN, float(level)):
-                across = rim @ axes[0]
-                yield name, np.array([[across.min(), level], [across.max(), level]])
+    for name, found in outlines.items():
+        for outline in found:
+            across, level = outline @ axes[0], float(outline[0, 2])
+            yield name, np.array([[across.min(), level], [across.max(), level]])
 
 
 def _ports(layout: Layout) -> Iterator[tuple[Tank, Port]]:

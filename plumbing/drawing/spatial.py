@@ -16,12 +16,12 @@ from plumbing.geometry.pierced import pierced
 from plumbing.geometry.surface import ring_round, surface
 from plumbing.model.base import Named
 from plumbing.model.layout import Layout
-from plumbing.model.meshes import tank_mesh
 from plumbing.model.structure import Former, Passage
 from plumbing.network import Survey, space
 from plumbing.network.airframe import airframe
 from plumbing.network.former_holes import axes_of
 from plumbing.physics.arrays import Array
+from plumbing.simulation.tankage import Tankage
 
 MOST = 20_000  # convex pieces of all bodies: a million triangles, 50 MB as STL
 TANK = "#8fb6cc"  # fuel as the drawings have it, darker to be seen through
@@ -81,10 +81,11 @@ def plumbing(layout: Layout, survey: Survey) -> tuple[Shown, ...]:
     return (*_tanks(layout), *_parts(layout), *_lines(layout, survey))
 
 
-def insides(layout: Layout) -> tuple[Shown, ...]:
-    """Inner solids of the tanks, for what shows the fuel in them."""
+def insides(layout: Layout, tanks: Tankage) -> tuple[Shown, ...]:
+    """The room in each tank as a run has it, for what shows the fuel there."""
     return tuple(
-        _shown("fuel", tank, "fuel", (FUEL, 1.0), tank_mesh(tank)) for tank in layout.tanks.values()
+        _shown("fuel", layout.tanks[one.name], "fuel", (FUEL, 1.0), one.mesh)
+        for one in tanks.vessels
     )
 
 

@@ -7,15 +7,17 @@ solid into cells: a part of the solid below a level is bounded by the faces that
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike
 
 from plumbing.geometry import descent
-from plumbing.geometry.below_points import face_below
+from plumbing.geometry.below_points import corner_below, face_below
 from plumbing.geometry.descent import Hollows, Landscape, landscape
 from plumbing.geometry.mesh import Mesh
+from plumbing.geometry.parted import Passages
 from plumbing.physics.arrays import Array, Flags, Indices
 
 BATCH = 150_000  # pairs of direction and corner worked on at a time
@@ -55,6 +57,8 @@ class Basins:
         Which basins are within which nodes, shape (D, N, K).
     least : float
         Depth up to which a hollow is not a basin of its own [m].
+    passages : Passages or None
+        Holes between pieces of the solid.
     """
 
     mesh: Mesh
@@ -68,6 +72,7 @@ class Basins:
     over: Indices
     inside: Flags
     least: float
+    passages: Passages | None
 
     @property
     def most(self) -> int:
@@ -86,19 +91,14 @@ class Basins:
         above : float
             As for `face_below`; a point with no floor below it belongs to its nearest corner.
         """
-        at, down = np.asarray(points, float), self.down[index]
-        face = face_below(self.mesh, at, down, above)
-        corners = self.mesh.vertices[self.mesh.faces[face]]
-        heights = -np.einsum("sfi,si->sf", corners, down)
-        corner = self.mesh.faces[face, heights.argmin(axis=1)]
-        lost = np.flatnonzero(face < 0)
-        if lost.size:
-            apart = self.mesh.vertices[None] - at[lost, None]
-            corner[lost] = np.einsum("svi,svi->sv", apart, apart).argmin(axis=1)
+        at = np.asarray(points, float)
+        corner = corner_below(self.mesh, at, self.down[index], above)
         return np.asarray(self.of[index, corner])
 
 
-def basins(mesh: Mesh, down: ArrayLike, least: float = 0.0) -> Basins:
+def basins(
+    mesh: Mesh, down: ArrayLike, least: float = 0.0, passages: Passages | None = None
+) -> Basins:
     """Trees of basins of a mesh.
 
     Parameters
@@ -109,23 +109,31 @@ def basins(mesh: Mesh, down: ArrayLike, least: float = 0.0) -> Basins:
         Unit vectors along effective gravity, shape (D, 3) or (3,).
     least : float
         Depth up to which a hollow is not a basin of its own [m].
+    passages : Passages, optional
+        Holes between pieces of the solid, which are ways as the ridges are. Pieces that are joined
+        in no other way are one only when they are full.
     """
     directions = np.atleast_2d(np.asarray(down, float))
-    land = landscape(_used(mesh))
+    land = _surveyed(mesh)
     some = max(1, BATCH // len(land.mesh.vertices))
     found = [
-        _hollows(land, directions[first : first + some], least)
+        _hollows(land, directions[first : first + some], least, passages)
         for first in range(0, len(directions), some)
     ]
     most = max(int(np.bincount(one.row).max()) for one, _ in found)
     trees = [_ordered(one, top, most) for one, top in found]
     arrays = {name: np.concatenate([tree[name] for tree in trees]) for name in trees[0]}
-    return Basins(land.mesh, directions, **arrays, least=least)
+    return Basins(land.mesh, directions, **arrays, least=least, passages=passages)
 
 
 def is_plain(mesh: Mesh) -> bool:
     """Whether a solid has one basin under every direction because it is convex."""
-    return landscape(_used(mesh)).widest <= np.pi + _FLAT
+    return _surveyed(mesh).widest <= np.pi + _FLAT
+
+
+@lru_cache(maxsize=32)
+def _surveyed(mesh: Mesh) -> Landscape:
+    return landscape(_used(mesh))
 
 
 def _used(mesh: Mesh) -> Mesh:
@@ -136,16 +144,38 @@ def _used(mesh: Mesh) -> Mesh:
     return Mesh(mesh.vertices[used], np.asarray(faces).reshape(-1, 3))
 
 
-def _hollows(land: Landscape, down: Array, least: float) -> tuple[Hollows, Array]:
+def _hollows(
+    land: Landscape, down: Array, least: float, passages: Passages | None
+) -> tuple[Hollows, Array]:
     """Hollows that are basins, and the height of the top of the solid (D,) [m]."""
     heights = -(down @ land.mesh.vertices.T)
     close = _LEVEL * float(np.linalg.norm(land.mesh.size))
-    found = descent.without_shallow(descent.hollows(land, heights), max(least, close))
+    found = descent.hollows(land, heights)
+    if passages is not None:
+        found = _through(land, found, down, heights.max(axis=1), passages)
+    found = descent.without_shallow(found, max(least, close))
     hangs = np.flatnonzero(descent.hanging(land, found, heights, close))
     if hangs.size:
         found = descent.with_links(found, hangs, _under(land.mesh, found, hangs, down, close))
         found = descent.without_shallow(found, max(least, close))
     return found, heights.max(axis=1)
+
+
+def _through(
+    land: Landscape, found: Hollows, down: Array, top: Array, passages: Passages
+) -> Hollows:
+    """The same with ways over the sills of the passages, and between all pieces at the top."""
+    count, holes = len(down), len(passages.radius)
+    row, each = np.repeat(np.arange(count), holes), np.tile(np.arange(holes), count)
+    ends = [corner_below(land.mesh, side[each], down[row]) for side in passages.sides]
+    pair = np.stack([found.of[row, end] for end in ends], axis=1)
+    sill = (passages.middle(down) - passages.half(down)).ravel()
+    ridge = np.maximum(sill, found.bottom[pair].max(axis=1))
+    apart = descent.pieces(land)
+    beside = np.stack([found.of[:, apart[:-1]], found.of[:, apart[1:]]], axis=2).reshape(-1, 2)
+    highest = np.repeat(top, len(apart) - 1)
+    pairs, ridges = np.concatenate([pair, beside]), np.concatenate([ridge, highest])
+    return descent.with_ways(found, pairs, np.minimum(ridges, top[found.row[pairs[:, 0]]]))
 
 
 def _under(mesh: Mesh, found: Hollows, hangs: Indices, down: Array, close: float) -> Indices:

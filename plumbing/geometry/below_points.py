@@ -55,3 +55,23 @@ def _met(corners: Array, normals: Array, points: Array, down: Array, above: floa
     place = nearest.argmin(axis=1)
     hit = np.isfinite(nearest[np.arange(len(points)), place])
     return np.where(hit, place, -1)
+
+
+def corner_below(mesh: Mesh, points: Array, down: Array, above: float = 0.0) -> Indices:
+    """Lowest corner of the face straight below each point, to which liquid there runs first.
+
+    The nearest corner where there is no floor below a point. Parameters as for `face_below`.
+
+    Returns
+    -------
+    Indices
+        Shape (N,).
+    """
+    face = face_below(mesh, points, down, above)
+    heights = -np.einsum("nci,ni->nc", mesh.vertices[mesh.faces[face]], down)
+    corner = mesh.faces[face, heights.argmin(axis=1)]
+    lost = np.flatnonzero(face < 0)
+    if lost.size:
+        apart = mesh.vertices[None] - points[lost, None]
+        corner[lost] = np.einsum("nvi,nvi->nv", apart, apart).argmin(axis=1)
+    return np.asarray(corner)

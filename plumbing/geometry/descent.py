@@ -220,3 +220,23 @@ def with_links(found: Hollows, hangs: Indices, below: Indices) -> Hollows:
     bottom = found.bottom.copy()
     bottom[hangs] = np.inf
     return joined(replace(found, bottom=bottom), into)
+
+
+def with_ways(found: Hollows, pair: Indices, ridge: Array) -> Hollows:
+    """The same with more ways between hollows (M, 2) over heights (M,) [m]."""
+    apart = pair[:, 0] != pair[:, 1]
+    pairs = np.concatenate([found.pair, np.sort(pair[apart], axis=1)])
+    ridges = np.concatenate([found.ridge, ridge[apart]])
+    by = np.argsort(ridges, kind="stable")
+    return replace(found, pair=pairs[by], ridge=ridges[by])
+
+
+def pieces(land: Landscape) -> Indices:
+    """A corner of each part of a mesh that hangs together, shape (P,)."""
+    label, before = np.arange(len(land.mesh.vertices)), None
+    while before is None or (label != before).any():
+        before = label.copy()
+        for one, other in (land.edges.T, land.edges.T[::-1]):
+            np.minimum.at(label, one, label[other])
+        label = label[label]
+    return np.unique(label)

@@ -13,6 +13,7 @@ from numpy.typing import ArrayLike
 from plumbing.geometry.basins import Basins, basins
 from plumbing.geometry.below import volumes_below
 from plumbing.geometry.mesh import Mesh
+from plumbing.geometry.parted import Passages
 from plumbing.physics.arrays import Array, Flags, Indices
 
 _EXACT = 1e-14  # share of the whole solid that is nothing
@@ -205,9 +206,11 @@ class Pockets:
         return np.asarray(total[rows, pool] * part)
 
 
-def pockets(mesh: Mesh, down: ArrayLike, least: float = 0.0) -> Pockets:
+def pockets(
+    mesh: Mesh, down: ArrayLike, least: float = 0.0, passages: Passages | None = None
+) -> Pockets:
     """Pockets of a mesh under some directions; parameters as for `basins`."""
-    tree = basins(mesh, down, least)
+    tree = basins(mesh, down, least, passages)
     face = _begun_in(tree)
     holds = _held(tree, face)
     base, part = _counting(tree, holds)

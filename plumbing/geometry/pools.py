@@ -8,6 +8,7 @@ import numpy as np
 
 from plumbing.geometry.cut import Cut, cut
 from plumbing.geometry.pockets import Pockets, pockets
+from plumbing.geometry.turning import Turn, turn_along
 from plumbing.physics.arrays import Array, Indices
 
 STEP = np.radians(3.0)  # a turn is followed in steps of at most this [rad]; 1 deg changes nothing
@@ -109,12 +110,7 @@ class Pools:
         most = turn.pockets.tree.most
         wide = np.zeros((len(volume), max(most, self.most)))
         wide[:, : self.most] = volume
-        lying = wide[:, :most]
-        for step, drowning in enumerate(turn.drowning):
-            before, after = (np.full(len(lying), turn.stops[step + k]) for k in (0, 1))
-            needed = np.broadcast_to(drowning, lying.shape)
-            lying = turn.pockets.turned(lying, before, after, needed)
-        wide[:, :most] = lying
+        wide[:, :most] = turn.made(wide[:, :most])
         return wide[:, : self.most]
 
     def _pooled(self, volume: Array, index: Indices) -> tuple[Indices, Indices, Array]:
@@ -160,34 +156,12 @@ def _whole(found: Pools) -> Cut:
     return cut(tree.mesh, tree.down, moments=False)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _Turn:
-    """The way from one direction to another.
-
-    Attributes
-    ----------
-    pockets : Pockets
-        Pockets of P directions on the way, both ends included.
-    stops : Indices
-        Those at which anything can happen, M of them.
-    drowning : Array
-        See `Pockets.drowning`, from each of them to the next, shape (M - 1, K) [m3].
-    """
-
-    pockets: Pockets
-    stops: Indices
-    drowning: Array
-
-
 @lru_cache(maxsize=4096)
-def _turn(found: Pools, first: int, last: int) -> _Turn:
-    """The shortest way; half way round it rolls. Where there is but one basin all is one pool."""
+def _turn(found: Pools, first: int, last: int) -> Turn:
+    """The shortest way from one direction to another; half way round it rolls."""
     tree = found.pockets.tree
-    way = pockets(tree.mesh, _way(tree.down[first], tree.down[last]), tree.least)
-    several = np.pad(way.tree.count > 1, 1)
-    several[[1, -2]] = True
-    stops = np.flatnonzero(several[1:-1] | several[2:] | several[:-2])
-    return _Turn(way, stops, way.drowning(stops[:-1], stops[1:]))
+    way = _way(tree.down[first], tree.down[last])
+    return turn_along(pockets(tree.mesh, way, tree.least, tree.passages))
 
 
 def _way(start: Array, end: Array) -> Array:

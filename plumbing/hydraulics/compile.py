@@ -29,6 +29,8 @@ def compile_suction(
 ) -> Plumbed | None:
     """Circuit of everything that hangs together with a tank: suction side, vents, overflow.
 
+    A line from a tank back to the same tank joins its pockets; the port where it leaves is a node.
+
     Parameters
     ----------
     layout : Layout
@@ -82,12 +84,20 @@ def _compiled(
 ) -> Plumbed | None:
     web = _web(survey, filling)
     nodes = {node for group in _groups(web) if wanted(group) for node in group}
-    stations = [
-        name
-        for name in web
-        if name in nodes and (name in joints or _is_station(survey.network, name, web))
-    ]
-    runs = list(_runs(layout, survey, reference, web, stations))
+
+    def between(joints: frozenset[str]) -> tuple[list[str], list[Run]]:
+        stations = [
+            name
+            for name in web
+            if name in nodes and (name in joints or _is_station(survey.network, name, web))
+        ]
+        return stations, list(_runs(layout, survey, reference, web, stations))
+
+    stations, runs = between(joints)
+    cross = {run.first for run in runs if run.start == run.end and _has_tank(survey, {run.start})}
+    if cross:
+        stations, runs = between(joints | cross)
+    runs = [run for run in runs if run.start != run.end]
     if not runs:
         return None
     return assemble(layout, survey, stations, runs, filling, source)
@@ -169,9 +179,8 @@ def _runs(
                     break
                 before, here = here.node, _onwards(web[here.node], here.join)
             run.end, run.last = here.node, before
-            if run.end != run.start:
-                run.rows = run.rows or [_hole(run, reference)]
-                yield run
+            run.rows = run.rows or [_hole(run, reference)]
+            yield run
 
 
 def _hole(run: Run, reference: Reference) -> Row:

@@ -59,7 +59,7 @@ def complete(layout: Layout, assumed: tuple[Assumption, ...]) -> Layout:
         if outlet.pressure_coefficient is None:
             noted.append(_stream_at(outlet))
     noted += _bodies(layout)
-    noted += [_passed(tank) for tank in layout.tanks.values() if tank.baffles]
+    noted += [_passed(tank) for tank in layout.tanks.values() if _open_baffles(tank)]
     done = replace(layout, engines=engines, tanks=tanks, fuel=fuel)
     return replace(done, assumptions=tuple(noted))
 
@@ -128,9 +128,13 @@ def _band(thrust: float) -> str:
     return f"usual engines of {units.show(thrust, 'force')}, {low} to {high}, common practice"
 
 
+def _open_baffles(tank: Tank) -> bool:
+    return any(not baffle.holes for baffle in tank.baffles)
+
+
 def _passed(tank: Tank) -> Assumption:
-    """Baffles part a tank for slosh only: their holes stand for no time at all."""
-    said = "open at floor and roof, so that fuel and air pass them at once"
+    """Baffles whose holes are not stated part a tank for slosh only."""
+    said = "without stated holes, open at floor and roof: fuel and air pass them at once"
     return Assumption(f"tanks.{tank.name}.baffles", said, "common practice")
 
 

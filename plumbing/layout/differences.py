@@ -13,6 +13,7 @@ from plumbing.layout.forms import (
     Record,
     Row,
     Section,
+    Stated,
     Tagged,
     Text,
     fields_of,
@@ -94,6 +95,10 @@ def plain(form: Form, value: Any) -> Plain:
             return {kind: plain(Record(form.kinds[kind]), value)}
         case Record():
             return _record(form, value)
+        case Stated():
+            beside = {"note": value.note, "photo": value.photo}
+            more: dict[str, Plain] = {key: said for key, said in beside.items() if said}
+            return {"is": value.words, **more} if more else str(value.words)
 
 
 def _record(form: Record, value: Written) -> Plain:

@@ -12,6 +12,8 @@ from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
 from plumbing.model.base import Written
 from plumbing.model.fields import Also, Quantity, Refers, Tag, Usual
+from plumbing.model.statement import Statement
+from plumbing.stage import Stage
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +78,14 @@ class Record:
     cls: type[Written]
 
 
-Form = Text | Number | Flag | Choice | Items | Row | Section | Tagged | Record
+@dataclass(frozen=True, slots=True)
+class Stated:
+    """A statement with its evidence, due at a stage."""
+
+    due: Stage
+
+
+Form = Text | Number | Flag | Choice | Items | Row | Section | Tagged | Record | Stated
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,7 +155,7 @@ def _field(field: "dataclasses.Field[Any]", key: str, hint: Any) -> Field:
     return Field(
         name=field.name,
         key=key,
-        form=form_of(hint),
+        form=Stated(default.due) if isinstance(default, Statement) else form_of(hint),
         doc=next((extra for extra in extras if isinstance(extra, str)), ""),
         usual=next((extra for extra in extras if isinstance(extra, Usual)), None),
         required=default is MISSING,

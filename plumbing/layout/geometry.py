@@ -37,6 +37,7 @@ _BODIES = (
     ("connectors", "body"),
     ("engines", "body"),
 )
+_MOST_WALLS, _APART = 12, 1e-3  # baffles that part a tank, and their distance [m]
 NEAR = 3e-3  # a port's position is measured with a ruler [m]
 
 
@@ -170,6 +171,19 @@ def _baffles(tank: Tank, mesh: Mesh, faults: Faults) -> None:
         if not low < baffle.at < high:
             found = f"a baffle at x = {_mm(baffle.at)} outside tank `{tank.name}`"
             faults.add(baffle.place_of("at"), found, f"x from {_mm(low)} to {_mm(high)}")
+            continue
+        for hole in baffle.holes:
+            y, z = hole.at
+            if not contains(mesh, np.array([[baffle.at, y, z]]))[0]:
+                found = f"a hole of the baffle at x = {_mm(baffle.at)} outside tank `{tank.name}`"
+                faults.add(hole.place_of("at"), found, "a centre [y, z] inside the tank there")
+    walls = sorted(baffle.at for baffle in tank.baffles if baffle.holes)
+    near = [b for a, b in itertools.pairwise(walls) if b - a < _APART]
+    if near or len(walls) > _MOST_WALLS:
+        found = f"{len(walls)} baffles with holes in tank `{tank.name}`"
+        found += f", two of them at x = {_mm(near[0])}" if near else ""
+        expected = f"at most {_MOST_WALLS}, {_mm(_APART)} or more apart"
+        faults.add(tank.place_of("baffles"), found, expected)
 
 
 def _line(layout: Layout, line: Line, faults: Faults) -> None:

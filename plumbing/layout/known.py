@@ -15,6 +15,7 @@ from plumbing.layout.forms import (
     Record,
     Row,
     Section,
+    Stated,
     Tagged,
     fields_of,
 )
@@ -24,6 +25,7 @@ from plumbing.model.base import Written
 from plumbing.model.layout import Layout
 from plumbing.physics import materials, tubes
 from plumbing.physics.tables import rows
+from plumbing.stage import STAGES
 
 _BODY = ".body."  # shapes of bodies have the words of `tanks.shape`
 
@@ -137,6 +139,12 @@ def _keys_listed() -> Iterator[Entry]:
         yield Entry(name=path, words=one.doc)
 
 
+def _statements() -> Iterator[Entry]:
+    found = [(one.form.due, path, one) for path, one in _keys() if isinstance(one.form, Stated)]
+    for due, path, one in sorted(found, key=lambda entry: STAGES.index(entry[0])):
+        yield Entry(name=path, values={"due when": due}, words=one.doc)
+
+
 def _usual() -> Iterator[Entry]:
     for path, one in _keys():
         if one.usual and one.usual.source not in CONVENTIONS and _BODY not in path:
@@ -195,6 +203,7 @@ _LISTS: Mapping[str, Callable[[], Iterator[Entry]]] = MappingProxyType(
         "starters": _starters,
         "units": _units,
         "kinds": _kinds,
+        "statements": _statements,
         "usual": _usual,
         "keys": _keys_listed,
     }
@@ -211,6 +220,7 @@ TITLES: Mapping[str, str] = MappingProxyType(
         "starters": "Layouts to start from",
         "units": "Kinds of value, and how their units are written",
         "kinds": "Words that may stand at a key",
+        "statements": "What somebody must make true, and from which stage it is a finding if open",
         "usual": "Usual values, taken and listed where a file leaves them out",
         "keys": "Keys of the layout file; the names of parts are left out of their paths",
     }

@@ -14,7 +14,7 @@ from plumbing.layout.reader import GONE, Reader
 from plumbing.model.layout import Layout
 from plumbing.place import Place
 
-FORMAT = 1
+FORMATS = ("1", "2")  # the last is the one that is written
 _DIGITS = re.compile(r"[0-9]+")
 
 
@@ -105,7 +105,7 @@ def read_grown(root: tree.Node | None, file: str, faults: Faults) -> Layout:
     if root is None or values.is_nothing(root):
         faults.add(Place(file, 1), "an empty file", "a layout; `plumbing new` writes one to start")
     elif not isinstance(root, tree.Mapping):
-        faults.add(root.place, values.described(root), "`key: value` lines, `format: 1` first")
+        faults.add(root.place, values.described(root), "`key: value` lines, `format: 2` first")
     elif _right_format(root, faults):
         return _read(root, file, faults)
     raise LayoutError(tuple(faults.found))
@@ -151,17 +151,17 @@ def _right_format(root: tree.Mapping, faults: Faults) -> bool:
     """Whether the file is of the format this program reads; otherwise nothing else is read."""
     node = root.entries.get("format")
     if node is None:
-        faults.add(root.place, "a file without `format`", f"`format: {FORMAT}` as its first line")
+        faults.add(root.place, "a file without `format`", f"`format: {FORMATS[-1]}` as first line")
         return False
-    if isinstance(node, tree.Scalar) and node.text == str(FORMAT):
+    if isinstance(node, tree.Scalar) and node.text in FORMATS:
         return True
-    expected = f"`format: {FORMAT}`, the only one this version reads"
+    expected = f"`format: {FORMATS[-1]}`, or 1 for an older file"
     if (
         isinstance(node, tree.Scalar)
         and _DIGITS.fullmatch(node.text)
-        and int(node.text[:9]) > FORMAT
+        and int(node.text[:9]) > len(FORMATS)
     ):
-        expected += "; a newer plumbing reads it, or set it to 1 and mend what is then reported"
+        expected += "; a newer plumbing reads it, or set it to 2 and mend what is then reported"
     faults.add(node.place, f"format {values.described(node)}", expected)
     return False
 

@@ -10,7 +10,7 @@ from types import MappingProxyType
 from typing import Any
 
 from plumbing.findings import Assumption
-from plumbing.layout import commas, values
+from plumbing.layout import commas, statements, values
 from plumbing.layout.forms import (
     Choice,
     Field,
@@ -21,18 +21,20 @@ from plumbing.layout.forms import (
     Record,
     Row,
     Section,
+    Stated,
     Tagged,
     Text,
     fields_of,
 )
 from plumbing.layout.gathering import Faults, listed
 from plumbing.layout.own_keys import under_own_keys
-from plumbing.layout.tree import Mapping, Node, Sequence
+from plumbing.layout.tree import Mapping, Node, Scalar, Sequence
 from plumbing.layout.values import BROKEN, Broken
 from plumbing.model.base import Named, Written
 from plumbing.model.flight import Flight
 from plumbing.model.layout import Layout
 from plumbing.model.line import Tube
+from plumbing.model.statement import Statement
 from plumbing.place import Place
 
 # Usual values that say how a file is to be read, not what an aircraft is like: not listed.
@@ -57,7 +59,8 @@ CONVENTIONS = frozenset(
 GONE = {"bore-tolerance": "`tolerances: {bore: 0.1 mm}`, which holds for every bore"}
 DOTTED: frozenset[type[Written]] = frozenset({Tube})  # sizes have a point: `nylon 4x2.5`
 ORDERED: frozenset[type[Written]] = frozenset({Flight})  # the first is the one that is flown
-_PLACEHOLDERS = {"format": 1, "title": "", "origin": "", "engines": {}, "tanks": {}, "lines": {}}
+_PLACEHOLDERS = {"format": 2, "title": "", "origin": "", "engines": {}, "tanks": {}, "lines": {}}
+_TICK = "a yes in a file of format 1"
 _DIGITS = re.compile(r"([0-9]{1,9})")
 _POINT = "such as `[420 mm, 0 mm, 35 mm]`"
 _PAIR = "such as `[12 mm, -30 mm]`"
@@ -77,9 +80,12 @@ class Reader:
     def __init__(self, faults: Faults) -> None:
         self.faults = faults
         self.assumed: list[Assumption] = []
+        self.format = 2
 
     def layout(self, root: Mapping) -> Layout:
         """The whole layout; where it has faults, what could be read of it."""
+        stated = root.entries.get("format")
+        self.format = 1 if isinstance(stated, Scalar) and stated.text == "1" else 2
         found = self.fields(Layout, root, "", root.place)
         places = {**_places(Layout, root), **_entries(root, "limits")}
         return Layout(**{**_PLACEHOLDERS, **found}, place=root.place, places=places)
@@ -152,6 +158,8 @@ class Reader:
                 return self.tagged(form, node, path)
             case Record():
                 return self.record(form.cls, node, path)
+            case Stated():
+                return self.statement(form, node, path)
 
     def single(self, form: Number | Text | Flag | Choice, node: Node) -> Any:
         """A single value."""
@@ -164,6 +172,15 @@ class Reader:
                 return values.flag(form, node, self.faults)
             case Choice():
                 return values.choice(form, node, self.faults)
+
+    def statement(self, form: Stated, node: Node, path: str) -> Any:
+        """A statement with its evidence; format 1 knew only yes and no."""
+        old = statements.of_format_1(node) if self.format == 1 else None
+        if old is None:
+            return statements.statement(form, node, self.faults)
+        if old == "done":
+            self.assumed.append(Assumption(path, "done, by whom and when is not said", _TICK))
+        return Statement(due=form.due, state=old, place=node.place)
 
     def row(self, form: Row, node: Node, path: str) -> Any:
         """A list of a fixed length."""

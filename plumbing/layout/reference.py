@@ -19,14 +19,19 @@ from plumbing.layout.forms import (
     Record,
     Row,
     Section,
+    Stated,
     Tagged,
     Text,
     fields_of,
 )
 from plumbing.layout.starting import EDITOR_LINE, SCHEMA_FILE, STARTERS
+from plumbing.layout.statements import EXAMPLES
 from plumbing.model.base import Written
 from plumbing.model.layout import Layout
+from plumbing.model.measured import PROVES
 
+PROVEN = "; ".join(f"`{what}` for `{'` and `'.join(keys)}`" for what, keys in PROVES.items())
+STATED = "\n".join(f"- `{words}`" for words in EXAMPLES)
 HEAD = f"""# The layout file
 
 A layout is one YAML 1.2 file of at most {MOST_BYTES // 1024} kB, written by hand. This page
@@ -60,6 +65,29 @@ server's convention; they then offer keys, show what each means, and mark slips 
 For a file that you have already, put this line first, and write the schema with
 `plumbing schema > {SCHEMA_FILE}`. An editor marks what a schema can see; `plumbing check` reports
 all the rest.
+
+## Statements
+
+What somebody must make true is a statement with its evidence: `open`, `planned`, `done` (date, by
+whom) or `measured` (value, date, by whom, with what), in these words:
+
+{STATED}
+
+A note and the name of a photo may stand beside the words:
+
+```yaml
+leak-tested: {{is: done 2026-05-01 by builder, note: second try, photo: lid.jpg}}
+```
+
+What the file does not state is open. `stage:` says how far the aircraft has come; a statement is
+due at the stage that stands beside its key below. Before that, one that is open is listed as due,
+from then on it is a finding. A `done` without date counts, and is named as such. Passed readings
+under `measured:` with `on`, `by` and `instrument` are evidence too, and the statement may stay open
+in the file: {PROVEN}; one for each limit on the cards for
+`papers.tests-recorded`.
+
+In files of `format: 1` a statement was `yes` or `no`; they are read (yes as done without date, no
+as open), and `plumbing upgrade` rewrites them.
 
 ## Keys
 
@@ -125,15 +153,8 @@ def _row(key: str, field: Field) -> str:
 
 def _value(form: Form) -> str:
     match form:
-        case Number():
-            kind = units.KINDS[form.quantity.kind]
-            return f"{kind.name}, `{kind.example}`"
-        case Text():
-            return _REFERRED.get(form.refers.to, form.refers.to) if form.refers else "text"
-        case Flag():
-            return "`yes` or `no`"
-        case Choice():
-            return ", ".join(f"`{word}`" for word in form.words)
+        case Number() | Text() | Flag() | Choice():
+            return _single(form)
         case Items():
             return f"list of {_value(form.item)}"
         case Row():
@@ -144,6 +165,21 @@ def _value(form: Form) -> str:
             return ", ".join(f"`{kind}:` {_link(cls)}" for kind, cls in form.kinds.items())
         case Record():
             return _link(form.cls)
+        case Stated():
+            return f"[statement](#statements), due when {form.due}"
+
+
+def _single(form: Number | Text | Flag | Choice) -> str:
+    match form:
+        case Number():
+            kind = units.KINDS[form.quantity.kind]
+            return f"{kind.name}, `{kind.example}`"
+        case Text():
+            return _REFERRED.get(form.refers.to, form.refers.to) if form.refers else "text"
+        case Flag():
+            return "`yes` or `no`"
+        case Choice():
+            return ", ".join(f"`{word}`" for word in form.words)
 
 
 _REFERRED = {

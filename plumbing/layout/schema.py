@@ -1,8 +1,9 @@
 """JSON Schema of the layout file, for editors, made from the model's declarations.
 
 A schema cannot know all that the reader does (names that point at nothing, impossible
-geometry), but every layout the reader accepts is valid by it. Its patterns are ECMA-262 regular
-expressions, as JSON Schema asks, and are the same with and without its flags `u` and `v`.
+geometry), but every layout of format 2 that the reader accepts is valid by it. Its patterns are
+ECMA-262 regular expressions, as JSON Schema asks, and are the same with and without its flags `u`
+and `v`.
 """
 
 import re
@@ -19,11 +20,13 @@ from plumbing.layout.forms import (
     Record,
     Row,
     Section,
+    Stated,
     Tagged,
     Text,
     fields_of,
 )
 from plumbing.layout.reader import DOTTED
+from plumbing.layout.statements import DONE, EXAMPLES, KEYS, MEASURED
 from plumbing.layout.values import LONGEST_NAME, LONGEST_TEXT
 from plumbing.model.base import Written
 from plumbing.model.layout import Layout
@@ -44,7 +47,7 @@ def schema() -> Schema:
     return {
         "$schema": DIALECT,
         "title": "Fuel system layout",
-        "description": "Layout file of a fuel system, format 1",
+        "description": "Layout file of a fuel system, format 2",
         **root,
         "$defs": dict(sorted(defined.items())),
     }
@@ -75,6 +78,8 @@ def _record(cls: type[Written], defined: dict[str, Schema]) -> Schema:
 def _field(field: Field, defined: dict[str, Schema]) -> Schema:
     found = dict(_form(field.form, defined))
     words = field.doc
+    if isinstance(field.form, Stated):
+        words += f"; due when {field.form.due}"
     if field.usual:
         words += f"; usual {field.usual.text} ({field.usual.source})"
     return {"description": words, **found}
@@ -82,14 +87,8 @@ def _field(field: Field, defined: dict[str, Schema]) -> Schema:
 
 def _form(form: Form, defined: dict[str, Schema]) -> Schema:
     match form:
-        case Number():
-            return _number(form)
-        case Text():
-            return {"type": ["string", "number", "boolean"], "maxLength": LONGEST_TEXT}
-        case Flag():
-            return {"enum": [True, False, "yes", "no"]}
-        case Choice():
-            return {"enum": list(form.words)}
+        case Number() | Text() | Flag() | Choice():
+            return _single(form)
         case Items():
             return {"type": "array", "items": _form(form.item, defined)}
         case Row():
@@ -102,6 +101,46 @@ def _form(form: Form, defined: dict[str, Schema]) -> Schema:
             return _tagged(form, defined)
         case Record():
             return _named(form.cls, defined)
+        case Stated():
+            return _stated(defined)
+
+
+def _single(form: Number | Text | Flag | Choice) -> Schema:
+    match form:
+        case Number():
+            return _number(form)
+        case Text():
+            return {"type": ["string", "number", "boolean"], "maxLength": LONGEST_TEXT}
+        case Flag():
+            return {"enum": [True, False, "yes", "no"]}
+        case Choice():
+            return {"enum": list(form.words)}
+
+
+def _stated(defined: dict[str, Schema]) -> Schema:
+    """Reference to what every statement may say."""
+    if "Statement" not in defined:
+        text = {"type": "string", "maxLength": LONGEST_TEXT}
+        forms = "|".join(re.sub(r"\?P<\w+>", "", form) for form in (DONE, MEASURED))
+        words = {
+            **text,
+            "pattern": rf"^\s*(open|planned|{forms})\s*$".replace(" ", r"\s+"),
+            "examples": list(EXAMPLES),
+        }
+        parts = {key: {**text, "description": doc} for key, doc in KEYS.items()}
+        defined["Statement"] = {
+            "description": "What somebody must make true, with its evidence",
+            "anyOf": [
+                words,
+                {
+                    "type": "object",
+                    "properties": {**parts, "is": words},
+                    "required": ["is"],
+                    "additionalProperties": False,
+                },
+            ],
+        }
+    return {"$ref": "#/$defs/Statement"}
 
 
 def _named(cls: type[Written], defined: dict[str, Schema]) -> Schema:

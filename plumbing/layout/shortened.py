@@ -157,7 +157,7 @@ class _Writer:
             + "\n# Measure what is assumed, change it "
             "here, and check again: `plumbing explain keys` lists what else",
             "# can be said. A measured length is said on its line: `length: 375 mm`.",
-            "format: 1",
+            "format: 2",
             f"title: New aircraft, {self.answers.starter}",
             f"origin: {layout.origin}",
             "notes: Places and proportions are those of a starter; they were not measured.",

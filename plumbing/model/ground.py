@@ -17,6 +17,7 @@ from plumbing.model.fields import (
     Usual,
     Within,
 )
+from plumbing.model.statement import BUILT, FLOWN, TESTED, Statement
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,13 +37,13 @@ class Filling(Written):
     ] = None
     temperature: Annotated[Temperature, "fuel temperature when filled", Usual("15 degC")] = 15.0
     filter_pore: Annotated[Size | None, "pore of the filling filter"] = None
-    hose_clamped: Annotated[bool | None, "hose ends secured"] = None
+    hose_clamped: Annotated[Statement, "hose ends secured"] = FLOWN
     pump_distance: Annotated[Size | None, "from the hose joint to the filling pump"] = None
-    bonded: Annotated[bool | None, "conductive hose or bonding strap"] = None
+    bonded: Annotated[Statement, "conductive hose or bonding strap"] = FLOWN
     electric: Annotated[bool | None, "filled by an electric pump"] = None
-    logged: Annotated[bool | None, "litres in and out written down"] = None
+    logged: Annotated[Statement, "litres in and out written down"] = FLOWN
     part_fill: Annotated[str | None, "which tanks hold fuel on a short flight, in words"] = None
-    drained_with_vent_open: Annotated[bool | None, "vent open while pumping out"] = None
+    drained_with_vent_open: Annotated[Statement, "vent open while pumping out"] = FLOWN
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,28 +65,28 @@ class Safety(Written):
     """Safety at the field."""
 
     extinguisher: Annotated[Literal["co2", "foam", "powder", "none"] | None, "type at hand"] = None
-    helper_briefed: Annotated[bool | None, "helper knows shut-off and extinguisher"] = None
+    helper_briefed: Annotated[Statement, "helper knows shut-off and extinguisher"] = FLOWN
     clear_zone: Annotated[Size | None, "distance of others at start"] = None
-    brakes: Annotated[bool | None, "brakes or chocks hold at idle"] = None
-    hot_start_on_card: Annotated[bool | None, "hot-start action on the card"] = None
-    water_for_grass: Annotated[bool | None, "means against a grass fire at the site"] = None
+    brakes: Annotated[Statement, "brakes or chocks hold at idle"] = FLOWN
+    hot_start_on_card: Annotated[Statement, "hot-start action on the card"] = FLOWN
+    water_for_grass: Annotated[Statement, "means against a grass fire at the site"] = FLOWN
     start_gas: Annotated[bool | None, "pressurised start gas on board"] = None
-    start_gas_leak_checked: Annotated[bool | None, "start gas line leak-checked"] = None
+    start_gas_leak_checked: Annotated[Statement, "start gas line leak-checked"] = TESTED
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Papers(Written):
     """Care and papers."""
 
-    lines_labelled: Annotated[bool | None, "line numbers on the tubes"] = None
+    lines_labelled: Annotated[Statement, "line numbers on the tubes"] = BUILT
     timer: Annotated[Time | None, "timer setting"] = None
-    usable_on_card: Annotated[bool | None, "usable fuel and timer on the card"] = None
-    tests_recorded: Annotated[bool | None, "bench tests recorded and signed"] = None
-    feed_order_tested: Annotated[bool | None, "feed order measured by a drain-down"] = None
+    usable_on_card: Annotated[Statement, "usable fuel and timer on the card"] = FLOWN
+    tests_recorded: Annotated[Statement, "bench tests recorded and signed"] = TESTED
+    feed_order_tested: Annotated[Statement, "feed order measured by a drain-down"] = TESTED
     placards: Annotated[tuple[str, ...], "placards fitted"] = ()
     renewal: Annotated[Age | None, "interval at which soft hose is renewed"] = None
-    storage_drained: Annotated[bool | None, "drained and pump oiled for storage"] = None
-    changes_dated: Annotated[bool | None, "changes written down with date"] = None
+    storage_drained: Annotated[Statement, "drained and pump oiled for storage"] = FLOWN
+    changes_dated: Annotated[Statement, "changes written down with date"] = FLOWN
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,7 +9,7 @@ from plumbing.findings import Assumption
 from plumbing.model.aircraft import Aircraft
 from plumbing.model.base import Named, Written
 from plumbing.model.engine import Engine
-from plumbing.model.fields import Quantity, Refers, Size, Vector
+from plumbing.model.fields import Quantity, Refers, Size, Usual, Vector
 from plumbing.model.flight import Flight
 from plumbing.model.fuel import Fuel
 from plumbing.model.ground import (
@@ -37,6 +37,7 @@ from plumbing.model.parts import (
 )
 from plumbing.model.structure import Former, Zone
 from plumbing.model.tank import Mesh, Port, Tank
+from plumbing.stage import Stage
 
 Part = Tank | Tee | Filter | Pump | Valve | Outlet | FillPort | Drain | Connector | Engine
 
@@ -72,10 +73,15 @@ PORT_NAMES: Mapping[type[Named], tuple[str, ...]] = MappingProxyType(
 class Layout(Written):
     """A fuel system as written in a layout file."""
 
-    format: Annotated[int, Quantity("count", 1, 1), "format version, 1"]
+    format: Annotated[int, Quantity("count", 1, 2), "format version, 2; files of 1 are read too"]
     title: Annotated[str, "name of the aircraft or project"]
     origin: Annotated[str, "where x = y = z = 0 is, in words"]
     notes: Annotated[str, "anything worth saying"] = ""
+    stage: Annotated[
+        Stage,
+        "how far it has come: what is due later is no fault yet",
+        Usual("drawing", "nothing is known to be built"),
+    ] = "drawing"
     aircraft: Annotated[Aircraft, "the aircraft"] = Aircraft()
     fuel: Annotated[Fuel, "fuel and oil"] = Fuel()
     engines: Annotated[dict[str, Engine], "engines by name"]

@@ -67,6 +67,15 @@ MEASURES: Mapping[str, str] = MappingProxyType(
     }
 )
 
+# Statements, by their keys, that a passed reading is evidence for.
+PROVES: Mapping[str, tuple[str, ...]] = MappingProxyType(
+    {
+        "tank-pressure": ("tanks.wall.leak-tested",),
+        "vacuum-loss": ("valves.vacuum-rated", "fill-ports.leak-tested"),
+        "drain-time": ("papers.feed-order-tested",),
+    }
+)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Measured(Named):

@@ -20,6 +20,7 @@ from plumbing.model.fields import (
     Voltage,
     Volume,
 )
+from plumbing.model.statement import BUILT, FLOWN, TESTED, Statement
 from plumbing.model.tank import Shape
 
 
@@ -47,7 +48,7 @@ class Filter(Named):
     drop_flow: Annotated[Flow | None, "flow the drops are stated at; default full flow"] = None
     volume: Annotated[Volume | None, "volume of the bowl"] = None
     outlet_up: Annotated[bool | None, "outlet at the top in normal attitude"] = None
-    clipped: Annotated[bool | None, "held by a clip of its own"] = None
+    clipped: Annotated[Statement, "held by a clip of its own"] = BUILT
     screwed: Annotated[bool | None, "body screwed together on a seal"] = None
     reachable: Annotated[bool | None, "can be reached for service"] = None
     one_way: Annotated[bool | None, "the element may be flushed in one direction only"] = None
@@ -118,7 +119,7 @@ class Valve(Named):
     unpowered: Annotated[Literal["open", "closed"] | None, "electric valve without power"] = None
     outside: Annotated[bool | None, "worked from outside in one movement"] = None
     position_visible: Annotated[bool | None, "position shown by lever, pointer or colour"] = None
-    vacuum_rated: Annotated[bool | None, "tight under suction, tested"] = None
+    vacuum_rated: Annotated[Statement, "tight under suction, tested"] = TESTED
     mass: Annotated[Mass | None, "mass"] = None
     body: Annotated[Shape | None, "its body; else a ball as wide as such parts are"] = None
     inside: Inside = ()
@@ -128,9 +129,9 @@ class Valve(Named):
 class Plug(Written):
     """The plug or cap of an outlet."""
 
-    flag: Annotated[bool | None, "carries a flag"] = None
-    tether: Annotated[bool | None, "tied to the box or the aircraft"] = None
-    on_card: Annotated[bool | None, "named on the pre-flight card"] = None
+    flag: Annotated[Statement, "carries a flag"] = BUILT
+    tether: Annotated[Statement, "tied to the box or the aircraft"] = BUILT
+    on_card: Annotated[Statement, "named on the pre-flight card"] = FLOWN
     fitted_in_flight: Annotated[bool, "stays in for flight", Usual("no")] = False
 
 
@@ -147,10 +148,10 @@ class Outlet(Named):
     pressure_coefficient: Annotated[Ratio | None, "outlet pressure over dynamic pressure"] = None
     plug: Annotated[Plug | None, "plug for transport"] = None
     mesh_area: Annotated[Area | None, "area of a mesh over it"] = None
-    bottle: Annotated[bool | None, "overflow caught in a bottle when filling"] = None
+    bottle: Annotated[Statement, "overflow caught in a bottle when filling"] = FLOWN
     seen_while_filling: Annotated[bool | None, "seen by the person filling"] = None
     into_bay: Annotated[bool | None, "ends inside the airframe"] = None
-    marked: Annotated[bool | None, "colour or label of its own"] = None
+    marked: Annotated[Statement, "colour or label of its own"] = BUILT
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -161,9 +162,9 @@ class FillPort(Named):
     bore: Annotated[Bore, "narrowest bore"]
     valve: Annotated[bool | None, "closes by itself or by a valve"] = None
     cap: Annotated[bool | None, "has a cap as second barrier"] = None
-    leak_tested: Annotated[bool | None, "vacuum-tested closed"] = None
+    leak_tested: Annotated[Statement, "vacuum-tested closed"] = TESTED
     label: Annotated[str | None, "words on the label"] = None
-    rate_on_label: Annotated[bool | None, "largest filling flow on the label"] = None
+    rate_on_label: Annotated[Statement, "largest filling flow on the label"] = BUILT
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -204,9 +205,9 @@ class Joint(Named):
     body: Annotated[str | None, "material of its body"] = None
     age: Annotated[Age | None, "since it was fitted"] = None
     tape: Annotated[bool | None, "thread sealed with tape"] = None
-    square_cut: Annotated[bool | None, "tube cut square with a cutter"] = None
-    deburred: Annotated[bool | None, "metal tube deburred and cleaned"] = None
-    wire_sleeved: Annotated[bool | None, "wire lock over a sleeve, ends turned in"] = None
+    square_cut: Annotated[Statement, "tube cut square with a cutter"] = BUILT
+    deburred: Annotated[Statement, "metal tube deburred and cleaned"] = BUILT
+    wire_sleeved: Annotated[Statement, "wire lock over a sleeve, ends turned in"] = BUILT
     straight: Annotated[Size | None, "straight tube before the joint"] = None
     loss_coefficient: Annotated[Ratio | None, "loss on its own dynamic pressure"] = None
     mass: Annotated[Mass | None, "mass"] = None

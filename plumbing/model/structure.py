@@ -5,6 +5,7 @@ from typing import Annotated, Literal
 
 from plumbing.model.base import Named, Written
 from plumbing.model.fields import Angle, Heat, Inside, Length, Point, Size, Tag, Usual
+from plumbing.model.statement import BUILT, Statement
 from plumbing.model.tank import Corner, Shape
 
 
@@ -18,8 +19,8 @@ class Passage(Named):
     edge: Annotated[
         Literal["bare", "grommet", "split-tube", "sealed-radius", "liner"] | None, "edge protection"
     ] = None
-    sealed: Annotated[bool | None, "cut edge sealed against kerosene"] = None
-    fire_tight: Annotated[bool | None, "fire sleeve or metal, tight"] = None
+    sealed: Annotated[Statement, "cut edge sealed against kerosene"] = BUILT
+    fire_tight: Annotated[Statement, "fire sleeve or metal, tight"] = BUILT
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

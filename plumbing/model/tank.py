@@ -24,6 +24,7 @@ from plumbing.model.fields import (
     Vector,
     Volume,
 )
+from plumbing.model.statement import BUILT, TESTED, Statement
 
 Corner = tuple[Length, Length]
 
@@ -120,9 +121,17 @@ class Wall(Written):
     collapse_suction: Annotated[Drop | None, "suction at which it folds, as a positive value"] = (
         None
     )
-    sealed_inside: Annotated[bool | None, "coated or resin-rich inside"] = None
-    leak_tested: Annotated[bool | None, "pressure-tested before fitting"] = None
-    bonded_flanges: Annotated[bool | None, "ports on bonded flanges or hard points"] = None
+    sealed_inside: Annotated[Statement, "coated or resin-rich inside"] = BUILT
+    leak_tested: Annotated[Statement, "pressure-tested before fitting"] = TESTED
+    bonded_flanges: Annotated[Statement, "ports on bonded flanges or hard points"] = BUILT
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hole(Written):
+    """A round hole in a baffle: fuel passes it as fast as its size lets it."""
+
+    at: Annotated[Corner, "centre [y, z]"]
+    diameter: Annotated[Bore, "diameter"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -131,6 +140,7 @@ class Baffle(Written):
 
     at: Annotated[Length, "x of the baffle"]
     open_share: Annotated[Share | None, "open share of its area"] = None
+    holes: Annotated[tuple[Hole, ...], "its holes; without any it is open at floor and roof"] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -142,7 +152,7 @@ class Hose(Written):
     outside_diameter: Annotated[Bore | None, "outer diameter"] = None
     material: Annotated[str | None, "material, as in the material table"] = None
     age: Annotated[Age | None, "since it was fitted"] = None
-    locked: Annotated[bool | None, "wire or collar at both ends"] = None
+    locked: Annotated[Statement, "wire or collar at both ends"] = BUILT
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,6 +3,7 @@
 from typing import Any
 
 from plumbing.checks.examined import Examined
+from plumbing.report.evidence import evidence
 from plumbing.report.fly_json import fly_data
 from plumbing.report.json_schema import check_schema
 from plumbing.report.json_text import json_text
@@ -42,6 +43,9 @@ def check_data(examined: Examined) -> dict[str, Any]:
             for one in verdict.unchecked
         ],
         "clear": verdict.clear,
+        "stage": verdict.stage,
+        "due": verdict.due,
+        "evidence": evidence(examined),
         "accepted": [
             {
                 "check": one.finding.check,

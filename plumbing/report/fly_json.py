@@ -25,6 +25,7 @@ def fly_data(flown: Flown) -> dict[str, Any]:
                 "volume_m3": one.volume,
                 "at_m": list(one.at),
                 "ridge_m": one.ridge,
+                "baffled": one.baffled,
             }
             for one in flown.pockets
         ],

@@ -136,10 +136,11 @@ def _tanks(page: Page, flown: Flown) -> None:
         rows.append((name, units.show(held, "volume"), when, units.show(left, "volume", 2), share))
     page.table(("tank", "at start", "empty after", "stranded", "of it"), rows)
     for one in flown.pockets:
-        x, y, z = (units.show(value, "length", 3) for value in one.at)
+        ridge = units.show(one.ridge, "length", 2)
         page.paragraph(
             f"{one.tank}: {units.show(one.volume, 'volume', 2)} of it lie in a pocket without a "
-            f"pickup at x {x}, y {y}, z {z}, under a ridge of {units.show(one.ridge, 'length', 2)}",
+            f"pickup at {units.show_point(one.at)}, "
+            + ("behind a baffle" if one.baffled else f"under a ridge of {ridge}"),
             indent=2,
         )
 

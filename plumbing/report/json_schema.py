@@ -23,6 +23,7 @@ from plumbing.report.schema_parts import (
     nullable,
     record,
 )
+from plumbing.stage import STAGES
 
 CHECK, COMPARE, FLIGHT = "plumbing-check/1", "plumbing-compare/1", "plumbing-flight/1"
 
@@ -41,6 +42,20 @@ def check_schema() -> Schema:
             causes=listed(_cause()),
             unchecked=listed(record(check=WORD, missing=TEXT, why=TEXT, part=TEXT, line=NATURAL)),
             clear=listed(WORD),
+            stage={"enum": list(STAGES)},
+            due=listed(_due()),
+            evidence=listed(
+                record(
+                    statement=WORD,
+                    state=WORD,
+                    value=TEXT,
+                    on=TEXT,
+                    by=TEXT,
+                    instrument=TEXT,
+                    note=TEXT,
+                    photo=TEXT,
+                )
+            ),
             accepted=listed(
                 record(check=WORD, part=TEXT, what=WORD, reason=TEXT, by=TEXT, on=TEXT)
             ),
@@ -102,7 +117,9 @@ def _flight() -> Schema:
         order=listed(record(tank=WORD, empty_after_s=POSITIVE)),
         stranded_m3=by_name(REAL),
         pockets=listed(
-            record(tank=WORD, volume_m3=POSITIVE, at_m=listed(REAL), ridge_m=POSITIVE),
+            record(
+                tank=WORD, volume_m3=POSITIVE, at_m=listed(REAL), ridge_m=POSITIVE, baffled=FLAG
+            ),
         ),
         airstream_Pa=by_name(record(least=REAL, most=REAL)),
         books=record(flight=_books(), until_an_engine_stops=_books()),
@@ -145,6 +162,18 @@ def _finding() -> Schema:
         why=TEXT,
         advice=TEXT,
         remedies=listed(record(change=WORD, buys=TEXT, costs=TEXT)),
+    )
+
+
+def _due() -> Schema:
+    return record(
+        check=WORD,
+        stage={"enum": list(STAGES)},
+        statement=WORD,
+        state=WORD,
+        part=TEXT,
+        what=WORD,
+        line=NATURAL,
     )
 
 

@@ -8,12 +8,14 @@ from typing import TYPE_CHECKING
 
 from plumbing.checks.examined import Examined
 from plumbing.findings import Severity
-from plumbing.report.words import MEANING, counted, shown
+from plumbing.report.words import MEANING, counted, listed, shown
 from plumbing.results import known
+from plumbing.stage import STAGES, Due, Stage, reached
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from plumbing.physics.arrays import Array
     from plumbing.report.comparison import Comparison
 
 
@@ -65,8 +67,22 @@ class Subject:
         if missing and worst is not Severity.UNSAFE:
             return f"not judged: {missing}"
         if worst is None:
-            return "no findings"
-        return MEANING[worst] if worst is not Severity.ADVICE else "nothing unsafe, no faults"
+            return f"no findings at stage {self.examined.verdict.stage}"
+        if worst is Severity.ADVICE:
+            return f"nothing unsafe, no faults at stage {self.examined.verdict.stage}"
+        return MEANING[worst]
+
+    def open(self) -> dict[Stage, tuple[Due, ...]]:
+        """Statements that do not hold, each once, by the stage at which they are due."""
+        each = {one.statement: one for one in self.examined.verdict.open}.values()
+        return {stage: tuple(one for one in each if one.stage == stage) for stage in STAGES[1:]}
+
+    def due(self) -> str:
+        """How many statements are due at which later stage, in words; empty where none is."""
+        now = self.examined.verdict.stage
+        later = [(stage, found) for stage, found in self.open().items() if not reached(now, stage)]
+        said = [f"{len(found)} when {stage}" for stage, found in later if found]
+        return f"due: {listed(said)}" if said else ""
 
     def counts(self) -> list[tuple[Severity, int]]:
         """Causes by severity, worst first."""
@@ -96,13 +112,13 @@ class Subject:
             found.setdefault(one.source, []).append((one.what, one.value))
         return found
 
-    def reserve_levels(self) -> Mapping[str, tuple[float, ...]]:
-        """Height of the fuel in every tank at landing reserve [m]; none without a flight."""
+    def reserve_surfaces(self) -> Mapping[str, tuple[Array, ...]]:
+        """Outlines of the surfaces in every tank at landing reserve; none without a flight."""
         flight = self.examined.case.flight
-        return flight.level_at_reserve if known(flight) else {}
+        return flight.surfaces_at_reserve if known(flight) else {}
 
     def summary(self) -> str:
-        """Things to mend by severity, what follows from them, clear and unchecked checks."""
+        """Things to mend by severity, what follows; checks clear, unchecked and due later."""
         verdict, causes = self.examined.verdict, self.examined.causes
         said = [
             f"{number} {one.value if one is not Severity.FAULT or number == 1 else 'faults'}"
@@ -111,6 +127,8 @@ class Subject:
         ]
         follow = sum(len(one.follows) for one in causes)
         checked = f"{len(verdict.clear)} checks clear, {len(self.lacking())} unchecked"
+        waiting = len({one.check for one in verdict.due})
+        checked += f", {waiting} due later" if waiting else ""
         found = []
         if causes:
             found = [f"{counted(len(causes), 'thing')} to mend ({', '.join(said)})"]

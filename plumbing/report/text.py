@@ -11,6 +11,7 @@ from plumbing.report.peak_text import peak_section
 from plumbing.report.subject import Subject
 from plumbing.report.words import MEANING, compared, counted, sentence
 from plumbing.results import NotComputed, known
+from plumbing.stage import reached
 
 _LABELS = {"why": "why", "advice": "cure", "source": "rule"}
 _TAKEN = 4  # accepted findings and changed limits that a screen lists
@@ -46,6 +47,7 @@ def check_text(subject: Subject, width: int = 80, colour: bool = False, full: bo
         if known(flight):
             flight_section(page, flight)
         _unchecked(page, examined.verdict)
+        _due(page, subject)
         _assumptions(page, subject)
         page.caution()
     _screen(page, subject, full)
@@ -61,6 +63,8 @@ def _screen(page: Page, subject: Subject, full: bool) -> None:
         missing = ", ".join(dict.fromkeys(one.what for one in verdict.not_judged))
         page.line(cut(f"Not judged: {missing}", page.width), bold=True)
     page.paragraph(sentence(subject.summary()))
+    if subject.due():
+        page.line(cut(sentence(subject.due()), page.width))
     taken = subject.taken_on()
     for words in taken if full else taken[:_TAKEN]:
         page.line(cut(f"  {words}", page.width))
@@ -159,6 +163,16 @@ def _unchecked(page: Page, verdict: Verdict) -> None:
         page.heading("Unchecked", "not passed: the file lacks what they need")
         for check, missing in lacking.items():
             page.paragraph(f"{check}: needs {', '.join(missing)}", indent=2)
+
+
+def _due(page: Page, subject: Subject) -> None:
+    """Write what is to be done before each later stage."""
+    now = subject.examined.verdict.stage
+    for stage, found in subject.open().items():
+        if found and not reached(now, stage):
+            page.heading(f"Due when {stage}", "not clear: to be done, measured and written down")
+            for one in found:
+                page.paragraph(f"{one.statement}: {one.state}. {one.what}", indent=2)
 
 
 def _assumptions(page: Page, subject: Subject) -> None:

@@ -16,7 +16,7 @@ from plumbing.model.tank import Tank
 from plumbing.physics.arrays import Array
 from plumbing.simulation.fluid import blend_of
 from plumbing.simulation.levels import LEVEL
-from plumbing.simulation.vessel import pockets_of
+from plumbing.simulation.room import Room
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,7 +158,7 @@ def slosh(layout: Layout, tank: Tank, forward: float) -> float:
 
 def _half_full(mesh: Mesh, ways: Array) -> Array:
     """Centre of the fuel in a half-full tank, upright, then as it runs, shape (2, 3) [m]."""
-    half, parted = np.full(2, 0.5 * mesh.volume), pockets_of(mesh, ways)
+    half, parted = np.full(2, 0.5 * mesh.volume), Room(mesh).pockets(ways)
     if parted is None:
         solid = cut(mesh, ways)
         return solid.centroid_at(solid.level_for(half))

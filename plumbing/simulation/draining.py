@@ -14,7 +14,7 @@ from plumbing.physics.arrays import Array, Flags
 from plumbing.physics.constants import ATMOSPHERE
 from plumbing.results import NotComputed, Results, result_of
 from plumbing.simulation.draining_result import Drained
-from plumbing.simulation.filling import USUAL_FLOW
+from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.filling_pump import Pump
 from plumbing.simulation.ground import (
     Moments,
@@ -22,6 +22,7 @@ from plumbing.simulation.ground import (
     Watch,
     at_tanks,
     drain_attitude,
+    filling_flow,
     for_draining,
     node_of,
     opened,
@@ -30,8 +31,9 @@ from plumbing.simulation.ground import (
     surfaces,
 )
 from plumbing.simulation.ground_books import GroundBooks
-from plumbing.simulation.march import march
+from plumbing.simulation.march import Stopping, march
 from plumbing.simulation.moment import NO_ENGINES, Balance, Balancing, FlameOut, Moment, Stretches
+from plumbing.simulation.sealed import stretched_to
 
 _LONGEST = 12 * 3600.0
 _DRY = 30.0  # nothing but air for this long ends drawing [s]; common practice
@@ -39,6 +41,7 @@ _PULLS = 50e3  # suction a filling pump reaches before it draws vapour [Pa]; com
 _STILL = 1e-10  # a drop in ten minutes [m3/s]
 _TOLERANCE = 5e-3
 _MOSTLY = 0.5  # liquid share of what still counts as fuel
+_UNTIL_DRY = FlameOut(np.array([[_MOSTLY]]), _DRY, np.zeros((0, 1), dtype=bool))
 _ONE = np.zeros(1, dtype=np.intp)
 
 
@@ -65,24 +68,18 @@ def _drawn(layout: Layout, survey: Survey, network: Vented, name: str, full: Arr
     node = node_of(network, f"{name}.tube")
     if node < 0:
         raise SolveError(f"no open line joins {name} to a tank", name)
-    wanted = layout.filling.flow or USUAL_FLOW
-    work = Pump(network, node, np.array([-wanted]), _PULLS).at_rest()
+    work = _pump(layout, network, node).at_rest()
     gas = network.tanks.capacity - full
     first = work.balance(_ONE, _ONE, full, gas)
     flow = float(first.burnt[0, -1])
-    folds = _folds(layout, network, full[0])
+    folds = _folded(layout, network, node, full)
     if not first.met[0]:
         raise SolveError("no steady flow was found with the tanks full", name)
     if flow <= 0.0:
         why = "no open way for air to follow the fuel"
         return replace(_nothing(layout, name, True, full, why), flat_vent_closed=folds)
 
-    seen = _marched(
-        network,
-        full,
-        work.balance,
-        FlameOut(np.array([[_MOSTLY]]), _DRY, np.zeros((0, 1), dtype=bool)),
-    )
+    seen = _marched(network, full, work.balance, _UNTIL_DRY)
     pressure = work.extreme(seen)[:, 0]
     last = seen[-1]
     lost = dict(zip(outlet_names(survey, work.pump.outlets), last.spilt[0].tolist(), strict=True))
@@ -121,13 +118,18 @@ def _why_nothing_runs(layout: Layout, network: Vented, name: str, full: Array) -
 
 
 def _marched(
-    network: Vented, full: Array, balance: Balancing, out: FlameOut = NO_ENGINES
+    network: Feeding,
+    full: Array,
+    balance: Balancing,
+    out: FlameOut = NO_ENGINES,
+    over: Stopping | None = None,
 ) -> list[Moment]:
     watch, seen = Watch(balance, _ONE, np.array([_STILL])), Moments()
 
     def stop(moment: Moment) -> Flags:
         dry = (moment.dry[:, -1:] >= out.patience).any(axis=1)
-        return np.asarray(watch.settled(moment) | dry)
+        done = over(moment) if over is not None else False
+        return np.asarray(watch.settled(moment) | dry | done)
 
     march(
         network.tanks,
@@ -188,15 +190,50 @@ def _strength(layout: Layout, tank: str) -> float:
     return np.inf if wall is None or wall.collapse_suction is None else wall.collapse_suction
 
 
-def _folds(layout: Layout, network: Vented, full: Array) -> dict[str, float]:
-    """Fuel drawn until each tank folds when no air comes in: all the air on board stretches."""
-    air = float(network.tanks.capacity.sum() - full.sum())
-    found = {}
-    for tank in layout.tanks:
-        suction = _strength(layout, tank)
-        if suction < ATMOSPHERE:
-            found[tank] = air * suction / (ATMOSPHERE - suction)
+def _folded(layout: Layout, network: Vented, node: int, full: Array) -> dict[str, float]:
+    """Fuel drawn by the filling pump until the first tank folds, every vent closed [m3].
+
+    Nothing where the pump draws no more before that.
+    """
+    strength = np.array([_strength(layout, tank) for tank in layout.tanks])
+    pump = _pump(layout, _with_vents_closed(network, node), node)
+    work, nodes = pump.at_rest(), network.plumbed.tank_node
+
+    def suction(found: Balance) -> Array:
+        pressure = work.pressures(found, np.zeros(len(found.volume), dtype=np.intp))
+        return np.where(nodes >= 0, -pressure[:, nodes], 0.0)
+
+    def over(moment: Moment) -> Flags:
+        return np.asarray((suction(moment.ended) >= strength).any(axis=1))
+
+    found: dict[str, float] = {}
+    if not (strength < ATMOSPHERE).any():
+        return found
+    seen = _marched(work.tapped, full, work.balance, _UNTIL_DRY, over)
+    states = Balance.joined([side for one in seen for side in (one.began, one.ended)])
+    taken = full.sum() - states.volume.sum(axis=1)
+    pulled = suction(states)
+    for tank, (name, limit) in enumerate(zip(layout.tanks, strength.tolist(), strict=True)):
+        after = int(np.argmax(pulled[:, tank] >= limit))
+        if pulled[after, tank] >= limit:
+            before = max(after - 1, 0)
+            part = stretched_to(-pulled[before, tank], -pulled[after, tank], limit)
+            found[name] = float(taken[before] + part * (taken[after] - taken[before]))
     return found
+
+
+def _with_vents_closed(network: Vented, node: int) -> Vented:
+    """The same with every outlet closed but the place where fuel is drawn."""
+    plumbed, blocked = network.plumbed, np.array(network.blocked)
+    outlets = plumbed.outlet_node[plumbed.outlet_node != node]
+    for side in (plumbed.circuit.start, plumbed.circuit.end):
+        blocked[:, np.isin(side, outlets)] = True
+    return replace(network, blocked=blocked)
+
+
+def _pump(layout: Layout, network: Vented, node: int) -> Pump:
+    """The filling pump drawing at a node as fast as it fills."""
+    return Pump(network, node, np.array([-filling_flow(layout)]), _PULLS)
 
 
 def _nothing(layout: Layout, name: str, sucked: bool, full: Array, why: str) -> Drained:
@@ -207,7 +244,7 @@ def _nothing(layout: Layout, name: str, sucked: bool, full: Array, why: str) -> 
         pitch=tilt[0],
         roll=tilt[1],
         sucked=sucked,
-        flow=(layout.filling.flow or USUAL_FLOW) if sucked else 0.0,
+        flow=filling_flow(layout) if sucked else 0.0,
         why_not=why,
         duration=0.0,
         books=GroundBooks(float(full.sum()), 0.0, left, 0.0, {}, {}),

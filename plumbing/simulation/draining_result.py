@@ -33,7 +33,7 @@ class Drained:
     flat : tuple of str
         Tanks whose walls fold under that suction.
     flat_vent_closed : mapping of str to float
-        With every vent closed: fuel drawn until each tank folds [m3].
+        With every vent closed: fuel drawn until the first tanks fold [m3].
     """
 
     place: str

@@ -114,6 +114,10 @@ class Feeding(FuelNetwork):
             if hard.size:
                 given = (rows[hard], stretch[hard], volume[hard], gas[hard], wanted[hard])
                 found = found.put(hard, self._solved(*given, last))
+        if self.tanks.seeps:
+            felt = np.linalg.norm(self.gravity[stretch], axis=1)
+            seeping = self.tanks.seeping(volume, self.index[stretch], felt)
+            found = replace(found, rate=found.rate + seeping)
         return found if draws is None else replace(found, share=np.where(draws, found.share, 0.0))
 
     def pressures(self, found: Balance, rows: Indices, stretch: Indices) -> Array:

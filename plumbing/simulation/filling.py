@@ -16,10 +16,16 @@ from plumbing.simulation.filling_flow import safe_flow
 from plumbing.simulation.filling_pump import Pump
 from plumbing.simulation.filling_result import LACKS, Filled, Pushed, Spill, TankFilled
 from plumbing.simulation.filling_run import SPILLS, FillingRun, run_filling
-from plumbing.simulation.ground import Vented, at_tanks, for_fuelling, node_of, outlet_names
+from plumbing.simulation.ground import (
+    Vented,
+    at_tanks,
+    filling_flow,
+    for_fuelling,
+    node_of,
+    outlet_names,
+)
 from plumbing.simulation.ground_books import GroundBooks
 
-USUAL_FLOW = 1e-3 / 60.0  # small electric filling pump, 1 L/min [m3/s]; common practice
 LEAK_AT = 10e3  # pressure at which a pump's leak is stated [Pa]
 _ARRIVED = 2e-3  # share of what it holds in the end with which fuel has come to a tank
 _SHORT = 0.02  # share of what it holds in the end that a tank lacks which still fills
@@ -74,10 +80,6 @@ def filled_through(layout: Layout, survey: Survey, port: str) -> Filled | NotCom
     return result_of(f"filling through {port}", lambda: fill(layout, survey, port), port)
 
 
-def _flow(layout: Layout) -> float:
-    return layout.filling.flow or USUAL_FLOW
-
-
 def _why_not(layout: Layout, network: Vented, plan: Fill) -> str:
     """Why the pump can push nothing in, in words; empty if it can.
 
@@ -92,7 +94,7 @@ def _why_not(layout: Layout, network: Vented, plan: Fill) -> str:
         raise SolveError(f"no open line joins fill port {plan.port} to a tank{shut}", plan.port)
     zero = np.zeros(1, dtype=np.intp)
     empty, gas = np.zeros((1, len(layout.tanks))), network.tanks.capacity[None]
-    pump = Pump(network, node, np.array([_flow(layout)]))
+    pump = Pump(network, node, np.array([filling_flow(layout)]))
     first = pump.at_rest().balance(zero, zero, empty, gas)
     if not plan.filled or first.burnt[0, -1] == 0.0:
         return f"no open way for the air out of {' and '.join(plan.dead_ended)}"
@@ -114,7 +116,7 @@ def _nothing(layout: Layout, plan: Fill, why: str) -> Filled:
     nothing = dict.fromkeys(layout.tanks, 0.0)
     return Filled(
         port=plan.port,
-        flow=_flow(layout),
+        flow=filling_flow(layout),
         assumed=layout.filling.flow is None,
         why_not=why,
         time=np.zeros(1),
@@ -136,7 +138,7 @@ def _nothing(layout: Layout, plan: Fill, why: str) -> Filled:
 
 
 def _filled(layout: Layout, survey: Survey, network: Vented, plan: Fill) -> Filled:
-    flow = _flow(layout)
+    flow = filling_flow(layout)
 
     def running(flows: Array) -> tuple[FillingRun, ...]:
         return run_filling(layout, survey, network, plan.port, flows)

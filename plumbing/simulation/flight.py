@@ -19,7 +19,7 @@ from plumbing.simulation.engines import Engines, Stops, engines_for
 from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.flight_result import Flown, History
 from plumbing.simulation.history import Record, history_of
-from plumbing.simulation.left import levels_at, lying_assumed, pockets_left
+from plumbing.simulation.left import lying_assumed, pockets_left, surfaces_at
 from plumbing.simulation.march import march
 from plumbing.simulation.moment import Stretches
 from plumbing.simulation.profile import Profile, profile_of
@@ -233,7 +233,7 @@ def _summed(layout: Layout, survey: Survey, feeding: Feeding, stated: _March, dr
         stops_first=out,
         landed_with=0.0 if any(t is not None for t in stopped.values()) else max(landed, 0.0),
         reserve=reserve,
-        level_at_reserve=levels_at(feeding, spent, reserve_left),
+        surfaces_at_reserve=surfaces_at(feeding, spent, reserve_left),
         endurance=float(dry.profile.aloft(np.array(first))),
         to_reserve=to_reserve,
         timer=endurance.timer_setting(to_reserve),

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from plumbing.model.fields import Vector
 from plumbing.physics.arrays import Array, Indices
 from plumbing.simulation.profile import Profile
+from plumbing.simulation.tankage import Tankage
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -28,10 +29,10 @@ class History:
         Fuel as it lies, shape (N, C) [m3]: in each pocket, tank by tank.
     level : Array
         Height of its surface against effective gravity, shape (N, C) [m].
-    down : Array
-        Unit vectors along effective gravity, shape (N, 3).
-    tank : Indices
-        Tank of each pocket, shape (C,).
+    tankage : Tankage
+        The tanks under the directions of gravity it was flown with.
+    direction : Indices
+        Which of these directions, shape (N,).
     share : Array
         Liquid share each pump receives, shape (N, P) [-].
     flow : Array
@@ -63,8 +64,8 @@ class History:
     volume: Array
     lying: Array
     level: Array
-    down: Array
-    tank: Indices
+    tankage: Tankage
+    direction: Indices
     share: Array
     flow: Array
     burnt: Array
@@ -114,12 +115,15 @@ class PocketLeft:
         Its lowest corner in level flight [m].
     ridge : float
         Height of the ridge that parts it, over that corner [m].
+    baffled : bool
+        Whether a baffle parts it, whose holes pass fuel slowly, up to the top of the tank.
     """
 
     tank: str
     volume: float
     at: Vector
     ridge: float
+    baffled: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -189,9 +193,9 @@ class Flown:
         Usable fuel left at the end of the stated flight [m3]; 0 after a flame-out.
     reserve : float
         Fuel that should be left [m3].
-    level_at_reserve : mapping of str to tuple of float
-        Height of the surface over each pocket of every tank when only the reserve is left, the
-        aircraft level [m]; at the start if there never was more.
+    surfaces_at_reserve : mapping of str to tuple of Array
+        Outlines of the fuel's surfaces in each tank when only the reserve is left, the aircraft
+        level, shape (N, 3) each [m]; at the start if there never was more.
     endurance : float
         Time in the air until the first engine stops [s].
     to_reserve : float
@@ -219,7 +223,7 @@ class Flown:
     stops_first: str
     landed_with: float
     reserve: float
-    level_at_reserve: Mapping[str, tuple[float, ...]]
+    surfaces_at_reserve: Mapping[str, tuple[Array, ...]]
     endurance: float
     to_reserve: float
     timer: float

@@ -21,6 +21,7 @@ from plumbing.simulation.setup import closed_while, set_up
 from plumbing.units import clock
 
 Fed = TypeVar("Fed", bound=Feeding)
+USUAL_FLOW = 1e-3 / 60.0  # small electric filling pump, 1 L/min [m3/s]; common practice
 _LOOKED = 1.0  # a step must be as long as that to tell whether anything moved [s]
 
 
@@ -94,8 +95,14 @@ def for_fuelling(layout: Layout, survey: Survey, *, traps: bool = False) -> Vent
         ports=True,
         centres=False,
         breathers={name: breathers(survey, name) for name in layout.tanks} if traps else {},
+        flow=filling_flow(layout),
     )
     return vented(made, vent_ways(survey.network))
+
+
+def filling_flow(layout: Layout) -> float:
+    """Flow of the filling pump, the usual one if none is stated [m3/s]."""
+    return layout.filling.flow or USUAL_FLOW
 
 
 def breathers(survey: Survey, tank: str) -> tuple[str, ...]:

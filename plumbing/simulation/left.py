@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from plumbing.findings import Assumption
+from plumbing.geometry.outline import rims
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array
 from plumbing.simulation.feeding import Feeding
@@ -55,15 +56,21 @@ def pockets_left(
     return tuple(found)
 
 
-def levels_at(feeding: Feeding, history: History, moment: float) -> dict[str, tuple[float, ...]]:
-    """Height of the surface over each pocket of every tank at a moment [m], brought back to level.
+def surfaces_at(feeding: Feeding, history: History, moment: float) -> dict[str, tuple[Array, ...]]:
+    """Outlines of the fuel's surfaces in each tank at a moment [s], shape (N, 3) each [m].
 
-    Parameters as for `pockets_left`.
+    The aircraft is brought back to level; parameters as for `pockets_left`.
     """
-    tanks = feeding.tanks
+    tanks, found = feeding.tanks, {}
     levels = tanks.levels(_lying_level(feeding, history, moment), _ONE)[0]
-    each = zip(tanks.names, tanks.slices, strict=True)
-    return {name: tuple(levels[own].tolist()) for name, own in each}
+    for vessel, own in zip(tanks.vessels, tanks.slices, strict=True):
+        each, down = levels[own][vessel.begins(0)], tanks.down[0]
+        found[vessel.name] = tuple(
+            rim
+            for level in np.unique(each)
+            for rim in rims(vessel.mesh.only(each == level), down, float(level))
+        )
+    return found
 
 
 def _lying_level(feeding: Feeding, history: History, moment: float) -> Array:
@@ -92,5 +99,6 @@ def _of(vessel: Vessel, lying: Array, ports: tuple[str, ...]) -> list[PocketLeft
         deepest = within[tree.low[0, within].argmin()]
         x, y, z = tree.mesh.vertices[tree.lowest[0, deepest]].tolist()
         ridge = float(tree.high[0, node] - tree.low[0, deepest])
-        found.append(PocketLeft(vessel.name, volume, (x, y, z), ridge))
+        baffled = bool(tree.high[0, node] >= vessel.cut.top[0])
+        found.append(PocketLeft(vessel.name, volume, (x, y, z), ridge, baffled))
     return found

@@ -1,14 +1,20 @@
 """Where the fuel stands in a tank, aircraft held in an attitude."""
 
+from collections.abc import Sequence
+
 import numpy as np
 from numpy.typing import ArrayLike
 
 from plumbing.geometry.attitude import direction, gravity_body
+from plumbing.geometry.below import volume_below
 from plumbing.geometry.cut import cut
 from plumbing.geometry.pools import pools
+from plumbing.model.fields import Vector
 from plumbing.model.meshes import tank_mesh
 from plumbing.model.tank import Tank
-from plumbing.simulation.vessel import pockets_of
+from plumbing.physics.arrays import Array
+from plumbing.simulation.room import room_of
+from plumbing.simulation.vessel import RULER
 
 
 def down_at(pitch: float = 0.0, roll: float = 0.0) -> tuple[float, float, float]:
@@ -31,7 +37,7 @@ def surface(tank: Tank, share: float, down: ArrayLike = LEVEL) -> float:
     The tank was filled upright and then turned.
     """
     mesh, ways = tank_mesh(tank), np.array([LEVEL, tuple(np.asarray(down, float))])
-    parted = pockets_of(mesh, ways)
+    parted = room_of(tank).pockets(ways)
     if parted is None:
         solid = cut(mesh, down, moments=False)
         return float(solid.level_for(share * solid.capacity)[0])
@@ -41,10 +47,46 @@ def surface(tank: Tank, share: float, down: ArrayLike = LEVEL) -> float:
     return float(levels[volume > 0.0].max(initial=parted.tree.low[1].min()))
 
 
-def share_above(tank: Tank, level: float, down: ArrayLike = LEVEL) -> float:
-    """Share of the tank's capacity that lies above a height [-]."""
-    solid = cut(tank_mesh(tank), down, moments=False)
-    return float(1.0 - solid.volume_at(level)[0] / solid.capacity)
+def gas_kept(
+    tank: Tank, openings: Sequence[ArrayLike], down: ArrayLike = LEVEL
+) -> tuple[float, Vector]:
+    """Gas that stays in a tank while fuel rises in it and gas leaves by some openings only.
+
+    An opening lets out what lies above it in its own high pocket, and what comes over the lips of
+    others; the rest has no way out.
+
+    Parameters
+    ----------
+    tank : Tank
+        The tank.
+    openings : sequence of array_like
+        Where they are in the tank, one or more, shape (3,) each [m].
+    down : array_like
+        Unit vector along which fuel falls, shape (3,).
+
+    Returns
+    -------
+    float
+        Share of the tank's capacity [-].
+    Vector
+        Highest point of the pocket that keeps most of it [m].
+    """
+    mesh, up = tank_mesh(tank), -np.asarray(down, float)[None]
+    points, row = np.array(openings, float), np.zeros(len(openings), dtype=np.intp)
+    gas = room_of(tank).pockets(up)
+    if gas is None:
+        level = float((points @ up[0]).max())
+        kept = 1.0 - float(volume_below(mesh, down, level)[0]) / mesh.volume
+        return kept, _vector(mesh.vertices[(mesh.vertices @ up[0]).argmax()])
+    basin = gas.tree.basin_at(points, row, RULER)
+    each = gas.drawn_down(-(points @ up[0]), basin, row).min(axis=0)
+    top = gas.tree.mesh.vertices[gas.tree.lowest[0, each.argmax()]]
+    return float(each.sum() / mesh.volume), _vector(top)
+
+
+def _vector(point: Array) -> Vector:
+    x, y, z = point.tolist()
+    return x, y, z
 
 
 def span(tank: Tank, down: ArrayLike = LEVEL) -> tuple[float, float]:

@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 import numpy as np
+from numpy.typing import ArrayLike
 
 from plumbing.hydraulics.circuit import Circuit
 from plumbing.hydraulics.layout_circuit import Plumbed
@@ -140,6 +141,17 @@ def pockets(
         among=among,
         parts=parts,
     )
+
+
+def stretched_to(began: ArrayLike, ended: ArrayLike, suction: float) -> Array:
+    """Part of a step after which the suction of shut-in gas passes a value, 0 to 1 [-].
+
+    Its volume grows evenly (Boyle's law). `began` and `ended` are its gauge pressures [Pa].
+    """
+    first, second = (1.0 / (ATMOSPHERE + np.asarray(one, float)) for one in (began, ended))
+    grows = second > first
+    part = (1.0 / (ATMOSPHERE - suction) - first) / np.where(grows, second - first, 1.0)
+    return np.where(grows, np.clip(part, 0.0, 1.0), 0.0)
 
 
 def shut_in(plumbed: Plumbed, blocked: Flags) -> tuple[Indices, tuple[Shut | None, ...]]:

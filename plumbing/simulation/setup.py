@@ -32,6 +32,7 @@ def set_up(
     side: int = 0,
     centres: bool = True,
     breathers: Mapping[str, tuple[str, ...]] = MappingProxyType({}),
+    flow: float | None = None,
 ) -> Feeding:
     """Network and tanks as drawn, ready to be run; nothing is drawn or pushed in yet.
 
@@ -55,6 +56,8 @@ def set_up(
         Whether centres of the fuel will be asked for.
     breathers : mapping of str to tuple of str
         As for `tankage`.
+    flow : float, optional
+        As for `tankage` [m3/s].
 
     Raises
     ------
@@ -70,7 +73,7 @@ def set_up(
     down, index = down[order], np.argsort(order)[index]
     circuit, count = plumbed.circuit, len(gravity)
     return Feeding(
-        ends=tank_ends(plumbed, tankage(layout, down, centres, breathers)),
+        ends=tank_ends(plumbed, tankage(layout, down, centres, breathers, flow)),
         gravity=gravity,
         index=index[1:],
         flow=np.zeros((1, count, len(plumbed.demands))),

@@ -105,6 +105,23 @@ class Tankage:
                 result[:, one] = vessel.pools.shared(rate[:, one], volume, index)
         return result
 
+    def seeping(self, lying: Array, index: Indices, gravity: Array) -> Array:
+        """What pockets gain through small holes in baffles, (S, C) [m3/s].
+
+        For fuel as it lies (S, C) [m3] under effective gravity (S,) [m/s2].
+        """
+        result = np.zeros_like(lying)
+        for vessel, one in zip(self.vessels, self.slices, strict=True):
+            if vessel.holes is not None:
+                levels = vessel.levels(lying[:, one], index)
+                result[:, one] = vessel.holes.rates(levels, index, gravity)
+        return result
+
+    @cached_property
+    def seeps(self) -> bool:
+        """Whether fuel passes small holes in the baffles of any tank."""
+        return any(one.holes is not None for one in self.vessels)
+
     def turned(self, lying: Array, before: Indices, after: Indices) -> Array:
         """Fuel (S, C) [m3] after slow turns from directions to directions, shape (S,) each."""
         if not self.has_pockets:
@@ -164,6 +181,7 @@ def tankage(
     down: Array,
     moments: bool = True,
     breathers: Mapping[str, tuple[str, ...]] = MappingProxyType({}),
+    flow: float | None = None,
 ) -> Tankage:
     """Tables of every tank for D directions of gravity.
 
@@ -179,10 +197,14 @@ def tankage(
         Ports by which gas leaves each tank while fuel fills it from below, where gas that finds
         no way out is to stay; none by default. In a tank whose fuel itself lies in several
         pockets the gas is taken to find its way.
+    flow : float, optional
+        Largest flow of the run [m3/s]; a hole in a baffle that passes it without a difference in
+        level passes at once. By default the full flow of all engines.
     """
+    largest = layout.full_flow if flow is None else flow
     bores = _tube_bores(layout)
     vessels = tuple(
-        vessel_of(tank, down, bores, moments, breathers.get(tank.name, ()))
+        vessel_of(tank, down, bores, moments, breathers.get(tank.name, ()), largest)
         for tank in layout.tanks.values()
     )
     return Tankage(vessels, down)

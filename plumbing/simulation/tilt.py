@@ -17,9 +17,10 @@ from plumbing.physics.arrays import Array
 from plumbing.simulation.flight import profile_for
 from plumbing.simulation.opening import USUAL_BORE, opening_of
 from plumbing.simulation.profile import Profile
+from plumbing.simulation.room import room_of
 from plumbing.simulation.tankage import distinct_directions
 from plumbing.simulation.tilt_result import Leanings, TiltMap
-from plumbing.simulation.vessel import basin_of, pockets_of
+from plumbing.simulation.vessel import basin_of
 
 GRID = (37, 73)  # every 5 degrees
 
@@ -100,7 +101,7 @@ def unusable(layout: Layout, tank: Tank, ports: Sequence[str], down: Array) -> t
         Capacity [m3].
     """
     mesh = tank_mesh(tank)
-    heights, parted = span(mesh, down), pockets_of(mesh, down)
+    heights, parted = span(mesh, down), room_of(tank).pockets(down)
     holds = 1.0 - min(tank.displaced, 0.95)
     tubes = {
         end: layout.tube_of(line).inside_diameter

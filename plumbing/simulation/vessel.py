@@ -10,16 +10,55 @@ import numpy as np
 from plumbing.geometry.basins import is_plain
 from plumbing.geometry.cut import Cut, cut
 from plumbing.geometry.mesh import Mesh
-from plumbing.geometry.pockets import Pockets, pockets
+from plumbing.geometry.parted import Passages
+from plumbing.geometry.pockets import Pockets
 from plumbing.geometry.pools import Pools, pools
 from plumbing.geometry.rising import rising
 from plumbing.model.meshes import tank_mesh
 from plumbing.model.tank import Tank
 from plumbing.physics.arrays import Array, Indices
+from plumbing.physics.holes import through_hole
 from plumbing.simulation.opening import USUAL_BORE, Opening, opening_of
+from plumbing.simulation.room import HOLLOW, room_of
 
-HOLLOW = 0.3e-3  # a hollow less deep than this holds a film and no fuel to count [m]; our choice
 RULER = 3e-3  # a port may be drawn that far outside the tank [m]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Holes:
+    """H holes between pockets that fuel passes slowly.
+
+    Attributes
+    ----------
+    basin : Indices
+        Pockets on both sides, shape (2, D, H).
+    middle, half : Array
+        Height of the centres, and half the extent in height, shape (D, H) [m].
+    area : Array
+        Shape (H,) [m2].
+    """
+
+    basin: Indices
+    middle: Array
+    half: Array
+    area: Array
+
+    def rates(self, levels: Array, index: Indices, gravity: Array) -> Array:
+        """What each pocket gains (S, K) [m3/s] at levels (S, K) [m] under gravity (S,) [m/s2]."""
+        one, other = (side[index] for side in self.basin)
+        rows = np.arange(len(index))[:, None]
+        flow = through_hole(
+            levels[rows, one],
+            levels[rows, other],
+            self.middle[index],
+            self.half[index],
+            self.area,
+            gravity[:, None],
+        )
+        gained = np.zeros_like(levels)
+        np.subtract.at(gained, (rows, one), flow)
+        np.add.at(gained, (rows, other), flow)
+        return gained
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -46,6 +85,10 @@ class Vessel:
         Pocket that each port opens in, shape (D,); 0 where there is but one.
     low : mapping of str to (Array, Array)
         How the fuel lies when that port is just dry, and just covered [m3], shape (D, K).
+    holes : Holes or None
+        Holes in its baffles that fuel passes slowly.
+    mesh : Mesh
+        The room in it, in pieces where baffles part it.
     """
 
     name: str
@@ -58,6 +101,14 @@ class Vessel:
     pools: Pools | None
     basin: Mapping[str, Indices]
     low: Mapping[str, tuple[Array, Array]]
+    holes: Holes | None
+    mesh: Mesh
+
+    def begins(self, direction: int) -> Indices:
+        """Pocket in which each face of its room begins in a direction, shape (F,)."""
+        if self.pools is None:
+            return np.zeros(len(self.mesh.faces), dtype=np.intp)
+        return np.asarray(self.pools.pockets.face[direction])
 
     @property
     def pockets(self) -> int:
@@ -83,6 +134,7 @@ def vessel_of(
     bores: Mapping[str, float],
     moments: bool,
     breathers: tuple[str, ...],
+    flow: float,
 ) -> Vessel:
     """One tank under D directions of gravity (D, 3).
 
@@ -98,8 +150,10 @@ def vessel_of(
         Whether centres of the fuel will be asked for.
     breathers : tuple of str
         Ports by which gas leaves it while it is filled, where gas that finds no way out stays.
+    flow : float
+        As for `room_of` [m3/s].
     """
-    mesh = tank_mesh(tank)
+    mesh, room = tank_mesh(tank), room_of(tank, flow)
     sliced = cut(mesh, down, moments=moments)
     holds = 1.0 - min(tank.displaced, 0.95)
     openings = {
@@ -108,7 +162,7 @@ def vessel_of(
         )
         for name, port in tank.ports.items()
     }
-    parted = pockets_of(mesh, down)
+    parted = room.pockets(down)
     if breathers and parted is None and not is_plain(mesh):
         places = [openings[port].point for port in breathers]
         sliced = rising(mesh, down, places, HOLLOW, RULER) or sliced
@@ -125,15 +179,23 @@ def vessel_of(
         pools=pools(parted, moments) if parted else None,
         basin=basin,
         low=low,
+        holes=_holes(parted, room.narrow) if parted and room.narrow else None,
+        mesh=room.mesh,
     )
 
 
-def pockets_of(mesh: Mesh, down: Array) -> Pockets | None:
-    """Pockets of a solid under D directions (D, 3); None where it has but one in each."""
-    if is_plain(mesh):
+def _holes(parted: Pockets, narrow: Passages) -> Holes | None:
+    """Holes that fuel passes slowly, under the directions of some pockets."""
+    if not len(narrow.radius):
         return None
-    found = pockets(mesh, down, HOLLOW)
-    return found if found.tree.most > 1 else None
+    down = parted.tree.down
+    every = np.repeat(np.arange(len(down)), len(narrow.radius))
+    basin = [
+        parted.tree.basin_at(np.tile(side, (len(down), 1)), every).reshape(len(down), -1)
+        for side in narrow.sides
+    ]
+    area = np.pi * narrow.radius**2
+    return Holes(np.array(basin), narrow.middle(down), narrow.half(down), area)
 
 
 def basin_of(parted: Pockets | None, points: Array) -> Indices:

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from plumbing.physics.arrays import Array, Flags, Indices
-from plumbing.physics.constants import ATMOSPHERE
 from plumbing.simulation.engines import STOPS_AFTER
 from plumbing.simulation.moment import Balance, Moment
 from plumbing.simulation.profile import Profile
+from plumbing.simulation.sealed import stretched_to
 from plumbing.simulation.slugs import Slugs
 from plumbing.studies.fault_batch import Batch
 from plumbing.units import clock
@@ -120,18 +120,14 @@ class Course:
         return {pump: time for pump, time in named if np.isfinite(time)}
 
     def passes(self, scenario: int, tank: int, suction: float) -> float | None:
-        """When the suction in a tank first passes a value [s]; None where it never does.
-
-        Within a step shut-in gas gains volume evenly: Boyle's law.
-        """
+        """When the suction in a tank first passes a value [s]; None where it never does."""
         began, ended = self.gas[:, :, scenario, tank]
         at = np.flatnonzero(np.minimum(began, ended) < -suction)
         if not at.size:
             return None
-        first, second = (1.0 / (ATMOSPHERE + one[at[0]]) for one in (began, ended))
-        part = (1.0 / (ATMOSPHERE - suction) - first) / (second - first) if second > first else 0.0
+        part = stretched_to(began[at[0]], ended[at[0]], suction)
         start, end = self.time[at[0], scenario], self.time[at[0] + 1, scenario]
-        return float(start + np.clip(part, 0.0, 1.0) * (end - start))
+        return float(start + part * (end - start))
 
     def highest_suction(self) -> tuple[Array, Array]:
         """Highest suction at the pumps (S, P) and in the tanks (S, T) at any moment [Pa]."""

@@ -37,7 +37,7 @@ def test_the_page_follows_the_file(browser, tmp_path):
         path.write_text(good.replace("title: ", "title: Renewed "), "utf-8")
         wait.until(lambda _: heading() == f"Renewed {first}")
         assert browser.execute_script("return document.querySelectorAll('.shown svg').length") == 1
-        path.write_text(good.replace("format: 1", "format: <b>"), "utf-8")
+        path.write_text(good.replace("format: 2", "format: <b>"), "utf-8")
         wait.until(lambda _: browser.find_element(By.ID, "broken").is_displayed())
         assert "<b>" in browser.find_element(By.ID, "broken").text
         assert heading() == f"Renewed {first}"

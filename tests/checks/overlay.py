@@ -9,7 +9,8 @@ from ruamel.yaml import YAML
 
 from plumbing import layout as layout_files
 from plumbing.checks.kit import Case, Check, Found, Lacking
-from plumbing.checks.run import asked, limits_in_force
+from plumbing.checks.limits import limits_in_force
+from plumbing.checks.run import asked
 from plumbing.model.layout import Layout
 from plumbing.results import NotComputed
 

@@ -32,7 +32,9 @@ outlets: {vent: {pressure-coefficient: null}}
 EXTRA = """
 tanks:
   main:
-    baffles: [{at: 300 mm, open-share: 20 %}]
+    baffles:
+      - {at: 300 mm, open-share: 20 %, holes: [{at: [0 mm, -5 mm], diameter: 20 mm},
+          {at: [0 mm, 55 mm], diameter: 3 mm}]}
     ports:
       feed: {pickup: {kind: fine-pore, swings: yes, length: 30 mm, area: 900 mm2, pore: 60 um,
         clean-drop: 0.3 kPa, dirty-drop: 0.8 kPa}}

@@ -8,8 +8,9 @@ from emptied import RESULTS, Watched, emptied, every_place, place
 from overlay import overlaid
 
 from plumbing.checks.kit import Case, Check
+from plumbing.checks.limits import limits_in_force
 from plumbing.checks.registry import checks
-from plumbing.checks.run import asked, judge, limits_in_force
+from plumbing.checks.run import asked, judge
 from plumbing.results import NotComputed, ResultMissing, Results, got, known, listening
 
 WHY = NotComputed("the result", "taken away", "engine")

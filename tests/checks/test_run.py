@@ -6,8 +6,9 @@ import pytest
 from overlay import overlaid
 
 from plumbing.checks.kit import Case, Check, Found, Lacking, Says, Severity
+from plumbing.checks.limits import limits_in_force
 from plumbing.checks.registry import checks
-from plumbing.checks.run import judge, limits_in_force
+from plumbing.checks.run import Verdict, judge
 from plumbing.errors import LayoutError
 from plumbing.layout import load, read, starter
 from plumbing.model.layout import Layout
@@ -30,6 +31,12 @@ def saying(check: Check, *said: Found | Lacking) -> Check:
         yield from said
 
     return replace(check, find=find)
+
+
+def heard(verdict: Verdict) -> set[str]:
+    """Checks that had their say."""
+    said = (*verdict.findings, *verdict.due, *verdict.unchecked)
+    return {one.check for one in said} | set(verdict.clear)
 
 
 def test_limit_is_the_usual_one_unless_set(layout):
@@ -150,10 +157,9 @@ def test_verdict_does_not_change_from_run_to_run(layout):
 
 
 def test_every_check_has_a_verdict(layout):
-    """Each check is found, unchecked or clear; none is lost."""
+    """Each check is found, due, unchecked or clear; none is lost."""
     verdict = judge(Case(layout))
-    heard = {one.check for one in (*verdict.findings, *verdict.unchecked)} | set(verdict.clear)
-    assert heard == set(NAMED)
+    assert heard(verdict) == set(NAMED)
 
 
 def test_what_is_not_in_the_file_comes_after_what_is():
@@ -185,6 +191,5 @@ lines:
 def test_engine_without_a_pump_is_judged():
     """Every check has its say about an engine that draws for itself; none trips over the pump."""
     verdict = judge(Case(read(GRAVITY_FED, "fed.yaml")))
-    said = {one.check for one in (*verdict.findings, *verdict.unchecked)} | set(verdict.clear)
-    assert said == set(NAMED)
+    assert heard(verdict) == set(NAMED)
     assert "pump-too-weak" in verdict.clear

@@ -22,7 +22,7 @@ from plumbing.findings import Finding, Severity
 from plumbing.layout import load
 from plumbing.model.layout import Layout
 from plumbing.model.tank import Box as Box3
-from plumbing.model.tank import Pickup, Prism, Section
+from plumbing.model.tank import Pickup
 from plumbing.network import survey
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -88,36 +88,18 @@ def test_outline_of_a_box_tank_has_its_sides_area() -> None:
         assert _area(solid.loops) == pytest.approx(area)
 
 
-@pytest.mark.outside("hand: a level box 60 % full stands 60 % of its height", quantity="level")
 def test_the_level_at_reserve_is_a_line_across_its_tank() -> None:
-    """In a box of 200 mm the surface is a line of 200 mm at its level; a plan shows none."""
+    """A surface of 200 x 80 mm is a line of 200 mm from the side; a plan shows none."""
     layout = samples.single().layout()
-    box = layout.tanks["main"].shape
-    level = box.at[2] + 0.1 * box.size[2]
-    levels = {"main": (level,)}
-    ((tank, ends),) = surfaces(layout, AXES["side"], levels)
+    corners = np.array([(0.0, 0.0, 0.03), (0.2, 0.0, 0.03), (0.2, 0.08, 0.03), (0.0, 0.08, 0.03)])
+    outlines = {"main": (corners,)}
+    ((tank, ends),) = surfaces(AXES["side"], outlines)
     assert tank == "main"
-    assert ends[1, 0] - ends[0, 0] == pytest.approx(0.2)
-    assert ends[:, 1] == pytest.approx([level, level])
-    assert not list(surfaces(layout, AXES["plan"], levels))
-    assert 'class="reserve"' in elevation(layout, survey(layout), "side", levels=levels)
-
-
-@pytest.mark.outside(
-    "hand: two legs of 50 mm, 90 mm apart, each to its own level", quantity="level"
-)
-def test_each_leg_of_a_tank_has_its_own_line() -> None:
-    """Seen from behind, legs filled to 20 and 60 mm have a line each, as wide as a leg."""
-    layout = samples.single().layout()
-    legs = ((-0.095, 0.0), (-0.045, 0.0), (-0.045, 0.1), (0.045, 0.1), (0.045, 0.0), (0.095, 0.0))
-    outline = (*legs, (0.095, 0.116), (-0.095, 0.116))
-    sections = tuple(Section(station=x, outline=outline) for x in (0.0, 0.2))
-    shape = Prism(at=(0.0, 0.0, 0.058), sections=sections)
-    tank = replace(layout.tanks["main"], shape=shape)
-    drawn = replace(layout, tanks={**layout.tanks, "main": tank})
-    lines = [ends for _, ends in surfaces(drawn, AXES["front"], {"main": (0.02, 0.06)})]
-    assert sorted(float(ends[0, 1]) for ends in lines) == pytest.approx([0.02, 0.06])
-    assert [float(ends[1, 0] - ends[0, 0]) for ends in lines] == pytest.approx([0.05, 0.05])
+    assert ends == pytest.approx(np.array([[0.0, 0.03], [0.2, 0.03]]))
+    ((_, ends),) = surfaces(AXES["front"], outlines)
+    assert ends == pytest.approx(np.array([[0.0, 0.03], [0.08, 0.03]]))
+    assert not list(surfaces(AXES["plan"], outlines))
+    assert 'class="reserve"' in elevation(layout, survey(layout), "side", surfaces=outlines)
 
 
 @pytest.mark.outside("hand: a ball on a hose in a box", quantity="where a clunk lies")

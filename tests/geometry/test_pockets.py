@@ -8,6 +8,7 @@ from plumbing.geometry import solids
 from plumbing.geometry.basins import basins, is_plain
 from plumbing.geometry.mesh import Mesh
 from plumbing.geometry.pockets import pockets
+from plumbing.geometry.turning import turn_along
 
 LONG = 0.2
 LEG, TALL, ROOF = 0.04, 0.10, 0.15  # width and height of the legs, height over all
@@ -282,6 +283,28 @@ def test_turning_brings_fuel_over():
         volume = turned(found, volume, row, row - 1)
     assert volume[0, port[0]] == pytest.approx(0.0, abs=1e-12)
     assert volume.sum() == pytest.approx(0.3e-3, rel=1e-12)
+
+
+@pytest.mark.outside("second method: every small step of the turn", quantity="fuel after a turn")
+@pytest.mark.parametrize("seed", range(6))
+def test_a_turn_is_followed_only_where_anything_happens(seed):
+    """A turn that skips what nothing happens on ends as one that is followed step by step."""
+    rng = np.random.default_rng(seed)
+    lines = [np.arange(n) * 0.05 for n in (5, 4, 5)]
+    mesh = of_blocks(lines, random_blocks(rng)) if seed else prism(INVERTED)
+    axis, steps = rng.normal(size=3), np.radians(np.arange(0.0, 150.0, 3.0))
+    side = np.cross(axis, [0.0, 0.0, 1.0]) / np.linalg.norm(np.cross(axis, [0.0, 0.0, 1.0]))
+    ways = np.sin(steps)[:, None] * side + np.cos(steps)[:, None] * [0.0, 0.0, -1.0]
+    found = pockets(mesh, ways)
+    volume = rng.random((40, found.tree.most)) * (np.arange(found.tree.most) < found.tree.count[0])
+    volume *= (rng.random(40) * mesh.volume / volume.sum(axis=1))[:, None]
+    start = found.settled(volume, np.zeros(40, int))
+    stepped = start
+    for row in range(len(ways) - 1):
+        before, after = np.full(40, row), np.full(40, row + 1)
+        stepped = found.turned(stepped, before, after, found.drowning(before, after))
+    skipped = turn_along(found).made(start)
+    np.testing.assert_allclose(skipped, stepped, atol=1e-12 * mesh.volume)
 
 
 def test_unused_corners_change_nothing():

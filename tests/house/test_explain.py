@@ -120,6 +120,6 @@ def test_every_argument_that_takes_a_name_is_completed():
 def test_a_file_with_faults_still_offers_names(tmp_path):
     """Completion reads what is there, not what is right."""
     path = tmp_path / "half.yaml"
-    path.write_text("format: 1\ntanks: {left wing: {}, main: }\nlines: []\n")
+    path.write_text("format: 2\ntanks: {left wing: {}, main: }\nlines: []\n")
     assert api.names_in(path, "tanks") == ("left wing", "main")
     assert api.names_in(path, "lines") == ()

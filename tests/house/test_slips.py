@@ -93,13 +93,13 @@ REFUSED = {
     "two engines of one name": (
         "\ntanks:\n",
         "\n  engine: {at: [1060 mm, 90 mm, 10 mm], thrust: 60 N}\n\ntanks:\n",
-        "`engine` a second time; it stands in line 26 already",
+        "`engine` a second time; it stands in line 27 already",
         "a key once only",
     ),
     "key twice": (
         "    thrust: 60 N\n",
         "    thrust: 60 N\n    thrust: 65 N\n",
-        "`thrust` a second time; it stands in line 28",
+        "`thrust` a second time; it stands in line 29",
         "a key once only",
     ),
     "tab": ("    thrust: 60", "\tthrust: 60", "a tab", "spaces for indentation"),
@@ -125,10 +125,9 @@ REFUSED = {
         "only `cut-length`",
     ),
     "a date for an age": (
-        "bore: 3.6 mm, outside-diameter: 4.6 mm, lock: wire, wire-sleeved: yes,\n"
-        "    body: brass, age: 5 months",
-        "bore: 3.6 mm, outside-diameter: 4.6 mm, lock: wire, "
-        "wire-sleeved: yes,\n    body: brass, age: 2026-03-01",
+        "body: brass, age: 5 months, square-cut: done 2026-03-14 by builder,\n"
+        "    deburred: done 2026-03-14 by builder, straight: 15 mm, mass: 2 g",
+        "body: brass, age: 2026-03-01",
         "a date",
         "`8 months`",
     ),

@@ -10,7 +10,7 @@ LAYOUTS = Path(__file__).parents[2] / "layouts"
 DEMOS = sorted(LAYOUTS.glob("*.yaml"))
 
 SMALL = """\
-format: 1
+format: 2
 title: Small
 origin: nose
 engines:

@@ -26,7 +26,7 @@ DAMAGED = [
     ("shape: {box: {", "shape: {bocks: {"),
     (", bore: 3 mm}", "}"),
     ("throttle: 50 %}", "throttle: 0.5}"),
-    ("format: 1", "format: 2"),
+    ("format: 2", "format: 3"),
     ("feed-order: [main]", "feed-order: main"),
     ("pump: {at", "pu.mp: {at"),
     ("pump: {at", "x" * 41 + ": {at"),

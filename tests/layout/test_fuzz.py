@@ -38,14 +38,14 @@ def test_any_text(text):
 def test_any_signs(text):
     """Any heap of the signs that mean something is answered."""
     outcome(text)
-    outcome("format: 1\n" + text)
+    outcome("format: 2\n" + text)
 
 
 @QUICK
 @given(st.lists(WORDS, max_size=60).map(" ".join))
 def test_any_words(text):
     """Any heap of the layout file's own words is answered."""
-    outcome("format: 1\n" + text)
+    outcome("format: 2\n" + text)
 
 
 @QUICK

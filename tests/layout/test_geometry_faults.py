@@ -42,6 +42,17 @@ IMPOSSIBLE = [
         "a baffle at x = 310 mm outside tank `main`",
     ),
     (
+        "80 mm]}}",
+        "80 mm]}}\n    baffles: [{at: 210 mm, holes: [{at: [0 mm, 90 mm], diameter: 4 mm}]}]",
+        "a hole of the baffle at x = 210 mm outside tank `main`",
+    ),
+    (
+        "80 mm]}}",
+        "80 mm]}}\n    baffles: [{at: 210 mm, holes: [{at: [0 mm, 0 mm], diameter: 4 mm}]}, "
+        "{at: 210.5 mm, holes: [{at: [0 mm, 0 mm], diameter: 4 mm}]}]",
+        "2 baffles with holes in tank `main`, two of them at x = 210.5 mm",
+    ),
+    (
         "[200 mm, 100 mm, 80 mm]",
         "[20 m, 100 mm, 80 mm]",
         "the solid of tank `main`: it is 20 m long",

@@ -35,7 +35,7 @@ VALUES = [
     ("kind: clunk", "kind: clonk", "clonk", "`clonk`", "`clunk` (one of `fixed`, `clunk`"),
     ("kind: clunk", "kind: 7", "7, reach", "`7`", "one of `fixed`, `clunk`, `fine-pore`"),
     ("kind: clunk", "kind: [clunk]", "[clunk]", "a list", "one of `fixed`"),
-    ("diameter: 9 mm", "diameter: 9 mm, sealed: maybe", "maybe", "`maybe`", "`yes` or `no`"),
+    ("diameter: 9 mm", "diameter: 9 mm, sealed: maybe", "maybe", "`maybe`", "`planned`"),
     ("[0 mm, 20 mm]", "[0 mm]", "[0 mm]", "a list of 1", "2 lengths, each with its unit"),
     ("[0 mm, 20 mm]", "[0, 20]", "[0, 20]", "numbers without a unit", "2 lengths, each with"),
     ("[0 mm, 20 mm]", "[0 mm, 20]", "20], diam", "`20` without a unit", "a length such as"),
@@ -163,25 +163,25 @@ def test_tube_names_may_have_a_point():
 
 
 @pytest.mark.parametrize(
-    "version", ["2", "0", "1.0", "one", "'1'", "[1]", "-1", "999999999999999999"]
+    "version", ["3", "0", "1.0", "one", "'1'", "[1]", "-1", "999999999999999999"]
 )
 def test_format_version(version):
     """Another format is the only fault reported, with what to do about it."""
-    found = faults_in(changed(("format: 1", f"format: {version}")) + "unknown: 1\n")
-    if version == "'1'":  # quoted, but the right one
+    found = faults_in(changed(("format: 2", f"format: {version}")) + "unknown: 1\n")
+    if version in ("'1'", "1"):  # quoted, but the right one
         assert [fault.found for fault in found] == ["unknown key `unknown`"]
         return
     (fault,) = found
     assert fault.found.startswith("format ")
-    assert fault.expected.startswith("`format: 1`")
-    assert ("newer" in fault.expected) == (version in ("2", "999999999999999999"))
+    assert fault.expected.startswith("`format: 2`")
+    assert ("newer" in fault.expected) == (version in ("3", "999999999999999999"))
 
 
 def test_no_format():
     """A file without a format is told its first line."""
-    (fault,) = faults_in(changed(("format: 1\n", "")))
+    (fault,) = faults_in(changed(("format: 2\n", "")))
     assert fault.found == "a file without `format`"
-    assert fault.expected == "`format: 1` as its first line"
+    assert fault.expected == "`format: 2` as first line"
 
 
 def test_all_faults_together():
@@ -271,8 +271,8 @@ def test_booleans():
         ("'no'", False),
         ("No", False),
     ):
-        layout = right(("diameter: 9 mm", f"diameter: 9 mm, sealed: {word}"))
-        assert layout.formers["F2"].passages["p1"].sealed is value
+        layout = right(("to: pump.in", f"to: pump.in, hidden-joint: {word}"))
+        assert layout.lines["feed"].hidden_joint is value
 
 
 def test_empty_sections():

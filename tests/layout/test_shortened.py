@@ -102,7 +102,7 @@ def test_what_was_not_said_is_listed(name):
     """In the result and at the top of the file; what was said is not among it."""
     first = next(iter(tanks_of(name)))
     made = shortened(Answers(starter=name, tanks={first: 1e-3}))
-    top = made.text.partition("format: 1")[0]
+    top = made.text.partition("format: 2")[0]
     assert all(words in top for words in (*made.said, *made.assumed))
     assert any(words.startswith("thrust") for words in made.assumed)
     assert not any(words.startswith(f"{first} ") for words in made.assumed)

@@ -93,7 +93,7 @@ def test_key_twice():
 def test_not_utf8(tmp_path):
     """Bytes that are no UTF-8 are a fault at the first of them."""
     path = tmp_path / "a.yaml"
-    path.write_bytes("format: 1\ntitle: Öl ".encode() + b"\xff\n")
+    path.write_bytes("format: 2\ntitle: Öl ".encode() + b"\xff\n")
     with pytest.raises(LayoutError) as raised:
         load(path)
     (fault,) = raised.value.faults

@@ -10,8 +10,9 @@ from pathlib import Path
 
 from plumbing.checks.case import Case
 from plumbing.checks.kit import Check, Found, Lacking
+from plumbing.checks.limits import limits_in_force
 from plumbing.checks.registry import checks
-from plumbing.checks.run import asked, limits_in_force
+from plumbing.checks.run import asked
 from plumbing.errors import LayoutError
 from plumbing.findings import Severity
 from plumbing.layout.gathering import Faults

@@ -173,11 +173,11 @@ def test_unknown_schema_is_refused():
 
 @pytest.mark.parametrize(
     ("version", "way"),
-    [("0", "`format: 1`"), ("2", "newer plumbing"), ("1.0", "`format: 1`"), ("one", "`format: 1`")],
+    [("0", "`format: 2`"), ("3", "newer plumbing"), ("1.0", "`format: 2`"), ("one", "`format: 2`")],
 )
 def test_other_format_is_refused_with_the_way_to_convert(version, way):
     """A layout of another format is one fault, at its place, that says what to do."""
-    text = starter("single-main").replace("format: 1", f"format: {version}", 1)
+    text = starter("single-main").replace("format: 2", f"format: {version}", 1)
     with pytest.raises(LayoutError) as caught:
         read(text, "old.yaml")
     (fault,) = caught.value.faults

@@ -30,6 +30,7 @@ from plumbing.report.words import version
 NAMES = pytest.mark.parametrize("name", ["single-main", "twin", "bad"])
 SECTIONS = [
     "Findings",
+    "Stages and evidence",
     "Drawings",
     "Full flow",
     "Feed order, balance, endurance",

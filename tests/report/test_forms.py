@@ -9,7 +9,7 @@ import pytest
 from report_subjects import subject
 
 from plumbing.checks.case import Case
-from plumbing.checks.run import limits_in_force
+from plumbing.checks.limits import limits_in_force
 from plumbing.model.tank import Hose
 from plumbing.report.cards.care import care
 from plumbing.report.cards.certificate import certificate, questions

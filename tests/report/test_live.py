@@ -122,11 +122,11 @@ def test_a_broken_file_keeps_the_last_good_page(live, file):
     connection.request("GET", "/events")
     stream = connection.getresponse()
     assert next_event(stream)[0] == "report"
-    file.write_text(good.replace("format: 1", "format: none at all"))
+    file.write_text(good.replace("format: 2", "format: none at all"))
     live.watched.look()
     names = [next_event(stream), next_event(stream)]
     assert [name for name, _ in names] == ["working", "faults"]
-    assert names[1][1]["faults"][0]["line"] == 1 + good[: good.index("format: 1")].count("\n")
+    assert names[1][1]["faults"][0]["line"] == 1 + good[: good.index("format: 2")].count("\n")
     assert get(live)[1] == before
     file.write_text(good + "\n")
     live.watched.look()
@@ -137,7 +137,7 @@ def test_a_broken_file_keeps_the_last_good_page(live, file):
 def test_a_file_broken_from_the_start_shows_its_faults(tmp_path):
     """A page of faults stands in until there is a good one."""
     path = tmp_path / "new.yaml"
-    path.write_text("format: 1\ntitle: <b>x</b>\n")
+    path.write_text("format: 2\ntitle: <b>x</b>\n")
     with Live(str(path)) as live:
         status, body = get(live)
     assert status == 200
@@ -222,7 +222,7 @@ def test_the_command_stops_cleanly(tmp_path):
 
 
 SLIPS = [
-    ("format: 1", "format: ²", "format"),
+    ("format: 2", "format: ²", "format"),
     ("thickness: 3 mm", "thickness: 3 dB*m", "dB*m"),
     ("thickness: 3 mm", "thickness: 3 dBm/dB", "dBm/dB"),
 ]

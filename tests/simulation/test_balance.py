@@ -7,7 +7,7 @@ import pytest
 from plumbing.layout import read
 from plumbing.model.tank import Baffle, Box, Tank
 from plumbing.simulation.balance import fuel_mass, slosh, states
-from plumbing.simulation.levels import down_at, height, share_above, span, surface
+from plumbing.simulation.levels import down_at, gas_kept, height, span, surface
 
 TEXT = """
 format: 1
@@ -81,7 +81,9 @@ def test_levels_of_a_box():
     tank = _box()
     assert surface(tank, 0.5) == pytest.approx(0.0, abs=1e-12)
     assert surface(tank, 0.5, down_at(0.3, -0.4)) == pytest.approx(0.0, abs=1e-9)
-    assert share_above(tank, 0.025) == pytest.approx(0.25)
+    kept, top = gas_kept(tank, [(0.0, 0.0, -0.01), (0.0, 0.0, 0.025)])
+    assert kept == pytest.approx(0.25)
+    assert top[2] == pytest.approx(0.05)
     assert span(tank, down_at(math.pi / 4)) == pytest.approx((-0.1 / 2**0.5, 0.1 / 2**0.5))
 
 

@@ -121,6 +121,29 @@ def test_closed_vent_folds_the_tank_by_the_gas_law():
     assert found.flat_vent_closed["main"] == pytest.approx(stretched - air, rel=1e-9)
 
 
+@pytest.mark.outside("Boyle's law for each system by itself", quantity="fuel until a tank folds")
+def test_only_the_gas_that_hangs_together_stretches():
+    """Of two systems that share nothing, drawing from one stretches its own gas only."""
+    layout = fill_and_vent(composite(collapse=10e3))
+    other = box("other", (1000, 0, 50), (100, 100, 100), fill=0.5, top=(1000, 0, 100))
+    vent = replace(layout.outlets["vent"], name="other vent", at=(1.0, 0.0, 0.1))
+    line = replace(layout.lines["vent"], name="o", from_="other.top", to="other vent.tube")
+    two = replace(
+        layout,
+        tanks={**layout.tanks, "other": other},
+        outlets={**layout.outlets, "other vent": vent},
+        lines={**layout.lines, "o": line},
+    )
+    one, both = (drained(each)["fill"].flat_vent_closed for each in (layout, two))
+    assert both == pytest.approx(one)
+
+
+def test_a_brim_full_tank_folds_at_once():
+    """Fuel does not stretch: with no air on board and the vent closed, nothing need be drawn."""
+    found = drained(fill_and_vent(composite(collapse=10e3), fill=1.0))["fill"]
+    assert found.flat_vent_closed["main"] == pytest.approx(0.0, abs=1e-9)
+
+
 def test_tilting_runs_the_fuel_to_the_pickup():
     """Nose up by 8 degrees a tank of 240 mm is 34 mm deep at its end: less stays than level."""
     layout = load("layouts/teed-pair-repaired.yaml")

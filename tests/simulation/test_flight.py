@@ -119,9 +119,10 @@ def test_the_level_at_landing_reserve_is_what_is_left_over_the_area(pitch):
     found = flown(layout, steady(1200, pitch=math.radians(pitch)))
     left = found.on_board - (found.usable - found.reserve)
     area = 0.150 * 0.080 * (1.0 - layout.tanks["main"].displaced)
-    (level,) = found.level_at_reserve["main"]
+    (outline,) = found.surfaces_at_reserve["main"]
     assert 0.0 < found.reserve < found.usable
-    assert level == pytest.approx(-0.030 + left / area, abs=1e-6)
+    assert outline[:, 2] == pytest.approx(-0.030 + left / area, abs=1e-6)
+    assert np.ptp(outline, axis=0) == pytest.approx([0.150, 0.080, 0.0], abs=1e-9)
 
 
 @pytest.mark.outside("worked by hand: flow times time uncovered", quantity="air in the header")

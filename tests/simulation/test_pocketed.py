@@ -6,52 +6,24 @@ import numpy as np
 import pytest
 from flight_rigs import FLOOR, PER_MINUTE, flown, single, steady
 from ground_rigs import box, rig
+from pocket_rigs import BRIDGE, LEG, LONG, TALL, TOP, WIDE, inverted_u
 
 from plumbing.model.flight import Phase
 from plumbing.model.ground import Filling
-from plumbing.model.meshes import tank_mesh
 from plumbing.model.tank import Box, Pickup, Prism, Section
 from plumbing.network import survey
 from plumbing.report.html.moments import moments
 from plumbing.simulation.balance import slosh
 from plumbing.simulation.draining import drain_all
 from plumbing.simulation.filling import fill
-from plumbing.simulation.levels import down_at, surface
+from plumbing.simulation.levels import down_at, gas_kept, surface
 from plumbing.simulation.profile import profile_of
 from plumbing.simulation.tankage import tankage
 from plumbing.simulation.tilt import tilt
 
 HAND = "hand: two legs of 50 x 100 x 200 mm, 1 L each, under a bridge of 0.6 L"
-LEG, BRIDGE = 1e-3, 0.6e-3  # m3
-WIDE, LONG, TALL = 0.05, 0.2, 0.1  # a leg [m]
-TOP = TALL + BRIDGE / (0.19 * LONG)  # of the whole tank
 FLOW = 160.0 * PER_MINUTE
 BORE = 4e-3  # of the pickup, which draws air as the surface sinks through it [m]
-
-
-def saddle(outline, rest, **more):
-    """The rig's one tank with a prism 200 mm long, its pickup resting at a point [mm]."""
-    height = max(z for _, z in outline) * 1e3
-    layout = single(size=(200, 190, height), rest=rest, flow=160.0, **more)
-    tank = layout.tanks["main"]
-    sections = tuple(Section(station=x, outline=outline) for x in (0.0, LONG))
-    tank = replace(tank, shape=Prism(at=(0.0, 0.0, 0.0), sections=sections), displaced=0.0)
-    return replace(layout, tanks={**layout.tanks, "main": tank})
-
-
-def inverted_u(**more):
-    """A tank of 2.6 L over a wing tube, its pickup at the floor of the port leg."""
-    outline = (
-        (-0.095, 0.0),
-        (-0.045, 0.0),
-        (-0.045, TALL),
-        (0.045, TALL),
-        (0.045, 0.0),
-        (0.095, 0.0),
-        (0.095, TOP),
-        (-0.095, TOP),
-    )
-    return saddle(outline, (0, -70, -500 * TOP + FLOOR), **more)
 
 
 @pytest.mark.outside(HAND, quantity="fuel that stays in the far leg")
@@ -82,19 +54,23 @@ def test_each_leg_has_a_level_of_its_own():
     """
     layout = inverted_u()
     found = flown(layout, steady(1200))
-    assert found.history.tank.tolist() == [0, 0]
+    assert found.history.tankage.tank.tolist() == [0, 0]
     over_floor = np.sort(found.history.level[-1]) + 0.5 * TOP
     assert over_floor == pytest.approx([0.0, TALL], abs=BORE)
     assert over_floor[1] == pytest.approx(TALL, abs=1e-9)
     told = moments(layout, found)["flights"][0]
     (way,) = told["basins"]
-    mesh = tank_mesh(layout.tanks["main"])
-    corners = mesh.vertices[mesh.faces]
+    (vessel,) = found.history.tankage.vessels
+    corners = vessel.mesh.vertices[vessel.mesh.faces]
     floors = np.flatnonzero(corners[:, :, 2].max(axis=1) < -0.49 * TOP)
     far = corners[floors, :, 1].mean(axis=1) > 0.0
     high = np.array([told["level"][-1][ord(way[0][face]) - ord("0")] for face in floors])
     assert ((high + 0.5 * TOP > 0.5 * TALL) == far).all()
     assert set(far.tolist()) == {True, False}
+    (near, full) = sorted(found.surfaces_at_reserve["main"], key=lambda rim: rim[0, 2])
+    assert full[:, 2] + 0.5 * TOP == pytest.approx(TALL, abs=1e-9)
+    assert near[:, 2].max() < full[:, 2].min() - 0.01
+    assert full[:, 1].min() > 0.0 > near[:, 1].max()
 
 
 @pytest.mark.outside(HAND, quantity="timer of a tank with two legs")
@@ -260,6 +236,28 @@ def test_an_arm_without_a_vent_keeps_its_air():
     assert trapped.trapped == pytest.approx(LEG, rel=0.01)
     assert trapped.holds == pytest.approx(whole - LEG, rel=0.01)
     assert free.trapped < 0.02 * whole
+
+
+@pytest.mark.outside("hand: arms of a litre each over a floor of 0.6 L", quantity="air kept")
+@pytest.mark.parametrize(
+    ("openings", "roll", "kept"),
+    [
+        ([(0, -0.07, 0.0579)], 0, LEG),  # at the top of one arm
+        ([(0, -0.07, 0.0079)], 0, LEG + 0.5 * LEG),  # half way down that arm
+        ([(0, -0.07, 0.0079), (0, 0.07, 0.0579)], 0, 0.5 * LEG),
+        ([(0, 0, -0.0421)], 0, 2.0 * LEG),  # in the floor's roof
+        ([(0, 0, -0.0421)], 180, 0.0158 * 0.19 * LONG),  # turned over, between the arms
+        ([(0, 0, -0.0579)], 180, 0.0),  # turned over, in the roof
+    ],
+)
+def test_air_that_openings_keep(openings, roll, kept):
+    """Of a U-tube each arm keeps what no opening lets out of it, on its feet and on its head."""
+    tank = on_the_ground(U_TUBE, port=(0, -70, 57.9)).tanks["main"]
+    whole = 0.19 * LONG * 0.0158 + 2.0 * LEG
+    found, top = gas_kept(tank, openings, down_at(roll=np.radians(roll)))
+    assert found * whole == pytest.approx(kept, abs=1e-9 * whole)
+    if roll == 0 and len(openings) == 1:
+        assert top[1] > 0.0 or openings[0][1] == 0
 
 
 @pytest.mark.outside("hand: the leg that is fed fills first", quantity="fuel filled in")

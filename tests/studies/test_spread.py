@@ -8,7 +8,7 @@ import pytest
 from scipy.optimize import brentq
 from scipy.stats import norm
 
-from plumbing.checks.run import limits_in_force
+from plumbing.checks.limits import limits_in_force
 from plumbing.errors import UsageError
 from plumbing.hydraulics.compile import compile_suction
 from plumbing.layout import read

@@ -18,8 +18,8 @@ from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
 from plumbing.checks.words import called
 from plumbing.model.fields import Vector
 from plumbing.model.tank import Port
-from plumbing.simulation.levels import down_at, height, share_above
-from plumbing.units import show
+from plumbing.simulation.levels import down_at, gas_kept
+from plumbing.units import show, show_point
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "common practice"
@@ -36,11 +36,11 @@ def find(case: Case, limit: float) -> Says:
             exits = [_opening(header.ports[name]) for name in air_exits(case, fill, header.name)]
             if not exits:
                 continue
-            trapped = share_above(header, max(height(point, down) for point in exits), down)
+            trapped, top = gas_kept(header, exits, down)
             if trapped > limit:
                 what = (
                     f"Filling at {called('fill port', fill.port)}, air leaves {header.name} below "
-                    f"its top: {show(trapped, 'share')} of it stays air."
+                    f"its roof at {show_point(top)}: {show(trapped, 'share')} of it stays air."
                 )
                 figures = Figure(trapped, "share"), Figure(limit, "share")
                 yield Found(header.name, what, *figures, "ports", (fill.port,))

@@ -44,8 +44,9 @@ def find(case: Case, limit: float) -> Says:
 
 def _said(case: Case, one: Accepted) -> Sequence[Found | Lacking | NotComputed]:
     """All that the check says of what is accepted; its results are computed already."""
+    from plumbing.checks.limits import limits_in_force
     from plumbing.checks.registry import checks
-    from plumbing.checks.run import asked, limits_in_force
+    from plumbing.checks.run import asked
 
     check = next(check for check in checks() if check.name == one.check)
     return asked(check, case, limits_in_force(case.layout)[check.name])

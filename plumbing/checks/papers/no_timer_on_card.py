@@ -5,11 +5,12 @@ Cure: Set the timer from the usable fuel less the reserve, and write both on the
 
 Bad::
 
-    papers: {timer: null, usable-on-card: no}
+    stage: flown
+    papers: {timer: null, usable-on-card: open}
 
 Good::
 
-    papers: {timer: 6 min, usable-on-card: yes}
+    papers: {timer: 6 min, usable-on-card: done 2026-05-01 by builder}
 """
 
 from plumbing.checks.declared import declared

@@ -7,6 +7,7 @@ extinguisher.
 
 Bad::
 
+    stage: built
     papers: {placards: [fill, vent]}
 
 Good::
@@ -15,7 +16,8 @@ Good::
       placards: ["fill: kerosene + 5 % oil, max 1.5 L/min", vent, fuel shut-off, extinguisher]
 """
 
-from plumbing.checks.kit import Case, Found, Lacking, Says, Severity
+from plumbing.checks.kit import Case, Found, Open, Says, Severity
+from plumbing.model.statement import BUILT
 
 SEVERITY = Severity.ADVICE
 SOURCE = "common practice"
@@ -33,11 +35,8 @@ WANTED = {
 
 def find(case: Case, limit: float) -> Says:
     papers = case.layout.papers
-    if not papers.placards and "placards" not in papers.places:
-        yield Lacking("papers.placards", "papers")
-        return
     said = " / ".join(papers.placards).lower()
     missing = [name for name, words in WANTED.items() if not any(word in said for word in words)]
     if missing:
         what = f"There is no placard for: {', '.join(missing)}."
-        yield Found("papers", what, field="placards")
+        yield Found("papers", what, field="placards", open=Open("papers.placards", BUILT))

@@ -5,13 +5,14 @@ Cure: A self-closing valve and a cap, tested under vacuum; or fill at the vented
 
 Bad::
 
+    stage: bench-tested
     fill-ports:
-      fill: {leak-tested: no}
+      fill: {leak-tested: open}
 
 Good::
 
     fill-ports:
-      fill: {leak-tested: yes}
+      fill: {leak-tested: done 2026-05-01 by builder}
 """
 
 from plumbing.checks.declared import declared

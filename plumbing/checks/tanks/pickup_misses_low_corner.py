@@ -24,7 +24,8 @@ from plumbing.model.meshes import tank_mesh
 from plumbing.model.tank import Tank
 from plumbing.physics.arrays import Array
 from plumbing.simulation.levels import down_at
-from plumbing.simulation.vessel import HOLLOW, basin_of
+from plumbing.simulation.room import HOLLOW, room_of
+from plumbing.simulation.vessel import basin_of
 from plumbing.units import show
 
 SEVERITY = Severity.FAULT
@@ -67,7 +68,8 @@ def find(case: Case, limit: float) -> Says:
 
 def _over_its_floor(tank: Tank, end: Array, down: Array) -> tuple[Array, Array]:
     """Height of a pickup (D, 3) [m] over the lowest corner of its pocket, and what is below it."""
-    found, every = pockets(tank_mesh(tank), down, HOLLOW), np.arange(len(down))
+    room, every = room_of(tank), np.arange(len(down))
+    found = pockets(room.mesh, down, HOLLOW, room.wide)
     basin = basin_of(found, end)
     level = -np.einsum("di,di->d", down, end)
     below, pool = found.below(level, basin, every)

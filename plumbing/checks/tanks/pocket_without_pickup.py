@@ -1,9 +1,10 @@
 """Fuel stays in a pocket of a tank that its pickup does not reach.
 
 Why: Over a wing tube or round a duct a tank has legs. What lies in the other leg cannot flow to
-the pickup as long as the ridge between them stands above it: the engine stops with fuel on board.
-Cure: Fit a second pickup in that pocket, join the pockets by a cross tube at the bottom, or turn
-the tank over so that they are one.
+the pickup as long as the ridge between them stands above it, and small holes in a baffle let fuel
+through more slowly than it is burnt: the engine stops with fuel on board.
+Cure: Fit a second pickup in that pocket, join the pockets by a cross tube at the bottom, turn the
+tank over so that they are one, or bore larger holes at the bottom of the baffle.
 
 Bad::
 
@@ -39,7 +40,8 @@ Good::
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
 from plumbing.checks.words import called
 from plumbing.results import got
-from plumbing.units import show
+from plumbing.simulation.flight_result import PocketLeft
+from plumbing.units import show, show_point
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice: a main should give all but a twentieth of its fuel"
@@ -54,13 +56,17 @@ def find(case: Case, limit: float) -> Says:
         place = flight.dry_run.tanks.index(one.tank)
         share = one.volume / float(flight.dry_run.volume[0, place])
         if share > limit:
-            x, y, z = (show(value, "length", 3) for value in one.at)
             yield Found(
                 one.tank,
                 f"When {ends}, {show(one.volume, 'volume', 2)} are still in the pocket of "
-                f"{one.tank} at x {x}, y {y}, z {z}; a ridge {show(one.ridge, 'length', 2)} high "
-                "parts it from the pickup.",
+                f"{one.tank} at {show_point(one.at)}; {_parted(one)}.",
                 Figure(share, "share"),
                 Figure(limit, "share"),
                 field="shape",
             )
+
+
+def _parted(pocket: PocketLeft) -> str:
+    if pocket.baffled:
+        return "the holes of a baffle let it through too slowly"
+    return f"a ridge {show(pocket.ridge, 'length', 2)} high parts it from the pickup"

@@ -9,13 +9,14 @@ failure means.
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 from typing import Any
 
 from plumbing import units
+from plumbing.model.measured import MEASURES, Measured
 from plumbing.report.words import figure, sentence
 from plumbing.studies.bench import Predictions, Reading
 
@@ -26,7 +27,7 @@ _WHOLE = {"left-over": "all tanks", "fill-volume": "every fill port", "drain-tim
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One value to read."""
+    """One value to read, or the reading that the layout file has already."""
 
     words: str
     expected: str
@@ -35,6 +36,8 @@ class Row:
     rule: str
     how: str
     reaches: bool
+    read: str
+    passed: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +56,8 @@ class Card:
         Cautions, and what to do.
     rows : tuple of Row
         What is read.
+    signed : tuple of str
+        Day, name and instrument of the readings that there are already.
     """
 
     number: int
@@ -66,11 +71,21 @@ class Card:
     hands: tuple[str, ...]
     steps: tuple[str, ...]
     rows: tuple[Row, ...]
+    signed: tuple[str, str, str]
 
 
-def bench_cards(found: tuple[Reading, ...]) -> tuple[Card, ...]:
-    """Cards of all tests of a layout, in the order in which they are done."""
-    return tuple(_card(number, *one, found) for number, one in enumerate(_tests(), start=1))
+def bench_cards(found: tuple[Reading, ...], measured: Iterable[Measured] = ()) -> tuple[Card, ...]:
+    """Cards of all tests of a layout, in the order in which they are done.
+
+    Parameters
+    ----------
+    found : tuple of Reading
+        What is to be read.
+    measured : iterable of Measured
+        What was read already.
+    """
+    done = tuple(measured)
+    return tuple(_card(number, *one, found, done) for number, one in enumerate(_tests(), start=1))
 
 
 def by_test(found: tuple[Reading, ...]) -> Iterator[tuple[int, Reading]]:
@@ -95,9 +110,16 @@ def _tests() -> list[tuple[str, dict[str, Any]]]:
     return [(name, one) for name, one in _table().items() if name != "hands"]
 
 
-def _card(number: int, name: str, test: dict[str, Any], found: tuple[Reading, ...]) -> Card:
+def _card(
+    number: int,
+    name: str,
+    test: dict[str, Any],
+    found: tuple[Reading, ...],
+    measured: tuple[Measured, ...],
+) -> Card:
+    own = [one for one in measured if one.what in test["reads"]]
     rows = [
-        _row(words, one)
+        _row(words, one, own)
         for what, words in test["reads"].items()
         for one in found
         if one.what == what
@@ -114,10 +136,19 @@ def _card(number: int, name: str, test: dict[str, Any], found: tuple[Reading, ..
         hands=tuple(_table()["hands"][hand] for hand in test["hands"]),
         steps=tuple(test["steps"]),
         rows=tuple(rows),
+        signed=(_each(one.on for one in own), _each(one.by for one in own), _with(own)),
     )
 
 
-def _row(words: str, one: Reading) -> Row:
+def _each(texts: Iterable[str | None]) -> str:
+    return ", ".join(dict.fromkeys(filter(None, texts)))
+
+
+def _with(readings: list[Measured]) -> str:
+    return _each(one.instrument for one in readings)
+
+
+def _row(words: str, one: Reading, measured: list[Measured]) -> Row:
     place = one.part or one.state or _WHOLE.get(one.what, "the system")
     mark, value = one.mark, one.figure
     reaches = bool(mark and value and not all(map(mark.passes, _ends(one))))
@@ -129,7 +160,26 @@ def _row(words: str, one: Reading) -> Row:
         rule="" if mark is None else mark.rule,
         how=one.how,
         reaches=reaches,
+        **_read(one, measured),
     )
+
+
+def _read(one: Reading, measured: list[Measured]) -> dict[str, str]:
+    """The last reading of the file for it, and whether it passed."""
+    same = [x for x in measured if (x.what, x.part or "", x.state or "") == _key(one)]
+    kind = MEASURES[one.what]
+    value: float | None = getattr(same[-1], kind) if same else None
+    if value is None:
+        return {"read": "", "passed": ""}
+    met = None if one.mark is None else one.mark.met_by(value, same[-1].at_flow)
+    return {
+        "read": units.show(value, kind),
+        "passed": {True: "yes", False: "NO", None: ""}[met],
+    }
+
+
+def _key(one: Reading) -> tuple[str, str, str]:
+    return one.what, one.part, one.state
 
 
 def _ends(one: Reading) -> list[float]:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
+from plumbing.checks.limits import limits_in_force
 from plumbing.checks.pass_marks import pass_marks
-from plumbing.checks.run import limits_in_force
 from plumbing.drawing import elevation, schematic
 from plumbing.drawing.export import paper_size
 from plumbing.errors import UsageError
@@ -35,6 +35,7 @@ from plumbing.report.sheets.ground import ground_sheets
 from plumbing.report.sheets.missing import missing
 from plumbing.report.sheets.revision import revision
 from plumbing.report.sheets.sources import sources
+from plumbing.report.sheets.stages import stages, verdicts
 from plumbing.report.sheets.tank_sheet import tank_sheets
 from plumbing.report.subject import Subject
 from plumbing.report.words import CAUTION, version
@@ -51,8 +52,8 @@ JOB = (
     "Not modelled: sloshing within a tank, walls that give, tubes that collapse, fuel and air "
     "that mix to foam, wear, dirt beyond the stated drops, and anything the file does not say. "
     "Gas is taken as incompressible at these small pressures, but in tanks without an open outlet.",
-    "Nothing here has been measured. Every figure that matters for safety has a box for the "
-    "measured value: the bench test decides, not this paper.",
+    "Figures are computed; what was measured stands under Stages and evidence. Every figure that "
+    "matters for safety has a box for the measured value: the bench decides, not this paper.",
 )
 
 
@@ -79,6 +80,8 @@ def contents(subject: Subject, paper: str = "a4") -> dict[str, Any]:
         "verdict": subject.verdict(),
         "worst": subject.mark,
         "summary": subject.summary(),
+        "verdicts": typeset(verdicts(subject)),
+        "stages": [typeset(one) for one in stages(subject)[1:]],
         "taken_on": [text(words) for words in subject.taken_on()],
         "job": JOB,
         "caution": CAUTION,
@@ -144,14 +147,14 @@ def _note(note: Noted) -> dict[str, Any]:
 
 def _drawings(subject: Subject, paper: str) -> list[dict[str, str | float]]:
     case, causes = subject.examined.case, subject.examined.causes
-    date, levels = subject.date, subject.reserve_levels()
+    date, surfaces = subject.date, subject.reserve_surfaces()
     drawn: list[dict[str, str | float]] = [
         {"title": "Schematic", "svg": schematic(case.layout, case.survey, causes, date=date)}
     ]
     for view, title in (("plan", "Plan"), ("side", "Side elevation"), ("front", "Cross view")):
         try:
             svg = elevation(
-                case.layout, case.survey, view, causes, levels=levels, date=date, paper=paper
+                case.layout, case.survey, view, causes, surfaces=surfaces, date=date, paper=paper
             )
         except UsageError as why:
             drawn.append({"title": title, "missing": text(str(why))})
@@ -188,7 +191,10 @@ def _cards(subject: Subject, predicted: Predictions) -> dict[str, Any]:
     case = subject.examined.case
     layout = case.layout
     return {
-        "bench": [_card(one) for one in bench_cards(readings(predicted, pass_marks(case)))],
+        "bench": [
+            _card(one)
+            for one in bench_cards(readings(predicted, pass_marks(case)), layout.measured.values())
+        ],
         "missing": [typeset(one) for one in missing(predicted.missing)],
         "order": [text(name) for name, _ in predicted.run.order] if known(predicted.run) else [],
         "trapped": [[text(name), volume] for name, volume in trapped(predicted)],
@@ -215,9 +221,19 @@ def _card(card: Card) -> dict[str, Any]:
         "seen": card.seen,
         "fails": card.fails,
         "rows": [
-            [text(one.words), one.expected, one.band, one.limit, one.rule, text(one.how)]
+            [
+                text(one.words),
+                one.expected,
+                one.band,
+                one.limit,
+                one.rule,
+                text(one.how),
+                one.read,
+                one.passed,
+            ]
             for one in card.rows
         ],
+        "signed": [text(words) for words in card.signed],
         "reaches": any(one.reaches for one in card.rows),
     }
 

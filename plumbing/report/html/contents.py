@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from plumbing import units
 from plumbing.checks.case import Case
-from plumbing.checks.run import limits_in_force
+from plumbing.checks.limits import limits_in_force
 from plumbing.report.html.figures import Chart, flight_charts, stairs
 from plumbing.report.schedules import schedules
 from plumbing.report.schedules.table import Table
@@ -16,6 +16,7 @@ from plumbing.report.sheets.ground import ground_sheets
 from plumbing.report.sheets.missing import missing
 from plumbing.report.sheets.revision import revision
 from plumbing.report.sheets.sources import sources
+from plumbing.report.sheets.stages import stages
 from plumbing.report.subject import Subject
 from plumbing.results import NotComputed
 from plumbing.units import clock
@@ -83,6 +84,7 @@ def tables_of(subject: Subject) -> list[tuple[str, list[Table]]]:
     flight += [balanced] if balanced is not None else []
     building = [listed[name] for name in ("tanks", "lines", "fittings", "passages")]
     sections = [
+        ("Stages and evidence", stages(subject)),
         ("Changes", revision(subject.since)),
         ("Flight and balance", flight),
         ("Peak flow", peak),

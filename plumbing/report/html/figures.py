@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from plumbing import units
 from plumbing.checks.case import Case
-from plumbing.checks.run import limits_in_force
+from plumbing.checks.limits import limits_in_force
 from plumbing.drawing.charts import Limit, Series, chart
 from plumbing.drawing.stairs import stair
 from plumbing.drawing.text import clean

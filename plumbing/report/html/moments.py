@@ -14,7 +14,7 @@ from plumbing.physics.arrays import Array, Indices
 from plumbing.results import NotComputed, known
 from plumbing.simulation.flight_result import Flown, History
 from plumbing.simulation.profile import Profile
-from plumbing.simulation.vessel import pockets_of
+from plumbing.simulation.vessel import Vessel
 
 MOST = 500  # moments kept of each flight
 _ML, _KILO, _ML_PER_MIN, _MM = 1e6, 1e-3, 6e7, 1e3
@@ -45,7 +45,7 @@ def moments(layout: Layout, flown: Flown | NotComputed) -> dict[str, Any]:
     return {
         "tanks": [_tank(layout, name) for name in history.tanks],
         "pumps": [clean(name) for name in history.pumps],
-        "flights": [_flight(layout, *run) for run in runs],
+        "flights": [_flight(*run) for run in runs],
     }
 
 
@@ -59,9 +59,9 @@ def _tank(layout: Layout, name: str) -> dict[str, Any]:
     }
 
 
-def _flight(layout: Layout, name: str, history: History, profile: Profile) -> dict[str, Any]:
+def _flight(name: str, history: History, profile: Profile) -> dict[str, Any]:
     kept = _kept(history)
-    down, index = np.unique(history.down[kept], axis=0, return_inverse=True)
+    tanks, (ways, way) = history.tankage, np.unique(history.direction[kept], return_inverse=True)
     names = [clean(word) for word in dict.fromkeys(profile.phase)]
     of_phase = {word: place for place, word in enumerate(names)}
     data: dict[str, Any] = {
@@ -69,11 +69,11 @@ def _flight(layout: Layout, name: str, history: History, profile: Profile) -> di
         "time": _list(history.time[kept], 2),
         "phases": names,
         "phase": [of_phase[clean(profile.phase[place])] for place in history.stretch[kept]],
-        "directions": [_list(one, 5) for one in down],
-        "direction": index.ravel().tolist(),
+        "directions": [_list(one, 5) for one in tanks.down[ways]],
+        "direction": way.tolist(),
         "volume": _table(_ML * history.volume[kept], 1),
-        "tank": history.tank.tolist(),
-        "basins": _basins(layout, history, down),
+        "tank": tanks.tank.tolist(),
+        "basins": [[_begins(one, way) for one in tanks.vessels] for way in ways.tolist()],
         "level": _table(history.level[kept], 5),
         "suction": _table(_KILO * history.suction[kept], 3),
         "flow": _table(_ML_PER_MIN * history.flow[kept], 1),
@@ -93,20 +93,11 @@ def _kept(history: History) -> Indices:
     return np.sort(np.concatenate([2 * steps, 2 * steps + 1]))
 
 
-def _basins(layout: Layout, history: History, down: Array) -> list[list[str]]:
-    """Pocket in which each face of each tank begins, a character each from 0 on, shape (D, T).
-
-    Nothing for a tank that has but one.
-    """
-    columns = []
-    for name in history.tanks:
-        parted = pockets_of(tank_mesh(layout.tanks[name]), down)
-        columns.append([""] * len(down) if parted is None else [_word(row) for row in parted.face])
-    return [list(row) for row in zip(*columns, strict=True)]
-
-
-def _word(basins: Indices) -> str:
-    return "".join(chr(ord("0") + basin) for basin in basins.tolist())
+def _begins(vessel: Vessel, direction: int) -> str:
+    """Pocket in which each face of a tank begins, a character each from 0 on; empty for but one."""
+    if vessel.pools is None:
+        return ""
+    return "".join(chr(ord("0") + pocket) for pocket in vessel.begins(direction).tolist())
 
 
 def _round(value: float, places: int = 1) -> float:

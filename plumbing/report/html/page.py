@@ -23,6 +23,7 @@ from plumbing.report.html.moments import moments
 from plumbing.report.schedules.table import Table
 from plumbing.report.subject import Subject
 from plumbing.report.words import CAUTION, MEANING, shown, version
+from plumbing.results import known
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -63,12 +64,13 @@ def html_page(subject: Subject, live: str = "") -> str:
         "title": clean(case.layout.title) or "untitled",
         "subject": subject,
         "summary": subject.summary(),
+        "due": subject.due(),
         "taken_on": subject.taken_on(),
         "verdict": subject.verdict(),
         "worst": subject.mark,
         "figures": figures,
         "solid": _solid(subject),
-        "insides": _model(subject, insides(case.layout)),
+        "insides": _insides(subject),
         "groups": findings_of(subject, drawn),
         "counts": [(str(one), number, MEANING[one]) for one, number in subject.counts()],
         "tiles": tiles(subject),
@@ -186,8 +188,8 @@ def _elevation(survey: Survey, subject: Subject, key: str) -> str:
     """A view to scale, or nothing where the layout is too large for one."""
     case = subject.examined.case
     try:
-        causes, levels = subject.examined.causes, subject.reserve_levels()
-        return elevation_inset(case.layout, survey, key, causes, levels, f"{key}-")
+        causes, surfaces = subject.examined.causes, subject.reserve_surfaces()
+        return elevation_inset(case.layout, survey, key, causes, surfaces, f"{key}-")
     except UsageError:
         return ""
 
@@ -199,6 +201,14 @@ def _solid(subject: Subject) -> str:
         return _model(subject, solids(case.layout, case.survey))
     except UsageError:
         return ""
+
+
+def _insides(subject: Subject) -> str:
+    """The rooms of the tanks for the fuel in them, likewise; nothing without a flight."""
+    case = subject.examined.case
+    if not known(case.flight):
+        return ""
+    return _model(subject, insides(case.layout, case.flight.history.tankage))
 
 
 def _model(subject: Subject, shown: tuple[Shown, ...]) -> str:

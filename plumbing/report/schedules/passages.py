@@ -71,7 +71,7 @@ def _hole(former: Former, passage: Passage) -> tuple[Cell, ...]:
         None if passage.grommet is None else passage.grommet * MM,
         clear(passage) * MM,
         passage.edge or "not stated",
-        {True: "yes", False: "no", None: "not stated"}[passage.sealed],
+        passage.sealed.words,
         edge,
     )
 

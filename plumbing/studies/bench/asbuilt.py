@@ -22,7 +22,6 @@ from plumbing.studies.bench.predictions import predict
 from plumbing.studies.bench.values import Mark, Marks, Prediction, Predictions
 
 Verdict = Literal["inside", "above", "below", "not predicted", "no value"]
-_LEAST_FLOW = 0.95  # of the flow a limit holds at: a reading at less does not prove it
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,7 +155,7 @@ def _compared(cases: _Cases, measured: Measured) -> Compared:
     if written is None:
         return Compared(measured, None, prediction, "no value", mark)
     value = Figure(written, kind)
-    passes = _passes(mark, measured, written)
+    passes = None if mark is None else mark.met_by(written, measured.at_flow)
     if prediction is None:
         said = suspects(measured.what, True) if passes is False else None
         missing = case.predictions.missing
@@ -181,14 +180,6 @@ def _verdict(figure: Figure, value: float) -> Verdict:
     low = figure.value if figure.low is None else figure.low
     high = figure.value if figure.high is None else figure.high
     return "above" if value > high else "below" if value < low else "inside"
-
-
-def _passes(mark: Mark | None, measured: Measured, value: float) -> bool | None:
-    """Whether a value meets its mark; None where it was read at too little flow to tell."""
-    if mark is None:
-        return None
-    told = mark.flow is None or (measured.at_flow or mark.flow) >= _LEAST_FLOW * mark.flow
-    return mark.passes(value) if told or not mark.passes(value) else None
 
 
 def _place(case: _Case, measured: Measured) -> str | None:

@@ -11,6 +11,7 @@ from plumbing.simulation.filling_result import Filled
 from plumbing.simulation.flight_result import Flown
 
 SHARE = 0.2  # how far fuel that stays, trapped air and pressures while filling may lie off [-]
+_LEAST_FLOW = 0.95  # of the flow a limit holds at: a reading at less does not prove it
 VOLUME = 0.03  # how far the volume of a built tank may lie off [-]
 
 
@@ -110,6 +111,11 @@ class Mark:
         """Whether a reading [SI] meets it."""
         enough = self.least is None or value >= self.least
         return enough and (self.most is None or value <= self.most)
+
+    def met_by(self, value: float, at_flow: float | None) -> bool | None:
+        """Whether a reading [SI] meets it; None where it was read at too little flow to tell."""
+        told = self.flow is None or (at_flow or self.flow) >= _LEAST_FLOW * self.flow
+        return self.passes(value) if told or not self.passes(value) else None
 
     def words(self) -> str:
         """The limit as a card says it."""

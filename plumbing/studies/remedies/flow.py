@@ -48,7 +48,7 @@ def wider_line(case: Computed) -> Iterator[Proposal]:
     least = min(layout.tube_of(line).inside_diameter for line in suction)
     narrow = [x for x in suction if layout.tube_of(x).inside_diameter < least + 1e-6]
     now = layout.tube_of(narrow[0])
-    wider = _next_wider(layout, now)
+    wider = next_wider(layout, now)
     if wider is None:
         return
     mass = sum(
@@ -66,7 +66,7 @@ def wider_line(case: Computed) -> Iterator[Proposal]:
     )
 
 
-def _next_wider(layout: Layout, tube: Tube) -> Tube | None:
+def next_wider(layout: Layout, tube: Tube) -> Tube | None:
     """The next bore on the shelf that stands kerosene, of the same material where there is one."""
     wider = [
         x
@@ -115,7 +115,7 @@ def fine_pore(case: Computed) -> Iterator[Proposal]:
         tanks = dict(layout.tanks)
         for reference in teed.ports:
             name, port = split_port(reference)
-            ports = {**tanks[name].ports, port: _with_pores(tanks[name].ports[port])}
+            ports = {**tanks[name].ports, port: with_pores(tanks[name].ports[port])}
             tanks[name] = replace(tanks[name], ports=ports)
         yield Proposal(
             change=f"fine-pore pickups of {in_unit(_PORE, 'length', 'um'):g} um at "
@@ -127,7 +127,8 @@ def fine_pore(case: Computed) -> Iterator[Proposal]:
         )
 
 
-def _with_pores(port: Port) -> Port:
+def with_pores(port: Port) -> Port:
+    """A port with a fine-pore pickup, otherwise as it was."""
     own = port.pickup or Pickup(kind="fixed")
     swings = own.kind == "clunk" or own.swings
     made = replace(

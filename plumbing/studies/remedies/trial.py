@@ -9,6 +9,7 @@ from plumbing.simulation.computed import Computed
 from plumbing.stopping import going
 from plumbing.studies.remedies.flow import equal_branches, fine_pore, slower_filling, wider_line
 from plumbing.studies.remedies.parts import larger_header, lower_pump, open_joints
+from plumbing.studies.remedies.pockets import cross_tube, second_pickup, turned_over
 from plumbing.studies.remedies.proposal import Proposal
 from plumbing.studies.remedies.tanks import longer_clunk, moved_tank, other_order
 from plumbing.studies.remedies.vents import cap_second_vent, chain_teed, vent_loop
@@ -25,6 +26,9 @@ _ALL = (
     vent_loop,
     slower_filling,
     longer_clunk,
+    cross_tube,
+    second_pickup,
+    turned_over,
     moved_tank,
     other_order,
 )

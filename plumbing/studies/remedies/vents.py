@@ -127,8 +127,8 @@ def without_idle_tees(layout: Layout) -> Layout:
 
 def _joined(layout: Layout, tee: str, one: Line, other: Line) -> Layout:
     """Two lines made one through the place of a tee, of the first one's tube."""
-    first = one if split_port(one.to)[0] == tee else _turned(one)
-    second = other if split_port(other.from_)[0] == tee else _turned(other)
+    first = one if split_port(one.to)[0] == tee else written_back(one)
+    second = other if split_port(other.from_)[0] == tee else written_back(other)
     cut = (
         None
         if one.cut_length is None or other.cut_length is None
@@ -148,7 +148,7 @@ def _joined(layout: Layout, tee: str, one: Line, other: Line) -> Layout:
     return replace(layout, lines={**lines, one.name: made}, tees=tees)
 
 
-def _turned(line: Line) -> Line:
+def written_back(line: Line) -> Line:
     """The same line written from its other end."""
     return replace(
         line,
