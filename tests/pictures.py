@@ -13,6 +13,7 @@ from plumbing import api
 from plumbing.drawing import elevation, to_png
 from plumbing.drawing.flight_plot import flight_plot
 from plumbing.drawing.tilt_plot import tilt_plot
+from plumbing.results import got
 
 ROOT = Path(__file__).parent.parent
 FOLDER = ROOT / "docs" / "pictures"
@@ -26,7 +27,8 @@ def _schematic(name: str) -> str:
 def _side(name: str) -> str:
     examined = api.check(ROOT / "layouts" / f"{name}.yaml")
     case = examined.case
-    return elevation(case.layout, case.survey, "side", examined.causes)
+    surfaces = got(case.flight).surfaces_at_reserve
+    return elevation(case.layout, case.survey, "side", examined.causes, surfaces=surfaces)
 
 
 def _flight(name: str) -> str:

@@ -22,7 +22,7 @@ def pickups(layout: Layout) -> Iterator[tuple[Tank, Port, Pickup]]:
 def clunks(layout: Layout) -> Iterator[tuple[Tank, Port, Pickup]]:
     """Pickups that swing on a hose: clunks, and fine-pore bodies hung like one."""
     for tank, port, pickup in pickups(layout):
-        if swings(pickup):
+        if pickup.hangs:
             yield tank, port, pickup
 
 
@@ -37,11 +37,6 @@ def clunk_hoses(layout: Layout) -> Iterator[tuple[Tank, Port, Hose | None]]:
     """Hoses of the pickups that swing; None where the file does not describe it."""
     for tank, port, pickup in clunks(layout):
         yield tank, port, pickup.hose
-
-
-def swings(pickup: Pickup) -> bool:
-    """Whether a pickup hangs on a hose and goes where the fuel goes."""
-    return pickup.kind == "clunk" or (pickup.kind == "fine-pore" and bool(pickup.swings))
 
 
 def pickup_ends(tank: Tank, port: Port, down: Array) -> Array | None:
@@ -64,8 +59,8 @@ def pickup_ends(tank: Tank, port: Port, down: Array) -> Array | None:
     pickup = port.pickup
     if pickup is None:
         return None
-    if not swings(pickup):
-        return np.tile(np.array(pickup.rest or port.opens_at or port.at), (len(down), 1))
+    if not pickup.hangs:
+        return np.tile(np.array(port.inner_end), (len(down), 1))
     if pickup.reach is None:
         return None
     clearance = 0.5 * (pickup.diameter or 0.0)

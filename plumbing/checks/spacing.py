@@ -5,8 +5,10 @@ from math import ceil
 
 from plumbing.checks.kit import Figure, Found
 from plumbing.checks.words import called, subject
-from plumbing.geometry.bodies import Gap
-from plumbing.geometry.moves import least_move
+from plumbing.geometry.bodies import Gap, shell
+from plumbing.geometry.inset import contains
+from plumbing.geometry.mesh import Mesh
+from plumbing.geometry.moves import FARTHEST, is_within, least_move, least_move_within
 from plumbing.model.layout import Layout
 from plumbing.model.structure import Zone
 from plumbing.network.space import Thing, between, place_words
@@ -55,6 +57,35 @@ def too_near(
             yield _found(layout, one, other, found, allowed, moves)
 
 
+def stands_out(layout: Layout, one: Thing, room: Mesh, allowed: float) -> Iterator[Found]:
+    """Find where a thing stands out of a room, or comes nearer to its skin than allowed.
+
+    Parameters as for `too_near`.
+    """
+    skin = shell(room)
+    if is_within(one.body, room, skin, allowed):
+        return
+    gap = between(one.body, skin)
+    assert gap is not None
+    out = not contains(room, one.body.points[0, :1])[0]
+    stands = "lies outside" if out else "crosses the skin of"
+    if not (out or gap.overlap):
+        stands = f"lies {show(gap.size, 'length')}, not {show(allowed, 'length')}, from the skin of"
+    move = least_move_within(one.body, room, allowed)
+    clear = (
+        f"moved {show(move[0], 'length')} {_WAYS[move[1]]} it is clear"
+        if move
+        else (f"no move of up to {show(FARTHEST, 'length')} along one axis clears it")
+    )
+    x, y, z = gap.at.tolist()
+    what = (
+        f"{subject(one.kind, one.name)} {stands} the airframe at {place_words(layout, (x, y, z))}; "
+        f"{clear}."
+    )
+    size = 0.0 if out else gap.size
+    yield Found(one.name, what, Figure(size, "length"), Figure(allowed, "length"), one.field)
+
+
 def _found(layout: Layout, one: Thing, other: Thing, gap: Gap, allowed: float, moves: str) -> Found:
     mover, still = (other, one) if moves == other.name else (one, other)
     far, way = least_move(mover.body, still.body, max(allowed, _MARGIN))
@@ -77,4 +108,6 @@ def _stands(gap: Gap, allowed: float) -> str:
 
 
 def _named(thing: Thing) -> str:
+    if thing.words:
+        return thing.words
     return thing.name if thing.kind == "zone" else called(thing.kind, thing.name)

@@ -1,6 +1,6 @@
 """Where things go in a view to scale: paper and scale, line numbers, names."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -87,14 +87,13 @@ def place_elevation(
     view: str = "side",
     causes: Sequence[Cause] = (),
     *,
-    levels: Mapping[str, float] | None = None,
     paper: str = "a4",
 ) -> Elevation:
     """Place an elevation without drawing it; arguments as for `elevation`."""
     if view not in views.AXES:
         raise UsageError(f"there is no view `{view}`; there are: {', '.join(views.AXES)}")
     axes = views.AXES[view]
-    seen = scene(layout, axes, levels)
+    seen = scene(layout, axes)
     size, room, fitted = _fit(view, seen.extent(layout, axes), paper)
     board = Board(room)
     spots = _spots(layout, fitted)
@@ -216,6 +215,8 @@ def _labels(
     """Places for the names: of large things inside or beside them, of small ones around them."""
     wanted: list[tuple[list[str], str, tuple[float, float], Box | None]] = []
     for solid in reversed(seen.solids):
+        if solid.kind in {"body", "assumed"}:
+            continue  # named with its place
         points = view.sheet(np.concatenate(solid.loops))
         outline = around([Box(x, y, x, y) for x, y in points])
         middle = (outline.left + outline.right) / 2, (outline.top + outline.bottom) / 2

@@ -1,9 +1,11 @@
 """Plan, side and front views to scale: tanks, lines, passages, zones, engine and CG."""
 
 from collections.abc import Mapping, Sequence
+from itertools import chain
 from pathlib import PurePath
+from types import MappingProxyType
 
-from plumbing.drawing import frame, marks, painting, rulers, sheet, views
+from plumbing.drawing import frame, inspected, marks, painting, rulers, sheet, views
 from plumbing.drawing.arranging import NAME, STRIP, Elevation, Named, place_elevation
 from plumbing.drawing.boxes import Box
 from plumbing.drawing.figures import mark_width
@@ -17,6 +19,7 @@ from plumbing.model.engine import Engine
 from plumbing.model.layout import Layout
 from plumbing.model.tank import Tank
 from plumbing.network import Survey
+from plumbing.physics.arrays import Array
 
 
 def elevation(
@@ -25,7 +28,7 @@ def elevation(
     view: str = "side",
     causes: Sequence[Cause] = (),
     *,
-    levels: Mapping[str, float] | None = None,
+    surfaces: Mapping[str, Sequence[Array]] = MappingProxyType({}),
     date: str = "",
     paper: str = "a4",
 ) -> str:
@@ -41,8 +44,9 @@ def elevation(
         Which way to look.
     causes : sequence of Cause
         Marked at the parts and explained in a legend.
-    levels : mapping of str to float, optional
-        Share of each tank's solid that holds fuel, level at rest [-]; drawn where given.
+    surfaces : mapping of str to sequence of Array
+        Outlines of the surfaces in each tank at landing reserve, shape (N, 3) each [m]; drawn
+        where given.
     date : str
         Date for the title block.
     paper : {"a4", "letter"}
@@ -53,13 +57,20 @@ def elevation(
     str
         SVG text, one user unit to the millimetre.
     """
-    placed = place_elevation(layout, view, causes, levels=levels, paper=paper)
-    return draw_elevation(placed, layout, survey, date=date)
+    placed = place_elevation(layout, view, causes, paper=paper)
+    return draw_elevation(placed, layout, survey, surfaces, date)
 
 
-def draw_elevation(placed: Elevation, layout: Layout, survey: Survey, *, date: str = "") -> str:
+def draw_elevation(
+    placed: Elevation,
+    layout: Layout,
+    survey: Survey,
+    surfaces: Mapping[str, Sequence[Array]],
+    date: str = "",
+) -> str:
     """Draw a placed view as SVG text."""
     view, room = placed.view, placed.room
+    looked_for = _looked_for(view, layout, survey, surfaces)
     legend_box, key_box, title_box = frame.strip_boxes(placed.size, STRIP)
     notes = {note.number: note for note in placed.notes}
     title = frame.Title(
@@ -74,11 +85,11 @@ def draw_elevation(placed: Elevation, layout: Layout, survey: Survey, *, date: s
     body = [
         painting.HATCHES,
         *frame.draw_rim(placed.size, STRIP),
-        sheet.group(_picture(placed, layout, survey), class_="view", fill=INK),
+        sheet.group(_picture(placed, layout, survey, looked_for), class_="view", fill=INK),
         sheet.group(rulers.draw_rulers(view, room), class_="rulers", fill=INK),
         sheet.group([_label(one, notes) for one in placed.labels], class_="labels", fill=INK),
         sheet.group(legend, class_="legend", fill=INK),
-        sheet.group(_key(placed, layout, survey, key_box), class_="key", fill=INK),
+        sheet.group(_key(placed, layout, survey, set(looked_for), key_box), class_="key", fill=INK),
         sheet.group(
             frame.draw_title(title, title_box, placed.size), class_="title-block", fill=INK
         ),
@@ -87,11 +98,31 @@ def draw_elevation(placed: Elevation, layout: Layout, survey: Survey, *, date: s
     return sheet.page(w, h, body, f"{views.WORDS[view.name]}: {clean(layout.title)}")
 
 
-def _picture(placed: Elevation, layout: Layout, survey: Survey) -> list[str]:
+def _looked_for(
+    view: View, layout: Layout, survey: Survey, surfaces: Mapping[str, Sequence[Array]]
+) -> dict[str, list[str]]:
+    """What an inspector looks for in the tanks, drawn, by its kind; kinds that are not left out."""
+    axes = view.axes
+    drawn = {
+        "reach": [inspected.draw_reach(view, one) for one in inspected.reaches(layout, axes)],
+        "reserve": [
+            inspected.draw_surface(view, *one) for one in inspected.surfaces(axes, surfaces)
+        ],
+        "opening": [
+            inspected.draw_opening(view, *one) for one in inspected.openings(layout, survey, axes)
+        ],
+    }
+    return {kind: shapes for kind, shapes in drawn.items() if shapes}
+
+
+def _picture(
+    placed: Elevation, layout: Layout, survey: Survey, looked_for: dict[str, list[str]]
+) -> list[str]:
     view = placed.view
     band = painting.draw_cg_range(view, layout, placed.room.top, placed.room.bottom)
     cg = [painting.draw_cg(view.point(at)) for at in [layout.aircraft.dry_cg] if at]
     parts = [*band, *(painting.draw_solid(view, solid) for solid in placed.scene.solids)]
+    parts += chain.from_iterable(looked_for.values())
     order = {name: number for number, name in enumerate(layout.lines, start=1)}
     for name, flat in placed.scene.runs.items():
         role = str(survey.lines[name].role)
@@ -144,9 +175,11 @@ def _label(one: Named, notes: dict[int, Cause]) -> str:
     return sheet.group(out, class_="label", data_part=clean(one.name))
 
 
-def _key(placed: Elevation, layout: Layout, survey: Survey, box: Box) -> list[str]:
+def _key(
+    placed: Elevation, layout: Layout, survey: Survey, looked_for: set[str], box: Box
+) -> list[str]:
     roles = [role for role in STROKES if any(str(u.role) == role for u in survey.lines.values())]
-    shown = {solid.kind for solid in placed.scene.solids}
+    shown = {solid.kind for solid in placed.scene.solids} | looked_for
     zones = [solid.note for solid in placed.scene.solids if solid.kind == "zone"]
     shown |= {"hot" if note in painting.HOT else "keep" for note in zones}
     shown |= {"cg"} if layout.aircraft.dry_cg else set()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -13,6 +13,7 @@ from plumbing.drawing.sheet import num
 from plumbing.findings import Cause
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
+from plumbing.physics.arrays import Array
 
 if TYPE_CHECKING:
     from xml.etree.ElementTree import Element
@@ -42,7 +43,12 @@ def schematic_inset(layout: Layout, survey: Survey, causes: Sequence[Cause], pre
 
 
 def elevation_inset(
-    layout: Layout, survey: Survey, view: str, causes: Sequence[Cause], prefix: str
+    layout: Layout,
+    survey: Survey,
+    view: str,
+    causes: Sequence[Cause],
+    surfaces: Mapping[str, Sequence[Array]],
+    prefix: str,
 ) -> str:
     """Plan or elevation alone, with how aircraft axes lie on it in data attributes."""
     placed = place_elevation(layout, view, causes)
@@ -59,7 +65,7 @@ def elevation_inset(
         "data-high": f"{seen.high:.6g}",
     }
     words = f"{views.WORDS[view]}: {layout.title}"
-    drawn = elevations.draw_elevation(placed, layout, survey)
+    drawn = elevations.draw_elevation(placed, layout, survey, surfaces)
     return _inset(drawn, shown, prefix, words[0].upper() + words[1:], axes)
 
 

@@ -1,6 +1,6 @@
 """The pieces of an elevation as SVG: solids, hatches, runs, markers, centre of gravity."""
 
-from plumbing.drawing import sheet
+from plumbing.drawing import inspected, sheet
 from plumbing.drawing.palette import INK, PAPER, RIM, stroke_of
 from plumbing.drawing.scene import Solid
 from plumbing.drawing.sheet import num
@@ -10,6 +10,7 @@ from plumbing.model.layout import Layout
 from plumbing.physics.arrays import Array
 
 Point = tuple[float, float]
+_KEY_ROWS = 7
 
 HOT = {"hot", "exhaust", "disc"}
 WARM, COOL = "#b3261e", "#5f6368"
@@ -17,8 +18,17 @@ _STYLES: dict[str, dict[str, sheet.Value]] = {
     "tank": {"fill": "#eef3f6", "stroke": INK, "stroke_width": 0.5},
     "header": {"fill": "#eef3f6", "stroke": INK, "stroke_width": 0.9},
     "body": {"fill": "#e4e4e0", "fill_opacity": 0.7, "stroke": RIM, "stroke_width": 0.3},
+    "airframe": {"fill": "none", "stroke": RIM, "stroke_width": 0.4},
+    "assumed": {
+        "fill": "#e4e4e0",
+        "fill_opacity": 0.35,
+        "stroke": RIM,
+        "stroke_width": 0.25,
+        "stroke_dasharray": "0.9 0.7",
+    },
     "former": {"fill": "#d8d2c6", "fill_opacity": 0.55, "stroke": RIM, "stroke_width": 0.25},
 }
+_TITLES = {"assumed": "body of assumed size:"}
 HATCHES = (
     '<defs><pattern id="hatch-hot" width="2" height="2" patternUnits="userSpaceOnUse" '
     f'patternTransform="rotate(45)"><path d="M0 0V2" stroke="{WARM}" stroke-width="0.5"/>'
@@ -55,13 +65,9 @@ def draw_solid(view: View, solid: Solid) -> str:
         if solid.kind == "former" and view.name == "front":
             style["fill_opacity"] = 0.1  # formers lie one behind the other there
         parts.append(loops_path(view, solid.loops, **style))
-    if solid.fuel:
-        parts.append(loops_path(view, solid.fuel, fill="#b9d3e2"))
-        outline: dict[str, sheet.Value] = {**_STYLES[solid.kind], "fill": "none"}
-        parts.append(loops_path(view, solid.loops, **outline))
     return sheet.group(
         parts,
-        title=f"{solid.kind} {clean(solid.name)} {solid.note}".strip(),
+        title=f"{_TITLES.get(solid.kind, solid.kind)} {clean(solid.name)} {solid.note}".strip(),
         id=sheet.slug(solid.kind, solid.name),
         class_=solid.kind,
         data_part=clean(solid.name),
@@ -154,7 +160,7 @@ def draw_cg(at: Point) -> str:
 
 
 def draw_key(roles: list[str], kinds: set[str], x: float, y: float) -> list[str]:
-    """Key of an elevation, in two columns."""
+    """Key of an elevation, in columns."""
     swatches = [
         ("tank", "tank", "eef3f6", INK),
         ("header", "header tank", "eef3f6", INK),
@@ -169,11 +175,14 @@ def draw_key(roles: list[str], kinds: set[str], x: float, y: float) -> list[str]
     if "hot" in kinds:
         rows.append((_zone_swatch("url(#hatch-hot)", WARM), "hot zone, disc"))
     if "keep" in kinds:
-        rows.append((_zone_swatch("url(#hatch-keep)", COOL), "zone to keep clear"))
+        rows.append((_zone_swatch("url(#hatch-keep)", COOL), "keep clear"))
     if "cg" in kinds:
         rows.append((draw_cg((3.5, 0.0)), "dry CG"))
     if "range" in kinds:
         rows.append((sheet.rect(0, -1.6, 7, 3.2, fill="#2e7d32", fill_opacity=0.2), "CG range"))
+    rows += [
+        (inspected.swatch(kind), words) for kind, words in inspected.WORDS.items() if kind in kinds
+    ]
     for role in roles:
         stroke = stroke_of(role)
         bar = sheet.line(
@@ -182,10 +191,10 @@ def draw_key(roles: list[str], kinds: set[str], x: float, y: float) -> list[str]
         )  # fmt: skip
         rows.append((bar, stroke.words))
     out = [sheet.write(x, y, "Key", 2.6, bold=True)]
-    half = max(6, -(-len(rows) // 2))
+    columns = 2 if len(rows) <= 2 * _KEY_ROWS else 3
     for place, (shape, words) in enumerate(rows):
-        column, row = divmod(place, half)
-        left, middle = x + column * 44, y + 4.0 + row * 5.0
+        column, row = divmod(place, _KEY_ROWS)
+        left, middle = x + column * 88 / columns, y + 4.0 + row * 4.4
         move = f"translate({num(left)} {num(middle)})"
         out.append(sheet.group([shape], transform=move))
         out.append(sheet.write(left + 9, middle + 0.9, words, 2.6, fill=INK))

@@ -1,22 +1,23 @@
 """What is to be seen in an elevation, in aircraft axes: solids, runs, markers."""
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import numpy as np
 
-from plumbing.geometry.cut import cut
-from plumbing.geometry.outline import liquid_silhouette, silhouette
+from plumbing.geometry.mesh import Mesh
+from plumbing.geometry.outline import silhouette
 from plumbing.geometry.route import filleted, sampled
+from plumbing.geometry.surface import surface
+from plumbing.geometry.swept import meshes
 from plumbing.model.layout import Layout, port_position, split_port
 from plumbing.model.line import Line
-from plumbing.model.meshes import solid_mesh, tank_mesh
-from plumbing.model.structure import Disc, Former, Run, Zone
+from plumbing.model.meshes import tank_mesh
+from plumbing.model.structure import Former, Run, Zone
 from plumbing.model.tank import Tank
+from plumbing.network.airframe import airframe
+from plumbing.network.room import body_of, zone_motion
+from plumbing.network.space import Thing, parts
 from plumbing.physics.arrays import Array
-
-_DOWN = np.array([0.0, 0.0, -1.0])
-_CLEAR = 1e-9
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -26,11 +27,10 @@ class Solid:
     Attributes
     ----------
     name, kind : str
-        Name; `tank`, `header`, `zone`, `body` or `former`.
+        Name; `tank`, `header`, `zone`, `airframe`, `former`, `body`, or `assumed`: a body of an
+        assumed size.
     loops : list of Array
         Outlines [m], shape (N, 2) each, filled together by the non-zero rule.
-    fuel : list of Array
-        Outlines of the fuel in it.
     note : str
         Kind of a zone, data of a tank.
     """
@@ -38,52 +38,30 @@ class Solid:
     name: str
     kind: str
     loops: list[Array]
-    fuel: list[Array] = field(default_factory=list)
     note: str = ""
 
 
-def tank_solid(tank: Tank, axes: Array, share: float | None) -> Solid:
-    """Outline of a tank, with the fuel of a share of its solid if one is given."""
-    mesh = tank_mesh(tank)
-    fuel: list[Array] = []
-    if share is not None and share > 0.0:
-        wet = min(share, 1.0) * mesh.volume
-        level = float(np.ravel(cut(mesh, _DOWN, moments=False).level_for(np.array([wet])))[0])
-        full = level >= mesh.bounds[1, 2] - _CLEAR
-        fuel = silhouette(mesh, axes) if full else liquid_silhouette(mesh, _DOWN, level, axes)
+def tank_solid(tank: Tank, axes: Array) -> Solid:
+    """Outline of a tank."""
     kind = "header" if tank.role == "header" else "tank"
-    return Solid(tank.name, kind, silhouette(mesh, axes), fuel)
+    return Solid(tank.name, kind, silhouette(tank_mesh(tank), axes))
+
+
+def part_solid(thing: Thing, axes: Array, stated: bool) -> Solid:
+    """Outline of a part's body, of the size that is stated or assumed."""
+    loops = silhouette(surface(thing.body), axes)
+    return Solid(thing.name, "body" if stated else "assumed", loops)
+
+
+def zone_mesh(zone: Zone) -> Mesh:
+    """Surface of a zone; of one that moves, in every place it goes through."""
+    still = surface(body_of(zone.body), flat_ends=isinstance(zone.body, Run))
+    return meshes(still, zone_motion(zone))
 
 
 def zone_solid(zone: Zone, axes: Array) -> Solid:
-    """Outline of a zone."""
-    body = zone.body
-    if isinstance(body, Disc):
-        loops = [_disc(body) @ axes.T]
-    elif isinstance(body, Run):
-        loops = [_ribbon(np.array(body.points) @ axes.T, body.diameter)]
-    else:
-        loops = silhouette(solid_mesh(body), axes)
-    return Solid(zone.name, "zone", loops, note=zone.kind)
-
-
-def _disc(disc: Disc) -> Array:
-    angles = np.linspace(0.0, 2 * np.pi, 49)[:-1]
-    ring = np.zeros((len(angles), 3))
-    first, second = [axis for axis in range(3) if axis != "xyz".index(disc.axis)]
-    ring[:, first] = disc.radius * np.cos(angles)
-    ring[:, second] = disc.radius * np.sin(angles)
-    points: Array = ring + np.array(disc.at)
-    return points
-
-
-def _ribbon(flat: Array, wide: float) -> Array:
-    """A run of points widened to a band; bends are cut square, which is enough for a drawing."""
-    along = np.gradient(flat, axis=0) if len(flat) > 1 else np.array([[1.0, 0.0]])
-    size = np.maximum(np.linalg.norm(along, axis=1, keepdims=True), 1e-12)
-    across = np.stack([-along[:, 1], along[:, 0]], axis=1) / size * wide / 2
-    band: Array = np.concatenate([flat + across, (flat - across)[::-1]])
-    return band
+    """Outline of a zone, with what it sweeps."""
+    return Solid(zone.name, "zone", silhouette(zone_mesh(zone), axes), note=zone.kind)
 
 
 def former_solid(former: Former, axes: Array) -> Solid:
@@ -165,7 +143,7 @@ def _aircraft(layout: Layout) -> list[tuple[float, float, float]]:
     return points + [(x, y, z) for x in limits or ()]
 
 
-def scene(layout: Layout, axes: Array, levels: Mapping[str, float] | None) -> Scene:
+def scene(layout: Layout, axes: Array) -> Scene:
     """Gather what a view shows."""
     formers = [
         former_solid(former, axes)
@@ -174,11 +152,11 @@ def scene(layout: Layout, axes: Array, levels: Mapping[str, float] | None) -> Sc
     ]
     zones = [zone_solid(zone, axes) for zone in layout.zones.values()]
     bodies = [
-        Solid(part.name, "body", silhouette(solid_mesh(body), axes))
-        for part in layout.parts()
-        if (body := getattr(part, "body", None)) is not None
+        part_solid(thing, axes, getattr(layout.part(thing.name), "body", None) is not None)
+        for thing in parts(layout)
     ]
-    shares = levels or {}
-    tanks = [tank_solid(tank, axes, shares.get(name)) for name, tank in layout.tanks.items()]
+    tanks = [tank_solid(tank, axes) for tank in layout.tanks.values()]
+    room = airframe(layout)
+    skin = [] if room is None else [Solid("airframe", "airframe", silhouette(room, axes))]
     runs = {name: line_run(layout, line) @ axes.T for name, line in layout.lines.items()}
-    return Scene([*formers, *zones, *bodies, *tanks], runs)
+    return Scene([*skin, *formers, *zones, *bodies, *tanks], runs)

@@ -7,6 +7,7 @@ import numpy as np
 
 from plumbing.drawing.painting import COOL, HOT, WARM
 from plumbing.drawing.palette import RIM, SOFT, stroke_of
+from plumbing.drawing.scene import zone_mesh
 from plumbing.drawing.text import clean
 from plumbing.errors import UsageError
 from plumbing.geometry.mesh import Mesh, mesh_of
@@ -15,14 +16,17 @@ from plumbing.geometry.pierced import pierced
 from plumbing.geometry.surface import ring_round, surface
 from plumbing.model.base import Named
 from plumbing.model.layout import Layout
-from plumbing.model.structure import Former, Passage, Run
+from plumbing.model.structure import Former, Passage
 from plumbing.network import Survey, space
+from plumbing.network.airframe import airframe
 from plumbing.network.former_holes import axes_of
 from plumbing.physics.arrays import Array
+from plumbing.simulation.tankage import Tankage
 
 MOST = 20_000  # convex pieces of all bodies: a million triangles, 50 MB as STL
 TANK = "#8fb6cc"  # fuel as the drawings have it, darker to be seen through
-KINDS = ("tanks", "parts", "lines", "formers", "zones")
+FUEL = "#2f7fae"
+KINDS = ("fuel", "tanks", "parts", "lines", "formers", "zones", "airframe")
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -62,7 +66,7 @@ def solids(layout: Layout, survey: Survey) -> tuple[Shown, ...]:
     UsageError
         They have more corners than a model can be made of.
     """
-    return (*plumbing(layout, survey), *_formers(layout), *_zones(layout))
+    return (*plumbing(layout, survey), *_formers(layout), *_zones(layout), *_airframe(layout))
 
 
 def plumbing(layout: Layout, survey: Survey) -> tuple[Shown, ...]:
@@ -75,6 +79,14 @@ def plumbing(layout: Layout, survey: Survey) -> tuple[Shown, ...]:
     """
     _refuse_too_many(layout)
     return (*_tanks(layout), *_parts(layout), *_lines(layout, survey))
+
+
+def insides(layout: Layout, tanks: Tankage) -> tuple[Shown, ...]:
+    """The room in each tank as a run has it, for what shows the fuel there."""
+    return tuple(
+        _shown("fuel", layout.tanks[one.name], "fuel", (FUEL, 1.0), one.mesh)
+        for one in tanks.vessels
+    )
 
 
 def _refuse_too_many(layout: Layout) -> None:
@@ -91,7 +103,7 @@ def _tanks(layout: Layout) -> Iterator[Shown]:
     for thing in space.tanks(layout):
         tank = layout.tanks[thing.name]
         words = "header tank" if tank.role == "header" else "tank"
-        yield _shown("tanks", tank, words, (TANK, 0.55), surface(thing.body))
+        yield _shown("tanks", tank, words, (TANK, 0.35), surface(thing.body))
 
 
 def _parts(layout: Layout) -> Iterator[Shown]:
@@ -115,10 +127,16 @@ def _formers(layout: Layout) -> Iterator[Shown]:
 
 
 def _zones(layout: Layout) -> Iterator[Shown]:
-    for zone, thing in space.zones(layout):
+    for zone in layout.zones.values():
         colour = WARM if zone.kind in HOT else COOL
-        mesh = surface(thing.body, flat_ends=isinstance(zone.body, Run))
-        yield _shown("zones", zone, f"zone, {zone.kind}", (colour, 0.25), mesh)
+        yield _shown("zones", zone, f"zone, {zone.kind}", (colour, 0.25), zone_mesh(zone))
+
+
+def _airframe(layout: Layout) -> Iterator[Shown]:
+    room = airframe(layout)
+    if room is not None:
+        row = layout.aircraft.place_of("airframe").line
+        yield Shown("airframe", "airframe", "airframe", row, RIM, 0.15, room)
 
 
 def _shown(group: str, item: Named, words: str, paint: tuple[str, float], mesh: Mesh) -> Shown:

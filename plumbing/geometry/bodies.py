@@ -87,6 +87,11 @@ def solid(mesh: Mesh, wall: float = 0.0) -> Body:
     return Body(mesh.vertices[mesh.faces], wall, skin=mesh)
 
 
+def shell(mesh: Mesh) -> Body:
+    """Surface of a mesh without what is in it."""
+    return Body(mesh.vertices[mesh.faces])
+
+
 def _is_convex(mesh: Mesh) -> bool:
     """Whether no corner stands before any face."""
     if len(mesh.vertices) > MOST_CORNERS:

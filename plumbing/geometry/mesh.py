@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike
 
-from plumbing.physics.arrays import Array, Indices
+from plumbing.physics.arrays import Array, Flags, Indices
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -48,6 +48,10 @@ class Mesh:
         """Centre of the bounding box [m], shape (3,)."""
         middle: Array = self.bounds.mean(axis=0)
         return middle
+
+    def only(self, chosen: Flags) -> "Mesh":
+        """Those of its faces that are chosen, shape (F,)."""
+        return Mesh(self.vertices, self.faces[chosen])
 
     @property
     def size(self) -> Array:

@@ -2,11 +2,13 @@
 
 import numpy as np
 
-from plumbing.geometry.bodies import Body, gap
+from plumbing.geometry.bodies import Body, gap, shell
+from plumbing.geometry.inset import contains
 from plumbing.geometry.mesh import Mesh
 from plumbing.physics.arrays import Array
 
 AXES = np.concatenate([np.eye(3), -np.eye(3)])
+STEP, FARTHEST = 1e-3, 60e-3  # of moves into a room [m]
 _BACK = 12  # tangents tried; four are usual
 
 
@@ -52,6 +54,39 @@ def _back(one: Body, other: Body, wanted: float, axis: Array, far: float) -> flo
             break
         far = max(far - (found.size - wanted) / slope, 0.0)
     return clear
+
+
+def least_move_within(body: Body, room: Mesh, wanted: float) -> tuple[float, int] | None:
+    """Shortest move of a body along one axis, in whole steps, after which it lies in a room.
+
+    Parameters
+    ----------
+    body : Body
+        The body.
+    room : Mesh
+        Closed solid to hold it.
+    wanted : float
+        Distance wanted to its surface [m].
+
+    Returns
+    -------
+    tuple of float and int, or None
+        How far [m], and along which row of `AXES`; None where no move up to `FARTHEST` helps.
+    """
+    skin = shell(room)
+    for far in np.arange(1, 1 + round(FARTHEST / STEP)) * STEP:
+        for k, axis in enumerate(AXES):
+            if is_within(_moved(body, far * axis), room, skin, wanted):
+                return float(far), k
+    return None
+
+
+def is_within(body: Body, room: Mesh, skin: Body, wanted: float) -> bool:
+    """Whether a body lies in a room with a distance to its skin [m]."""
+    if not contains(room, body.points[0, :1])[0]:
+        return False
+    found = gap(body, skin, wanted)
+    return found is None or not (found.overlap or found.size < wanted)
 
 
 def _moved(body: Body, shift: Array) -> Body:

@@ -150,12 +150,7 @@ def _port(layout: Layout, tank: Tank, port: Port, note: Note) -> Port:
         found = _joint_bore(layout, tank.name, port.name)
         if found is not None:
             bore = note(f"{path}.bore", found, "length", "the joint on it")
-    if (
-        pickup
-        and pickup.reach is None
-        and pickup.hose
-        and (pickup.kind == "clunk" or pickup.swings)
-    ):
+    if pickup and pickup.reach is None and pickup.hose and pickup.hangs:
         reach = pickup.hose.length + (pickup.length or usual.CLUNK)
         note(f"{path}.pickup.reach", reach, "length", "its hose and the clunk")
         pickup = replace(pickup, reach=reach)

@@ -58,17 +58,7 @@ def check(layout: Layout, folder: str, faults: Faults) -> Layout:
     Layout
         With the meshes filled in.
     """
-    if len(layout.tanks) > MOST_TANKS:
-        place = layout.place_of("tanks")
-        faults.add(place, f"{len(layout.tanks)} tanks", f"at most {MOST_TANKS} tanks")
-        return layout
-    passages = sum(len(former.passages) for former in layout.formers.values())
-    if passages > MOST_PASSAGES:
-        place = layout.place_of("formers")
-        faults.add(place, f"{passages} passages", f"at most {MOST_PASSAGES} passages")
-    if len(layout.zones) > MOST_ZONES:
-        place = layout.place_of("zones")
-        faults.add(place, f"{len(layout.zones)} zones", f"at most {MOST_ZONES} zones")
+    if _too_many(layout, faults):
         return layout
     layout = _with_meshes(layout, folder, faults)
     for tank in layout.tanks.values():
@@ -78,11 +68,27 @@ def check(layout: Layout, folder: str, faults: Faults) -> Layout:
             body = getattr(one, field)
             if isinstance(body, model.Solid):
                 _solid(body, f"`{one.name}`", faults)
+    if layout.aircraft.airframe is not None:
+        _solid(layout.aircraft.airframe, "the airframe", faults)
     for line in layout.lines.values():
         _line(layout, line, faults)
     for former in layout.formers.values():
         _former(former, faults)
     return layout
+
+
+def _too_many(layout: Layout, faults: Faults) -> bool:
+    """Whether there is more of something than is looked at, which is noted."""
+    passages = sum(len(former.passages) for former in layout.formers.values())
+    counts = (
+        ("tanks", "tanks", len(layout.tanks), MOST_TANKS),
+        ("formers", "passages", passages, MOST_PASSAGES),
+        ("zones", "zones", len(layout.zones), MOST_ZONES),
+    )
+    beyond = [one for one in counts if one[2] > one[3]]
+    for section, words, count, most in beyond:
+        faults.add(layout.place_of(section), f"{count} {words}", f"at most {most} {words}")
+    return bool(beyond)
 
 
 def _with_meshes(layout: Layout, folder: str, faults: Faults) -> Layout:
@@ -93,7 +99,8 @@ def _with_meshes(layout: Layout, folder: str, faults: Faults) -> Layout:
             name: replace(one, **{field: stl.filled(getattr(one, field), folder, faults)})
             for name, one in getattr(layout, section).items()
         }
-    return replace(layout, **sections)
+    airframe = stl.filled(layout.aircraft.airframe, folder, faults)
+    return replace(layout, aircraft=replace(layout.aircraft, airframe=airframe), **sections)
 
 
 def _tank(tank: Tank, faults: Faults) -> None:

@@ -5,6 +5,7 @@ from typing import Annotated, Literal
 
 from plumbing.model.base import Written
 from plumbing.model.fields import Length, LoadFactor, Mass, Moment, Point, Size, Speed, Usual
+from plumbing.model.tank import Shape
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,3 +36,4 @@ class Aircraft(Written):
     lateral_limit: Annotated[Moment | None, "rolling moment the ailerons may trim"] = None
     max_airspeed: Annotated[Speed, "fastest in a dive", Usual("70 m/s")] = 70.0
     load_factors: Annotated[LoadFactors, "load factors flown"] = LoadFactors()
+    airframe: Annotated[Shape | None, "what is within its skin, as cross-sections or a mesh"] = None

@@ -170,6 +170,7 @@ class Layout(Written):
         parts = list(self.parts())
         shapes = [getattr(part, "shape", getattr(part, "body", None)) for part in parts]
         shapes += [zone.body for zone in self.zones.values()]
+        shapes.append(self.aircraft.airframe)
         logs = (flight.log for flight in self.flights.values())
         return (
             *(shape.file for shape in shapes if isinstance(shape, Mesh)),

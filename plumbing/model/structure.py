@@ -3,8 +3,8 @@
 from dataclasses import dataclass, field
 from typing import Annotated, Literal
 
-from plumbing.model.base import Named
-from plumbing.model.fields import Heat, Inside, Length, Point, Size, Tag, Usual
+from plumbing.model.base import Named, Written
+from plumbing.model.fields import Angle, Heat, Inside, Length, Point, Size, Tag, Usual
 from plumbing.model.statement import BUILT, Statement
 from plumbing.model.tank import Corner, Shape
 
@@ -56,6 +56,15 @@ class Run(Named):
     diameter: Annotated[Size, "diameter"]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Swing(Written):
+    """A turn about an axis, such as a leg that retracts."""
+
+    about: Annotated[Point, "a point of the axis"]
+    axis: Annotated[Literal["x", "y", "z"], "axis it turns about"]
+    by: Annotated[Angle, "how far, right-handed about the axis"]
+
+
 ZoneBody = Shape | Annotated[Disc, Tag("disc")] | Annotated[Run, Tag("run")]
 
 
@@ -64,10 +73,22 @@ class Zone(Named):
     """A region lines and tanks must keep clear of."""
 
     kind: Annotated[
-        Literal["hot", "exhaust", "disc", "wiring", "electronics", "battery", "moving", "keep-out"],
-        "what is there",
+        Literal[
+            "hot",
+            "exhaust",
+            "disc",
+            "wiring",
+            "electronics",
+            "battery",
+            "moving",
+            "keep-out",
+            "structure",
+        ],
+        "what is there; structure is anything solid: a spar, a wing tube, a mould",
     ]
     body: Annotated[ZoneBody, "where it is"]
+    swings: Annotated[Swing | None, "how it turns; what it sweeps is kept clear"] = None
+    slides: Annotated[Point | None, "how far it slides as [x, y, z], after it has turned"] = None
     temperature: Annotated[Heat | None, "surface temperature of a hot zone"] = None
     airflow: Annotated[bool | None, "air moves between it and its neighbours"] = None
     shielded: Annotated[bool | None, "shield between it and the fuel"] = None

@@ -175,6 +175,11 @@ class Pickup(Written):
     snag: Annotated[Size | None, "distance from the port at which it could jam"] = None
     joint: Annotated[str | None, Refers("joints"), "joint of the hose at port and clunk"] = None
 
+    @property
+    def hangs(self) -> bool:
+        """Whether it hangs on a hose and goes where the fuel goes."""
+        return self.kind == "clunk" or (self.kind == "fine-pore" and bool(self.swings))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Port(Named):
@@ -186,6 +191,12 @@ class Port(Named):
     pickup: Annotated[Pickup | None, "pickup on its inner side"] = None
     capped: Annotated[bool, "closed by a cap in flight", Usual("no", "drawn open")] = False
     tube_material: Annotated[str | None, "material of a tube inside the tank"] = None
+
+    @property
+    def inner_end(self) -> Vector:
+        """Where its inner end is, unless that hangs on a hose [m]."""
+        rest = self.pickup.rest if self.pickup else None
+        return rest or self.opens_at or self.at
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

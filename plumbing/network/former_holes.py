@@ -78,6 +78,12 @@ def within(former: Former, point: tuple[float, float]) -> bool:
     return bool(inside(np.array(former.outline), np.array(point)))
 
 
+def in_passage(former: Former, point: Array) -> bool:
+    """Whether a point (3,) [m] seen square to a former lies in one of its passages."""
+    flat = axes_of(former)[:2] @ point
+    return any(math.dist(flat, hole.at) < 0.5 * hole.diameter for hole in former.passages.values())
+
+
 @dataclass(frozen=True, slots=True)
 class Piercing:
     """One place where a line goes through the middle plane of a former.

@@ -9,6 +9,7 @@ from plumbing.geometry.bodies import Body, cylinder, solid, tube
 from plumbing.geometry.mesh import mesh_of
 from plumbing.geometry.route import filleted, sampled, shortened
 from plumbing.geometry.solids import prism
+from plumbing.geometry.swept import STILL, Motion, swept, swing
 from plumbing.layout import usual
 from plumbing.model import tank as model
 from plumbing.model.engine import Engine
@@ -16,7 +17,7 @@ from plumbing.model.fields import Vector
 from plumbing.model.layout import Part
 from plumbing.model.meshes import solid_mesh
 from plumbing.model.parts import Connector, Filter, Pump, Tee, Valve
-from plumbing.model.structure import Disc, Run
+from plumbing.model.structure import Disc, Run, Swing, Zone
 from plumbing.model.tank import Corner, Tank
 from plumbing.physics.arrays import Array
 
@@ -50,6 +51,27 @@ def body_of(shape: model.Solid | Disc | Run, wall: float = 0.0) -> Body:
         along = 0.5 * max(shape.length - shape.diameter, 0.0) * (turn @ _axis(shape.axis))
         return tube(np.array(shape.at) + np.stack([-along, along]), 0.5 * shape.diameter + wall)
     return solid(solid_mesh(shape), wall)
+
+
+def zone_body(zone: Zone) -> Body:
+    """Body of a zone, with all that it sweeps."""
+    return _zone_body(zone.body, zone.swings, zone.slides)
+
+
+@lru_cache(maxsize=_CACHED)
+def _zone_body(shape: model.Solid | Disc | Run, turn: Swing | None, slide: Vector | None) -> Body:
+    body = body_of(shape)
+    return swept(body, _motion(turn, slide)) if turn or slide else body
+
+
+def zone_motion(zone: Zone) -> Motion:
+    """Places that a zone goes through; one where it stays."""
+    return _motion(zone.swings, zone.slides)
+
+
+def _motion(turn: Swing | None, slide: Vector | None) -> Motion:
+    way = swing(np.array(turn.about), _axis(turn.axis), turn.by) if turn else STILL
+    return way.then(np.array(slide)) if slide else way
 
 
 def _axis(name: str) -> Array:

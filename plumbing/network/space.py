@@ -1,7 +1,7 @@
 """Everything in the aircraft as bodies in space, and where they stand."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
@@ -14,10 +14,11 @@ from plumbing.model.line import Line
 from plumbing.model.structure import Disc, Zone
 from plumbing.model.tank import Tank
 from plumbing.network.lengths import PUSHED_ON, route_points
-from plumbing.network.room import body_of, part_body, plate_body, tank_body, tube_body
+from plumbing.network.room import body_of, part_body, plate_body, tank_body, tube_body, zone_body
 from plumbing.units import show
 
 _CACHED = 4096
+_WIDE = 20.0  # as far as fragments of a disc are looked for [m]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -34,6 +35,8 @@ class Thing:
         The room it takes up.
     inside : tuple of str
         What it goes through, or stands in, on purpose.
+    words : str
+        What it is called where that is more than its name.
     """
 
     kind: str
@@ -41,6 +44,7 @@ class Thing:
     field: str
     body: Body
     inside: tuple[str, ...] = ()
+    words: str = ""
 
     def is_meant(self, other: "Thing") -> bool:
         """Whether the file says that one of them stands in the other."""
@@ -51,7 +55,7 @@ def zones(layout: Layout, *kinds: str) -> Iterator[tuple[Zone, Thing]]:
     """Zones of some kinds, or all."""
     for zone in layout.zones.values():
         if not kinds or zone.kind in kinds:
-            yield zone, Thing("zone", zone.name, "body", body_of(zone.body), zone.inside)
+            yield zone, Thing("zone", zone.name, "body", zone_body(zone), zone.inside)
 
 
 def tanks(layout: Layout) -> Iterator[Thing]:
@@ -137,7 +141,7 @@ def free_of_engines(layout: Layout, line: Line, zone: Zone, near: float) -> Thin
     taken = [0.0, 0.0]
     for k, name in enumerate(joined(line)):
         end = tube(route_points(layout, line)[-k], 0.0)
-        if isinstance(layout.part(name), Engine) and gap(end, body_of(zone.body), near):
+        if isinstance(layout.part(name), Engine) and gap(end, zone_body(zone), near):
             taken[k] = 2.0 * near
     return line_thing(layout, line, *taken)
 
@@ -160,17 +164,18 @@ def clearance(one: Body, other: Body) -> float:
     return 0.0 if found is None else found.size
 
 
-def gap_to_plane(body: Body, disc: Disc) -> float:
-    """Distance of a body to the plane of a disc [m]; 0 where the plane cuts it."""
-    axis = "xyz".index(disc.axis)
-    low, high = body.box
-    return float(max(low[axis] - disc.at[axis], disc.at[axis] - high[axis], 0.0))
+def disc_planes(layout: Layout) -> Iterator[tuple[Zone, Thing]]:
+    """Planes in which fragments of discs without a shield leave, each as a wide thin disc."""
+    for zone in layout.zones.values():
+        if isinstance(zone.body, Disc) and not zone.shielded:
+            plane = body_of(replace(zone.body, radius=_WIDE))
+            yield zone, Thing("zone", zone.name, "body", plane, (), f"the plane of {zone.name}")
 
 
 def stands_over(tank: Tank, zone: Zone) -> bool:
     """Whether what drips from a tank falls on a zone; their outlines are taken as boxes."""
     low, high = tank_body(tank).box
-    under, over = body_of(zone.body).box
+    under, over = zone_body(zone).box
     beside = np.any(high[:2] < under[:2]) or np.any(over[:2] < low[:2])
     return bool(not beside and 0.5 * (under[2] + over[2]) < low[2])
 

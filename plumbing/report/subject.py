@@ -9,9 +9,13 @@ from typing import TYPE_CHECKING
 from plumbing.checks.examined import Examined
 from plumbing.findings import Severity
 from plumbing.report.words import MEANING, counted, listed, shown
+from plumbing.results import known
 from plumbing.stage import STAGES, Due, Stage, reached
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from plumbing.physics.arrays import Array
     from plumbing.report.comparison import Comparison
 
 
@@ -107,6 +111,11 @@ class Subject:
         for one in self.examined.case.assumptions:
             found.setdefault(one.source, []).append((one.what, one.value))
         return found
+
+    def reserve_surfaces(self) -> Mapping[str, tuple[Array, ...]]:
+        """Outlines of the surfaces in every tank at landing reserve; none without a flight."""
+        flight = self.examined.case.flight
+        return flight.surfaces_at_reserve if known(flight) else {}
 
     def summary(self) -> str:
         """Things to mend by severity, what follows; checks clear, unchecked and due later."""

@@ -125,10 +125,10 @@ def reserve_of(layout: Layout, usable: float) -> float:
     return max(layout.reserve.share * usable, layout.reserve.full_throttle * full)
 
 
-def time_to_reserve(history: History, aloft: Array, usable: float, reserve: float) -> float:
-    """Time in the air until only the reserve is left [s]."""
+def moment_of_reserve(history: History, usable: float, reserve: float) -> float:
+    """When only the reserve is left [s]; the start where there never was more."""
     burnt = history.burnt.sum(axis=1)
-    return float(np.interp(usable - reserve, burnt, aloft)) if usable > reserve else 0.0
+    return float(np.interp(usable - reserve, burnt, history.time)) if usable > reserve else 0.0
 
 
 def timer_setting(to_reserve: float) -> float:

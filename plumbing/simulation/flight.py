@@ -19,7 +19,7 @@ from plumbing.simulation.engines import Engines, Stops, engines_for
 from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.flight_result import Flown, History
 from plumbing.simulation.history import Record, history_of
-from plumbing.simulation.left import lying_assumed, pockets_left
+from plumbing.simulation.left import lying_assumed, pockets_left, surfaces_at
 from plumbing.simulation.march import march
 from plumbing.simulation.moment import Stretches
 from plumbing.simulation.profile import Profile, profile_of
@@ -208,15 +208,16 @@ def _summed(layout: Layout, survey: Survey, feeding: Feeding, stated: _March, dr
     failed = endurance.engines_stopped(survey, dry.failed).get(out, first)
     dry_books = books_of(layout, survey, dry.profile, spent, failed)
     usable = sum(dry_books.burnt.values())
-    aloft = dry.profile.aloft(spent.time)
     reserve = endurance.reserve_of(layout, usable)
-    to_reserve = endurance.time_to_reserve(spent, aloft, usable, reserve)
+    reserve_left = endurance.moment_of_reserve(spent, usable, reserve)
+    to_reserve = float(dry.profile.aloft(np.array(reserve_left)))
     entered, most = endurance.header_air(layout, history, capacity)
     stopped = stated.flame_out
     more = max(books.gone - dry_books.gone, 0.0)  # lost in the flight and not in the dry run
     landed = usable - sum(books.burnt.values()) - more
     return Flown(
         profile=profile,
+        dry_profile=dry.profile,
         history=history,
         dry_run=spent,
         flame_out=stopped,
@@ -232,6 +233,7 @@ def _summed(layout: Layout, survey: Survey, feeding: Feeding, stated: _March, dr
         stops_first=out,
         landed_with=0.0 if any(t is not None for t in stopped.values()) else max(landed, 0.0),
         reserve=reserve,
+        surfaces_at_reserve=surfaces_at(feeding, spent, reserve_left),
         endurance=float(dry.profile.aloft(np.array(first))),
         to_reserve=to_reserve,
         timer=endurance.timer_setting(to_reserve),

@@ -8,11 +8,12 @@ from dataclasses import dataclass
 from plumbing.model.fields import Vector
 from plumbing.physics.arrays import Array, Indices
 from plumbing.simulation.profile import Profile
+from plumbing.simulation.tankage import Tankage
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class History:
-    """A flight moment by moment: N moments, T tanks, P pumps.
+    """A flight moment by moment: N moments, T tanks, C pockets in them, P pumps.
 
     Attributes
     ----------
@@ -26,6 +27,12 @@ class History:
         Fuel in each tank, shape (N, T) [m3].
     lying : Array
         Fuel as it lies, shape (N, C) [m3]: in each pocket, tank by tank.
+    level : Array
+        Height of its surface against effective gravity, shape (N, C) [m].
+    tankage : Tankage
+        The tanks under the directions of gravity it was flown with.
+    direction : Indices
+        Which of these directions, shape (N,).
     share : Array
         Liquid share each pump receives, shape (N, P) [-].
     flow : Array
@@ -56,6 +63,9 @@ class History:
     stretch: Indices
     volume: Array
     lying: Array
+    level: Array
+    tankage: Tankage
+    direction: Indices
     share: Array
     flow: Array
     burnt: Array
@@ -152,8 +162,8 @@ class Flown:
 
     Attributes
     ----------
-    profile : Profile
-        What was flown.
+    profile, dry_profile : Profile
+        What was flown, and what until every engine had stopped.
     history : History
         The flight as stated, to its end or to the first flame-out.
     dry_run : History
@@ -183,6 +193,9 @@ class Flown:
         Usable fuel left at the end of the stated flight [m3]; 0 after a flame-out.
     reserve : float
         Fuel that should be left [m3].
+    surfaces_at_reserve : mapping of str to tuple of Array
+        Outlines of the fuel's surfaces in each tank when only the reserve is left, the aircraft
+        level, shape (N, 3) each [m]; at the start if there never was more.
     endurance : float
         Time in the air until the first engine stops [s].
     to_reserve : float
@@ -194,6 +207,7 @@ class Flown:
     """
 
     profile: Profile
+    dry_profile: Profile
     history: History
     dry_run: History
     flame_out: Mapping[str, float | None]
@@ -209,6 +223,7 @@ class Flown:
     stops_first: str
     landed_with: float
     reserve: float
+    surfaces_at_reserve: Mapping[str, tuple[Array, ...]]
     endurance: float
     to_reserve: float
     timer: float

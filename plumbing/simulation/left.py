@@ -1,10 +1,11 @@
-"""What stays in pockets that nothing feeds from."""
+"""What is left in the tanks at a moment of a flight, the aircraft brought back to level."""
 
 from __future__ import annotations
 
 import numpy as np
 
 from plumbing.findings import Assumption
+from plumbing.geometry.outline import rims
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array
 from plumbing.simulation.feeding import Feeding
@@ -48,14 +49,39 @@ def pockets_left(
     tanks = feeding.tanks
     if not tanks.has_pockets:
         return ()
-    row = int(np.searchsorted(history.time, moment, side="right")) - 1
-    before = feeding.index[history.stretch[[row]]]
-    lying = tanks.turned(history.lying[[row]], before, _ONE)[0]
-    found = []
+    lying, found = _lying_level(feeding, history, moment)[0], []
     for vessel, own in zip(tanks.vessels, tanks.slices, strict=True):
         if vessel.pools is not None:
             found += _of(vessel, lying[own], survey.feed_ports(vessel.name))
     return tuple(found)
+
+
+def surfaces_at(feeding: Feeding, history: History, moment: float) -> dict[str, tuple[Array, ...]]:
+    """Outlines of the fuel's surfaces in each tank at a moment [s], shape (N, 3) each [m].
+
+    The aircraft is brought back to level; parameters as for `pockets_left`.
+    """
+    tanks, found = feeding.tanks, {}
+    levels = tanks.levels(_lying_level(feeding, history, moment), _ONE)[0]
+    for vessel, own in zip(tanks.vessels, tanks.slices, strict=True):
+        each, down = levels[own][vessel.begins(0)], tanks.down[0]
+        found[vessel.name] = tuple(
+            rim
+            for level in np.unique(each)
+            for rim in rims(vessel.mesh.only(each == level), down, float(level))
+        )
+    return found
+
+
+def _lying_level(feeding: Feeding, history: History, moment: float) -> Array:
+    """How the fuel lies at a moment [s], the aircraft brought back to level, shape (1, C) [m3]."""
+    last = len(history.time) - 1
+    row = min(int(np.searchsorted(history.time, moment, side="right")) - 1, last)
+    after = min(row + 1, last)
+    span = float(history.time[after] - history.time[row])
+    part = (moment - float(history.time[row])) / span if span > 0.0 else 0.0
+    lying = history.lying[[row]] + part * (history.lying[[after]] - history.lying[[row]])
+    return feeding.tanks.turned(lying, feeding.index[history.stretch[[row]]], _ONE)
 
 
 def _of(vessel: Vessel, lying: Array, ports: tuple[str, ...]) -> list[PocketLeft]:

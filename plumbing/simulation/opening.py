@@ -87,11 +87,10 @@ def opening_of(port: Port, mesh: Mesh, cut: Spanned, bore: float) -> Opening:
 
 def _points(port: Port, mesh: Mesh, down: Array) -> Array:
     pickup = port.pickup
-    if pickup is not None and pickup.reach and (pickup.kind == "clunk" or pickup.swings):
+    if pickup is not None and pickup.reach and pickup.hangs:
         clearance = 0.5 * (pickup.diameter or 0.0)
         return clunk_position(mesh, port.at, pickup.reach, down, clearance)
-    fixed = (pickup.rest if pickup else None) or port.opens_at or port.at
-    return np.broadcast_to(np.array(fixed, float), down.shape)
+    return np.broadcast_to(np.array(port.inner_end, float), down.shape)
 
 
 def _body(pickup: Pickup | None, bore: float) -> float:

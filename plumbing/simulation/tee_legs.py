@@ -87,9 +87,8 @@ def _places(survey: Survey, leg: Leg, gravity: Array) -> Array:
     """Where a branch's pickup opens under each effective gravity [m], shape (G, 3)."""
     tank = survey.network.layout.tanks[leg.tank]
     port, pickup = tank.ports[leg.port], pickup_of(survey, leg)
-    if pickup is None or not (pickup.kind == "clunk" or pickup.swings):
-        rest = (pickup.rest if pickup is not None else None) or port.opens_at or port.at
-        return np.broadcast_to(np.asarray(rest, float), gravity.shape)
+    if pickup is None or not pickup.hangs:
+        return np.broadcast_to(np.asarray(port.inner_end, float), gravity.shape)
     mesh = tank_mesh(tank)
     reach = pickup.reach
     if reach is None:

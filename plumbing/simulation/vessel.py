@@ -9,6 +9,7 @@ import numpy as np
 
 from plumbing.geometry.basins import is_plain
 from plumbing.geometry.cut import Cut, cut
+from plumbing.geometry.mesh import Mesh
 from plumbing.geometry.parted import Passages
 from plumbing.geometry.pockets import Pockets
 from plumbing.geometry.pools import Pools, pools
@@ -86,6 +87,8 @@ class Vessel:
         How the fuel lies when that port is just dry, and just covered [m3], shape (D, K).
     holes : Holes or None
         Holes in its baffles that fuel passes slowly.
+    mesh : Mesh
+        The room in it, in pieces where baffles part it.
     """
 
     name: str
@@ -99,6 +102,13 @@ class Vessel:
     basin: Mapping[str, Indices]
     low: Mapping[str, tuple[Array, Array]]
     holes: Holes | None
+    mesh: Mesh
+
+    def begins(self, direction: int) -> Indices:
+        """Pocket in which each face of its room begins in a direction, shape (F,)."""
+        if self.pools is None:
+            return np.zeros(len(self.mesh.faces), dtype=np.intp)
+        return np.asarray(self.pools.pockets.face[direction])
 
     @property
     def pockets(self) -> int:
@@ -170,6 +180,7 @@ def vessel_of(
         basin=basin,
         low=low,
         holes=_holes(parted, room.narrow) if parted and room.narrow else None,
+        mesh=room.mesh,
     )
 
 

@@ -13,7 +13,10 @@ pytestmark = pytest.mark.browser
 
 
 def test_the_page_follows_the_file(browser, tmp_path):
-    """A saved change appears by itself; a fault is shown in place and the drawing stays."""
+    """A saved change appears by itself; a fault is shown in place and the drawing stays.
+
+    The view in space, once open, is open in the renewed page too.
+    """
     from report_subjects import LAYOUTS
 
     from plumbing.report.live import Live
@@ -38,7 +41,10 @@ def test_the_page_follows_the_file(browser, tmp_path):
         wait.until(lambda _: browser.find_element(By.ID, "broken").is_displayed())
         assert "<b>" in browser.find_element(By.ID, "broken").text
         assert heading() == f"Renewed {first}"
+        browser.execute_script("document.querySelector('#tab-space').click()")
         path.write_text(good, "utf-8")
         wait.until(lambda _: heading() == first)
+        shown = "return document.querySelectorAll('#drawing-space.shown .solids option').length"
+        assert browser.execute_script(shown) > 3
         assert not browser.find_element(By.ID, "broken").is_displayed()
         browser.get("about:blank")

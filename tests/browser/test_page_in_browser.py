@@ -163,9 +163,37 @@ def test_the_slider_runs_the_flight(browser, pages):
     )
     assert "min" in spoken
     assert "%" in spoken
-    assert browser.execute_script(
-        "return document.querySelectorAll('#drawing-side polygon.filled').length"
-    )
+
+
+SHARES = """
+function area(path) {
+  return path.getAttribute("d").split("M").slice(1).reduce(function (sum, loop) {
+    var p = loop.match(/-?[0-9.]+/g).map(Number), twice = 0;
+    for (var k = 0; k < p.length; k += 2) {
+      twice += p[k] * p[(k + 3) % p.length] - p[k + 1] * p[(k + 2) % p.length];
+    }
+    return sum + Math.abs(twice) / 2;
+  }, 0);
+}
+var slider = document.querySelector(".clock input[type=range]");
+slider.value = arguments[0] * slider.max;
+slider.dispatchEvent(new Event("input"));
+var tank = document.querySelector("#drawing-side g.tank[data-part='port main']");
+var gauge = Array.from(document.querySelectorAll(".gauge")).find(function (one) {
+  return one.querySelector(".name").textContent === "port main";
+});
+return [area(tank.querySelector(".filled")) / area(tank.querySelector("path")),
+        parseFloat(gauge.querySelector("i").style.backgroundSize) / 100];
+"""
+
+
+@pytest.mark.outside("a box pitched: what its side shows is its share", quantity="fuel in a view")
+@pytest.mark.parametrize("part", [0.0, 0.3, 0.7, 1.0])
+def test_fuel_lies_in_an_elevation_as_in_its_tank(browser, pages, part):
+    """Of a box that is not banked the wet part of its side is the share of fuel in it."""
+    browser.get(pages["twin"])
+    drawn, held = browser.execute_script(SHARES, part)
+    assert drawn == pytest.approx(held, abs=2e-3)
 
 
 def test_the_flight_runs_and_stops(browser, pages):

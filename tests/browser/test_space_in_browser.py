@@ -85,6 +85,24 @@ def test_kinds_are_hidden_and_a_plane_cuts(opened):
     assert seen(opened)["any"] == whole
 
 
+def test_the_fuel_follows_the_slider(opened):
+    """Of the fuel alone less is seen when it is burnt, and all of it again at the start."""
+    for box in opened.find_elements("css selector", ".kinds label"):
+        if box.text.strip() != "fuel":
+            opened.execute_script("arguments[0].querySelector('input').click()", box)
+    opened.execute_script("document.querySelectorAll('.runs input')[1].click()")
+    to = (
+        "var s = document.querySelector('.clock input[type=range]');"
+        "s.value = arguments[0] * s.max; s.dispatchEvent(new Event('input'))"
+    )
+    dots = []
+    for part in (0.0, 0.3, 0.6, 1.0, 0.0):
+        opened.execute_script(to, part)
+        dots.append(seen(opened)["any"])
+    assert dots[0] > dots[1] > dots[2] > dots[3]
+    assert dots[0] == dots[4]
+
+
 def test_a_part_is_picked_from_list_and_picture(opened):
     """Chosen from the list, a part is lit and told with its line; a click there picks it again."""
     from selenium.webdriver.common.actions.action_builder import ActionBuilder

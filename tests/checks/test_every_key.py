@@ -64,6 +64,10 @@ zones:
   wedge: {kind: keep-out, body: {prism: {at: [300 mm, 600 mm, 0 mm], sections: [
     {station: 0 mm, outline: [[0 mm, 0 mm], [20 mm, 0 mm], [0 mm, 20 mm]]},
     {station: 50 mm, outline: [[0 mm, 0 mm], [20 mm, 0 mm], [0 mm, 20 mm]]}]}}}
+  leg: {kind: moving, body: {box: {at: [300 mm, 900 mm, -90 mm], size: [9 mm, 9 mm, 90 mm]}},
+    swings: {about: [300 mm, 900 mm, -45 mm], axis: y, by: 90 deg}, slides: [0 mm, 0 mm, 9 mm]}
+aircraft:
+  airframe: {box: {at: [600 mm, 0 mm, 60 mm], size: [1400 mm, 400 mm, 500 mm]}}
 flights:
   recorded: {log: {file: flight.csv, columns: {throttle: stick}}}
 measured:

@@ -11,7 +11,7 @@ from overlay import overlaid
 from ruamel.yaml import YAML
 
 from plumbing import layout as layout_files
-from plumbing.checks.kit import Case, Found
+from plumbing.checks.kit import Case, Found, Lacking
 from plumbing.checks.registry import checks
 from plumbing.checks.run import asked, judge
 
@@ -29,6 +29,9 @@ SPACE = tuple(
         "line-near-hot-part",
         "line-near-moving-part",
         "line-near-wiring",
+        "outside-airframe",
+        "part-in-keep-out",
+        "part-near-moving-part",
         "parts-overlap",
         "tank-in-keep-out",
         "tank-near-hot-part",
@@ -293,3 +296,148 @@ def test_a_line_along_a_former_is_not_in_it(beside, count):
     assert formers["F2"].station == pytest.approx(0.460)
     found = [x for x in said("parts-overlap", fragment) if x.parts == ("F2",)]
     assert len(found) == count
+
+
+SWING = """
+zones:
+  leg:
+    kind: moving
+    body: {{box: {{at: [{x} mm, 0 mm, -200 mm], size: [10 mm, 10 mm, 160 mm]}}}}
+    swings: {{about: [{x} mm, 0 mm, -120 mm], axis: y, by: {by} deg}}
+"""
+
+
+@pytest.mark.outside("hand: the end of a leg of 160 mm on its way", quantity="swept room")
+@pytest.mark.parametrize(
+    ("x", "by", "hits"),
+    [
+        (300, 0.001, False),  # it hangs 110 mm under the main, from -280 to -120 mm
+        (300, 170, True),  # up to the tank's floor at -10 mm and past it
+        (300, 60, False),  # 160 mm from the pivot at -120 mm, 30 deg below level
+        (120, -180, True),  # only on its way: at the end it stands up 53 mm ahead of the tank
+    ],
+)
+def test_what_moves_is_held_to_all_its_way(x, by, hits):
+    """A leg that swings through the place of a tank is found, wherever it starts and ends."""
+    fragment = SWING.format(x=x, by=by)
+    found = [one for one in said("tank-near-moving-part", fragment) if one.part == "main"]
+    assert bool(found) == hits
+
+
+@pytest.mark.parametrize(("slide", "count"), [(100, 0), (190, 1)])
+def test_what_slides_is_held_to_all_its_way(slide, count):
+    """A tray 200 mm under the main that slides up is clear of it up to 10 mm."""
+    fragment = f"""
+    zones:
+      tray:
+        kind: moving
+        body: {{box: {{at: [300 mm, 0 mm, -215 mm], size: [40 mm, 40 mm, 10 mm]}}}}
+        slides: [0 mm, 0 mm, {slide} mm]
+    """
+    found = [one for one in said("tank-near-moving-part", fragment) if one.part == "main"]
+    assert len(found) == count
+
+
+@pytest.mark.parametrize("part", ["pump", "fine filter"])
+def test_a_part_in_a_former_is_found(part):
+    """A part whose middle is in a former cannot be fitted, unless it stands in a passage."""
+    layout = overlaid("single-main", "{}")
+    x, y, z = (1e3 * value for value in layout.part(part).at)
+    former = f"""
+    formers:
+      web:
+        station: {x} mm
+        thickness: 3 mm
+        material: plywood
+        outline: [[-90 mm, -90 mm], [90 mm, -90 mm], [90 mm, 90 mm], [-90 mm, 90 mm]]
+        passages: {{hole: {{at: [{y} mm, HEIGHT mm], diameter: 20 mm}}}}
+    """
+    for place, count in ((z + 60, 1), (z, 0)):
+        found = [
+            one
+            for one in said("parts-overlap", former.replace("HEIGHT", str(place)))
+            if one.part == part
+        ]
+        assert len([one for one in found if one.parts == ("web",)]) == count
+
+
+def test_nothing_enters_what_is_solid_and_touching_is_allowed():
+    """A wing tube may lie against a tank; in it neither tank, part nor line may be."""
+    for x, count in ((0, 0), (1, 1)):
+        fragment = f"""
+        zones:
+          wing tube:
+            kind: structure
+            body: {{box: {{at: [{431.5 - x} mm, 0 mm, 25 mm], size: [20 mm, 40 mm, 20 mm]}}}}
+        """
+        found = said("parts-overlap", fragment)
+        assert len([one for one in found if "wing tube" in (one.part, *one.parts)]) == count
+
+
+HULL = """
+aircraft:
+  airframe: {{box: {{at: [600 mm, 0 mm, 0 mm], size: [1300 mm, {wide} mm, 400 mm]}}}}
+"""
+
+
+@pytest.mark.outside("hand: a tank 90 mm wide with walls of 1.5 mm", quantity="room in an airframe")
+@pytest.mark.parametrize(("wide", "count"), [(93.01, 0), (92, 1)])
+def test_a_tank_has_room_in_the_airframe_or_not(wide, count):
+    """The main, 93 mm wide with its walls, fits a hull of 93 mm and not one of 92 mm."""
+    found = [one for one in said("outside-airframe", HULL.format(wide=wide)) if one.part == "main"]
+    assert len(found) == count
+    if count:
+        assert "crosses the skin of the airframe" in found[0].what
+        assert "no move of up to 60 mm along one axis clears it" in found[0].what
+
+
+@pytest.mark.parametrize(("limit", "count"), [(3.4e-3, 0), (3.6e-3, 1)])
+def test_distance_to_the_skin_is_editable(limit, count):
+    """In a hull of 100 mm the tank of 93 mm stands 3.5 mm from the skin."""
+    found = said("outside-airframe", HULL.format(wide=100), limit)
+    assert len([one for one in found if one.part == "main"]) == count
+
+
+def test_lines_may_leave_the_airframe_where_they_open():
+    """In a hull of 110 mm the vent outlet is outside and its line is no fault; a detour is."""
+    hull = HULL.format(wide=110)
+    assert not [one for one in said("outside-airframe", hull) if one.part in ("vent", "feed")]
+    x = 1e3 * overlaid("single-main", "{}").formers["F2"].station
+    route = f"[[300 mm, 0 mm, 110 mm], [{x} mm, 80 mm, 110 mm], [520 mm, 0 mm, 110 mm]]"
+    found = said(
+        "outside-airframe", f"{hull}\nlines: {{feed: {{bend-radius: 1 mm, route: {route}}}}}"
+    )
+    (one,) = [one for one in found if one.part == "feed"]
+    assert re.search(r"moved (\d+) mm to port it is clear", one.what)[1] == "28"  # 80 + 3 - 55
+
+
+def test_what_lies_wholly_outside_is_found():
+    """A tank beside the airframe does not meet its skin, and is outside."""
+    hull = HULL.format(wide=110).replace("0 mm, 0 mm]", "0 mm, 600 mm]")
+    found = [one for one in said("outside-airframe", hull) if one.part == "main"]
+    assert ["lies outside the airframe" in one.what for one in found] == [True]
+
+
+@pytest.mark.parametrize(("through", "count"), [("[F2.feed]", 0), ("[]", 1)])
+def test_a_former_without_outline_leaves_it_open(through, count):
+    """Whether a line without a passage meets a former that is not drawn cannot be said."""
+    fragment = f"{{formers: {{F2: {{outline: null}}}}, lines: {{feed: {{through: {through}}}}}}}"
+    layout = overlaid("single-main", fragment)
+    (check,) = (check for check in SPACE if check.name == "former-without-passage")
+    found = [one for one in asked(check, Case(layout), 0.0) if isinstance(one, Lacking)]
+    about = [one for one in found if one.part == "feed"]
+    assert [one.missing for one in about] == ["formers.F2.outline"] * count
+
+
+@pytest.mark.outside("hand: from a disc at x to the rear of a tank", quantity="way out of a plane")
+def test_the_way_out_of_a_disc_plane_is_said():
+    """A wheel 8.5 mm behind the main's wall wants 30 mm: the main goes 22 mm forward."""
+    fragment = """
+    zones: {wheel: {kind: disc, body: {disc: {at: [430 mm, 900 mm, 0 mm], radius: 30 mm}}}}
+    """
+    layout = overlaid("single-main", fragment)
+    (check,) = (one for one in checks() if one.name == "tank-in-disc-plane")
+    found = [one for one in asked(check, Case(layout), 0.030) if one.parts == ("wheel",)]
+    (one,) = [one for one in found if one.part == "main"]
+    assert "8.5 mm, not 30 mm, from the plane of wheel at [425.8 mm" in one.what
+    assert "tank main moved 22 mm forward is clear" in one.what

@@ -14,6 +14,7 @@ from plumbing.drawing.arranging import place_elevation
 from plumbing.drawing.boxes import Box
 from plumbing.drawing.elevations import elevation
 from plumbing.drawing.frame import SHEETS
+from plumbing.drawing.inspected import openings, reaches, surfaces
 from plumbing.drawing.scene import scene, tank_solid
 from plumbing.drawing.views import AXES
 from plumbing.errors import UsageError
@@ -21,6 +22,7 @@ from plumbing.findings import Finding, Severity
 from plumbing.layout import load
 from plumbing.model.layout import Layout
 from plumbing.model.tank import Box as Box3
+from plumbing.model.tank import Pickup
 from plumbing.network import survey
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -82,29 +84,68 @@ def test_outline_of_a_box_tank_has_its_sides_area() -> None:
     layout = samples.single().layout()
     sides = {"plan": 0.2 * 0.08, "side": 0.2 * 0.1, "front": 0.08 * 0.1}
     for view, area in sides.items():
-        solid = tank_solid(layout.tanks["main"], AXES[view], None)
+        solid = tank_solid(layout.tanks["main"], AXES[view])
         assert _area(solid.loops) == pytest.approx(area)
 
 
-@pytest.mark.outside("hand: a box 60 % full is wet over 60 % of its side", quantity="area")
-def test_fuel_in_a_box_tank_stands_at_its_share() -> None:
-    """The fuel drawn in a box tank covers the share of its side that it fills."""
-    solid = tank_solid(samples.single().layout().tanks["main"], AXES["side"], 0.6)
-    assert _area(solid.fuel) == pytest.approx(0.6 * 0.2 * 0.1)
+def test_the_level_at_reserve_is_a_line_across_its_tank() -> None:
+    """A surface of 200 x 80 mm is a line of 200 mm from the side; a plan shows none."""
+    layout = samples.single().layout()
+    corners = np.array([(0.0, 0.0, 0.03), (0.2, 0.0, 0.03), (0.2, 0.08, 0.03), (0.0, 0.08, 0.03)])
+    outlines = {"main": (corners,)}
+    ((tank, ends),) = surfaces(AXES["side"], outlines)
+    assert tank == "main"
+    assert ends == pytest.approx(np.array([[0.0, 0.03], [0.2, 0.03]]))
+    ((_, ends),) = surfaces(AXES["front"], outlines)
+    assert ends == pytest.approx(np.array([[0.0, 0.03], [0.08, 0.03]]))
+    assert not list(surfaces(AXES["plan"], outlines))
+    assert 'class="reserve"' in elevation(layout, survey(layout), "side", surfaces=outlines)
+
+
+@pytest.mark.outside("hand: a ball on a hose in a box", quantity="where a clunk lies")
+def test_the_reach_of_a_clunk_is_drawn() -> None:
+    """A clunk of 10 mm on a hose in the lid hangs as far down as its hose lets it, off the wall."""
+    layout = samples.single().layout()
+    main = layout.tanks["main"]
+    box, (name, port) = main.shape, next(iter(main.ports.items()))
+    lid = (box.at[0], box.at[1], box.at[2] + 0.5 * box.size[2])
+    for far, hangs in ((0.06, 0.06), (0.5, box.size[2] - 0.005)):
+        pickup = Pickup(kind="clunk", reach=far, diameter=0.01)
+        ports = {**main.ports, name: replace(port, at=lid, pickup=pickup, opens_at=None)}
+        drawn = replace(layout, tanks={**layout.tanks, "main": replace(main, ports=ports)})
+        (reach,) = [one for one in reaches(drawn, AXES["side"]) if one.port == f"main.{name}"]
+        assert reach.at == pytest.approx([lid[0], lid[2]])
+        assert reach.rest[1] == pytest.approx(lid[2] - hangs)
+        assert _area(reach.room) == pytest.approx(0.19 * 0.09)
+        assert f'id="reach-main_2e_{name}"' in elevation(drawn, survey(drawn), "side")
+
+
+def test_a_vent_is_drawn_to_where_it_opens() -> None:
+    """The tube of a vent ends in its tank where the file says; a bare vent opens at the wall."""
+    layout = load(str(DEMOS[0].with_name("single-main.yaml")))
+    found = {name: way for name, role, way in openings(layout, survey(layout), AXES["side"])}
+    assert found["main.vent"] == pytest.approx(np.array([[0.2, 0.06], [0.196, 0.059]]))
+    roles = {name: role for name, role, _ in openings(layout, survey(layout), AXES["side"])}
+    assert roles["main.vent"] == "vent"
+    assert "main.feed" not in found
 
 
 @pytest.mark.parametrize(("view", "area"), [("plan", 0.06 * 0.03), ("front", 0.03 * 0.04)])
 def test_a_stated_body_is_drawn(view: str, area: float) -> None:
-    """A pump whose body is stated has an outline of its size, one without has none."""
+    """A pump whose body is stated has an outline of its size, one without a dashed one."""
     layout = samples.single().layout()
     pump = layout.pumps["pump"]
     body = Box3(at=pump.at, size=(0.06, 0.03, 0.04))
     drawn = replace(layout, pumps={"pump": replace(pump, body=body)})
-    (solid,) = [one for one in scene(drawn, AXES[view], None).solids if one.kind == "body"]
+    (solid,) = [one for one in scene(drawn, AXES[view]).solids if one.kind == "body"]
     assert solid.name == "pump"
     assert _area(solid.loops) == pytest.approx(area)
-    assert all(one.kind != "body" for one in scene(layout, AXES[view], None).solids)
+    assert all(one.kind != "body" for one in scene(layout, AXES[view]).solids)
     assert 'id="body-pump"' in elevation(drawn, survey(drawn), view)
+    text = elevation(layout, survey(layout), view)
+    assert 'id="assumed-pump"' in text
+    assert "body of assumed size: pump" in text
+    assert ">size assumed<" in text
 
 
 def test_drawing_fits_its_paper() -> None:

@@ -4,7 +4,7 @@ import pytest
 from plumbing.geometry import solids
 from plumbing.geometry.attitude import direction
 from plumbing.geometry.cut import cut
-from plumbing.geometry.outline import FRONT, PLAN, SIDE, liquid_silhouette, silhouette, wetted
+from plumbing.geometry.outline import FRONT, PLAN, SIDE, rims, silhouette
 from plumbing.geometry.polygon import signed_area
 
 BOX = solids.box((0.3, 0.1, 0.2))
@@ -45,10 +45,9 @@ def test_the_free_surface_has_the_area_the_cut_says():
         down = direction((0.3, 0.2, -0.8))
         table = cut(mesh, down)
         level = float(0.4 * table.bottom[0] + 0.6 * table.top[0])
-        rims = wetted(mesh, down, level).rims
         total = sum(
             0.5 * np.cross(rim - rim[0], np.roll(rim, -1, 0) - rim[0]).sum(axis=0) @ -down
-            for rim in rims
+            for rim in rims(mesh, down, level)
         )
         low, high = table.volume_at([level - 1e-5, level + 1e-5], [0, 0])
         assert total == pytest.approx((high - low) / 2e-5, rel=1e-6)
@@ -56,16 +55,5 @@ def test_the_free_surface_has_the_area_the_cut_says():
 
 def test_two_legs_of_a_trough_hold_two_surfaces():
     """Above the step the liquid of a trough has two free surfaces."""
-    assert len(wetted(TROUGH, (0.0, 0.0, -1.0), 0.05).rims) == 2
-    assert len(wetted(TROUGH, (0.0, 0.0, -1.0), 0.01).rims) == 1
-
-
-@pytest.mark.outside("hand: a wedge", quantity="area of the liquid's silhouette")
-def test_shadow_of_the_liquid():
-    """Half a level box shows half its side, its whole plan, and tilted a trapezium."""
-    level = (0.0, 0.0, -1.0)
-    assert area(liquid_silhouette(BOX, level, 0.0, SIDE)) == pytest.approx(0.03)
-    assert area(liquid_silhouette(BOX, level, 0.0, PLAN)) == pytest.approx(0.03)
-    tilted = direction((0.2, 0.0, -1.0))
-    assert area(liquid_silhouette(BOX, tilted, 0.0, SIDE)) == pytest.approx(0.03)
-    assert liquid_silhouette(BOX, level, -1.0, SIDE) == []
+    assert len(rims(TROUGH, (0.0, 0.0, -1.0), 0.05)) == 2
+    assert len(rims(TROUGH, (0.0, 0.0, -1.0), 0.01)) == 1

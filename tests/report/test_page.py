@@ -73,7 +73,7 @@ def test_markup_in_names_stays_text():
     tree = parsed(text)
     assert "</script><b>" not in text
     assert tree.find(".//h1").text == MARKUP
-    assert len(tree.findall(".//script")) == 3
+    assert len(tree.findall(".//script")) == 4
 
 
 def test_only_the_page_s_own_scripts_may_run():

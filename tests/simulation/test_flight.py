@@ -111,6 +111,20 @@ def test_tilted_box_keeps_a_wedge(pitch, x):
     assert flight.stranded["main"] == pytest.approx(wedge, abs=0.5 * band)
 
 
+@pytest.mark.outside("hand: left = on board - burnt, level = left / area", quantity="level")
+@pytest.mark.parametrize("pitch", [0.0, 5.0])
+def test_the_level_at_landing_reserve_is_what_is_left_over_the_area(pitch):
+    """However the box was flown, it is shown level, with the reserve and what it cannot give."""
+    layout = single()
+    found = flown(layout, steady(1200, pitch=math.radians(pitch)))
+    left = found.on_board - (found.usable - found.reserve)
+    area = 0.150 * 0.080 * (1.0 - layout.tanks["main"].displaced)
+    (outline,) = found.surfaces_at_reserve["main"]
+    assert 0.0 < found.reserve < found.usable
+    assert outline[:, 2] == pytest.approx(-0.030 + left / area, abs=1e-6)
+    assert np.ptp(outline, axis=0) == pytest.approx([0.150, 0.080, 0.0], abs=1e-9)
+
+
 @pytest.mark.outside("worked by hand: flow times time uncovered", quantity="air in the header")
 def test_header_gains_the_air_its_feed_drinks():
     """Two nose-down phases that uncover the feed bring flow x time of air into the header."""

@@ -12,6 +12,7 @@ from plumbing.model.flight import Phase
 from plumbing.model.ground import Filling
 from plumbing.model.tank import Box, Pickup, Prism, Section
 from plumbing.network import survey
+from plumbing.report.html.moments import moments
 from plumbing.simulation.balance import slosh
 from plumbing.simulation.draining import drain_all
 from plumbing.simulation.filling import fill
@@ -43,6 +44,33 @@ def test_the_far_leg_of_an_inverted_u_keeps_its_fuel():
     assert pocket.ridge == pytest.approx(TALL, rel=1e-9)
     assert pocket.at[1] > 0.04
     assert pocket.at[2] == pytest.approx(-0.5 * TOP, abs=1e-9)
+
+
+@pytest.mark.outside(HAND, quantity="level in each leg")
+def test_each_leg_has_a_level_of_its_own():
+    """In the end the far leg stands full to its ridge and the other is as low as its pickup.
+
+    The page that shows it cuts each wall at the level of the leg it belongs to.
+    """
+    layout = inverted_u()
+    found = flown(layout, steady(1200))
+    assert found.history.tankage.tank.tolist() == [0, 0]
+    over_floor = np.sort(found.history.level[-1]) + 0.5 * TOP
+    assert over_floor == pytest.approx([0.0, TALL], abs=BORE)
+    assert over_floor[1] == pytest.approx(TALL, abs=1e-9)
+    told = moments(layout, found)["flights"][0]
+    (way,) = told["basins"]
+    (vessel,) = found.history.tankage.vessels
+    corners = vessel.mesh.vertices[vessel.mesh.faces]
+    floors = np.flatnonzero(corners[:, :, 2].max(axis=1) < -0.49 * TOP)
+    far = corners[floors, :, 1].mean(axis=1) > 0.0
+    high = np.array([told["level"][-1][ord(way[0][face]) - ord("0")] for face in floors])
+    assert ((high + 0.5 * TOP > 0.5 * TALL) == far).all()
+    assert set(far.tolist()) == {True, False}
+    (near, full) = sorted(found.surfaces_at_reserve["main"], key=lambda rim: rim[0, 2])
+    assert full[:, 2] + 0.5 * TOP == pytest.approx(TALL, abs=1e-9)
+    assert near[:, 2].max() < full[:, 2].min() - 0.01
+    assert full[:, 1].min() > 0.0 > near[:, 1].max()
 
 
 @pytest.mark.outside(HAND, quantity="timer of a tank with two legs")

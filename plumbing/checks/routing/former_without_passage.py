@@ -13,7 +13,7 @@ Good::
     lines: {feed: {through: [F2.feed]}}
 """
 
-from plumbing.checks.kit import Case, Found, Says, Severity
+from plumbing.checks.kit import Case, Found, Lacking, Says, Severity
 from plumbing.model.layout import Layout
 from plumbing.model.line import Line
 from plumbing.model.structure import Former
@@ -26,10 +26,12 @@ SOURCE = "common practice"
 def find(case: Case, limit: float) -> Says:
     for line in case.layout.lines.values():
         for former in case.layout.formers.values():
-            if former.name in line.inside or not former.outline:
+            if former.name in line.inside:
                 continue
             through = _without_passage(case.layout, line, former)
-            if through:
+            if through and not former.outline:
+                yield Lacking(f"formers.{former.name}.outline", line.name)
+            elif through:
                 more = f" and {len(through) - 1} more times" if len(through) > 1 else ""
                 what = (
                     f"Line {line.name} goes through {former.name} at "
@@ -43,4 +45,5 @@ def _without_passage(layout: Layout, line: Line, former: Former) -> list[Piercin
     met = piercings(layout, line, former)
     named = [name.partition(".")[2] for name in line.through if name.startswith(f"{former.name}.")]
     meant = [nearest(met, former.passages[name].at) for name in named]
-    return [one for one in met if one not in meant and within(former, one.at)]
+    drawn = former.outline
+    return [one for one in met if one not in meant and (not drawn or within(former, one.at))]

@@ -17,7 +17,7 @@ Good::
 from plumbing.checks.kit import Case, Found, Limit, Says, Severity
 from plumbing.geometry.bodies import tube
 from plumbing.network.lengths import route_points
-from plumbing.network.room import body_of
+from plumbing.network.room import zone_body
 from plumbing.network.space import clearance
 
 SEVERITY = Severity.UNSAFE
@@ -37,7 +37,7 @@ def find(case: Case, limit: float) -> Says:
             points = route_points(layout, line)
             ends = ("from_", line.from_, points[0]), ("to", line.to, points[-1])
             for field, end, (x, y, z) in ends:
-                if clearance(tube([(x, y, z), (x, y, z - FALL)], 0.0), body_of(zone.body)) < limit:
+                if clearance(tube([(x, y, z), (x, y, z - FALL)], 0.0), zone_body(zone)) < limit:
                     what = f"The joint of line {line.name} at {end} stands above {zone.name}."
                     part = end.partition(".")[0]
                     yield Found(line.name, what, field=field, parts=(part, zone.name))

@@ -12,12 +12,17 @@ Good::
     pumps: {pump: {inside: []}}
 """
 
+from collections.abc import Iterator
 from itertools import combinations
+
+import numpy as np
 
 from plumbing.checks.kit import Case, Limit, Says, Severity
 from plumbing.checks.spacing import too_near
+from plumbing.geometry.bodies import gap, tube
 from plumbing.model.layout import Layout
-from plumbing.network.former_holes import piercings
+from plumbing.model.tank import Tank
+from plumbing.network.former_holes import in_passage, piercings
 from plumbing.network.space import Thing, formers, free_of, joined, lines, parts, tanks, zones
 
 SEVERITY = Severity.FAULT
@@ -26,20 +31,37 @@ LIMIT = Limit("0 mm", "length")
 
 
 def find(case: Case, limit: float) -> Says:
-    """Parts with all else; tanks with wiring; lines with parts, tanks and each other."""
+    """Parts with all else; tanks with what is solid; lines with parts, tanks and each other."""
     layout = case.layout
     bodies, vessels = list(parts(layout)), list(tanks(layout))
     looms = [thing for _, thing in zones(layout, "wiring")]
-    rest = [thing for _, thing in zones(layout, "battery", "electronics", "moving", "keep-out")]
+    solid = [thing for _, thing in zones(layout, "structure")]
+    rest = [*solid, *(thing for _, thing in zones(layout, "battery", "electronics"))]
     hot = [thing for _, thing in zones(layout, "hot", "exhaust", "disc")]
     for one, other in combinations(bodies, 2):
         yield from too_near(layout, other, [one], limit)
     for one in bodies:
         engine = one.kind == "engine"  # it stands in its own hot zone
         yield from too_near(layout, one, (*vessels, *looms, *rest, *(() if engine else hot)), limit)
+        yield from too_near(layout, one, _plates(layout, one), limit)
     for tank in vessels:
-        yield from too_near(layout, tank, looms, limit)
-    yield from _lines(layout, bodies, vessels, limit)
+        yield from too_near(layout, tank, (*looms, *solid), limit)
+    yield from _lines(layout, [*bodies, *solid], vessels, limit)
+
+
+def _plates(layout: Layout, one: Thing) -> Iterator[Thing]:
+    """Formers that a part may not be in; of one of an assumed size, those its middle is in.
+
+    What stands in a passage goes through there.
+    """
+    part = layout.part(one.name)
+    assert not isinstance(part, Tank)
+    at = np.array(part.at)
+    for thing in formers(layout):
+        former = layout.formers[thing.name]
+        stated = getattr(part, "body", None) is not None
+        if (stated or gap(tube(at, 0.0), thing.body, 0.0)) and not in_passage(former, at):
+            yield thing
 
 
 def _lines(layout: Layout, bodies: list[Thing], vessels: list[Thing], limit: float) -> Says:

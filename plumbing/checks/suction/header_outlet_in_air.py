@@ -18,7 +18,6 @@ import math
 
 from plumbing import units
 from plumbing.checks.kit import Case, Figure, Found, Says, Severity
-from plumbing.model.fields import Vector
 from plumbing.model.tank import Port, Tank
 
 SEVERITY = Severity.FAULT
@@ -42,7 +41,7 @@ def find(case: Case, limit: float) -> Says:
 
 def _outlet(tank: Tank, outlet: Port, inlets: list[Port]) -> Says:
     reference = f"{tank.name}.{outlet.name}"
-    opening, middle = _opening(outlet), tank.shape.at[2]
+    opening, middle = outlet.inner_end, tank.shape.at[2]
     swings = outlet.pickup is not None and outlet.pickup.kind == "clunk"
     if opening[2] > middle and not swings:
         yield Found(
@@ -54,7 +53,7 @@ def _outlet(tank: Tank, outlet: Port, inlets: list[Port]) -> Says:
             field="ports",
         )
     for inlet in inlets:
-        apart = math.dist(opening, _opening(inlet))
+        apart = math.dist(opening, inlet.inner_end)
         if apart < _NEAR:
             yield Found(
                 tank.name,
@@ -64,9 +63,3 @@ def _outlet(tank: Tank, outlet: Port, inlets: list[Port]) -> Says:
                 Figure(_NEAR, "length"),
                 field="ports",
             )
-
-
-def _opening(port: Port) -> Vector:
-    """Where a port's inner end opens [m]."""
-    rest = port.pickup.rest if port.pickup is not None else None
-    return rest or port.opens_at or port.at

@@ -12,11 +12,9 @@ Good::
     zones: {turbine wheel: {shielded: no, body: {disc: {at: [1230 mm, 0 mm, 10 mm]}}}}
 """
 
-from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
-from plumbing.model.structure import Disc
-from plumbing.network.room import tank_body
-from plumbing.network.space import gap_to_plane
-from plumbing.units import show
+from plumbing.checks.kit import Case, Limit, Says, Severity
+from plumbing.checks.spacing import too_near
+from plumbing.network.space import disc_planes, tanks
 
 SEVERITY = Severity.UNSAFE
 SOURCE = "common practice"
@@ -24,16 +22,6 @@ LIMIT = Limit("30 mm", "length")
 
 
 def find(case: Case, limit: float) -> Says:
-    for zone in case.layout.zones.values():
-        if zone.shielded or not isinstance(zone.body, Disc):
-            continue
-        allowed = zone.clearance or limit
-        for tank in case.layout.tanks.values():
-            gap = gap_to_plane(tank_body(tank), zone.body)
-            if gap < allowed:
-                what = (
-                    f"Tank {tank.name} lies {show(gap, 'length')} from the plane of {zone.name}, "
-                    f"not {show(allowed, 'length')}."
-                )
-                figures = Figure(gap, "length"), Figure(allowed, "length")
-                yield Found(tank.name, what, *figures, "shape", (zone.name,))
+    for zone, plane in disc_planes(case.layout):
+        for tank in tanks(case.layout):
+            yield from too_near(case.layout, tank, [plane], zone.clearance or limit)

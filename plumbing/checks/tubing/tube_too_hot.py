@@ -23,7 +23,7 @@ from plumbing.checks.materials import highest_celsius, hottest_fuel
 from plumbing.checks.words import subject
 from plumbing.model.layout import Layout
 from plumbing.model.line import Line
-from plumbing.network.room import body_of
+from plumbing.network.room import zone_body
 from plumbing.network.space import clearance, line_thing
 
 SEVERITY = Severity.UNSAFE
@@ -57,7 +57,7 @@ def _near_heat(layout: Layout, line: Line, stands: float, limit: float) -> Says:
     for zone in layout.zones.values():
         if zone.kind not in ("hot", "exhaust") or zone.shielded:
             continue
-        gap = clearance(line_thing(layout, line).body, body_of(zone.body))
+        gap = clearance(line_thing(layout, line).body, zone_body(zone))
         if gap >= limit:
             continue
         if zone.temperature is None:

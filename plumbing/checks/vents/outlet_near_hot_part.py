@@ -17,7 +17,7 @@ import math
 
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
 from plumbing.geometry.bodies import tube
-from plumbing.network.room import body_of
+from plumbing.network.room import zone_body
 from plumbing.network.space import clearance
 from plumbing.units import show
 
@@ -33,7 +33,7 @@ def find(case: Case, limit: float) -> Says:
         if engine.exhaust is None and not hot:
             yield Lacking(f"engines.{engine.name}.exhaust", engine.name)
     for outlet in layout.outlets.values():
-        gaps = {zone.name: clearance(tube(outlet.at, 0.0), body_of(zone.body)) for zone in hot}
+        gaps = {zone.name: clearance(tube(outlet.at, 0.0), zone_body(zone)) for zone in hot}
         for engine in layout.engines.values():
             if engine.exhaust is not None:
                 gaps[engine.name] = math.dist(outlet.at, engine.exhaust)

@@ -147,13 +147,15 @@ def _note(note: Noted) -> dict[str, Any]:
 
 def _drawings(subject: Subject, paper: str) -> list[dict[str, str | float]]:
     case, causes = subject.examined.case, subject.examined.causes
-    date = subject.date
+    date, surfaces = subject.date, subject.reserve_surfaces()
     drawn: list[dict[str, str | float]] = [
         {"title": "Schematic", "svg": schematic(case.layout, case.survey, causes, date=date)}
     ]
     for view, title in (("plan", "Plan"), ("side", "Side elevation"), ("front", "Cross view")):
         try:
-            svg = elevation(case.layout, case.survey, view, causes, date=date, paper=paper)
+            svg = elevation(
+                case.layout, case.survey, view, causes, surfaces=surfaces, date=date, paper=paper
+            )
         except UsageError as why:
             drawn.append({"title": title, "missing": text(str(why))})
             continue

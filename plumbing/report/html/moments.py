@@ -8,15 +8,13 @@ from typing import Any
 import numpy as np
 
 from plumbing.drawing.text import clean
-from plumbing.geometry.cut import cut
 from plumbing.model.layout import Layout
 from plumbing.model.meshes import tank_mesh
 from plumbing.physics.arrays import Array, Indices
 from plumbing.results import NotComputed, known
 from plumbing.simulation.flight_result import Flown, History
 from plumbing.simulation.profile import Profile
-from plumbing.simulation.room import room_of
-from plumbing.simulation.tankage import distinct_directions
+from plumbing.simulation.vessel import Vessel
 
 MOST = 500  # moments kept of each flight
 _ML, _KILO, _ML_PER_MIN, _MM = 1e6, 1e-3, 6e7, 1e3
@@ -40,27 +38,15 @@ def moments(layout: Layout, flown: Flown | NotComputed) -> dict[str, Any]:
     if not known(flown):
         return {"tanks": [], "pumps": [], "flights": []}
     history = flown.history
-    runs = [(f"{flown.profile.name}, as stated", history, flown.profile)]
-    again = _again(flown)
-    if again is not None:
-        runs.append(("flown on until the engines stop", flown.dry_run, again))
+    runs = [
+        (f"{flown.profile.name}, as stated", history, flown.profile),
+        ("flown on until the engines stop", flown.dry_run, flown.dry_profile),
+    ]
     return {
         "tanks": [_tank(layout, name) for name in history.tanks],
         "pumps": [clean(name) for name in history.pumps],
-        "flights": [_flight(layout, *run) for run in runs],
+        "flights": [_flight(*run) for run in runs],
     }
-
-
-def _again(flown: Flown) -> Profile | None:
-    """Stretches of the dry run, rebuilt as the simulation repeats them."""
-    profile, run = flown.profile, flown.dry_run
-    aloft = np.flatnonzero(profile.airborne)
-    if not aloft.size:
-        aloft = np.arange(len(profile.duration))
-    before, last = int(aloft[0]), int(run.stretch.max(initial=0))
-    times = max(0, math.ceil((last + 1 - before) / len(aloft)))
-    chosen = np.concatenate([np.arange(before), np.tile(aloft, times)]).astype(np.intp)
-    return profile.only(chosen) if len(chosen) > last else None
 
 
 def _tank(layout: Layout, name: str) -> dict[str, Any]:
@@ -70,14 +56,12 @@ def _tank(layout: Layout, name: str) -> dict[str, Any]:
         "name": clean(name),
         "header": tank.role == "header",
         "capacity": _round(_ML * mesh.volume * (1.0 - tank.displaced)),
-        "at": [_round(float(value), 5) for value in mesh.centroid],
     }
 
 
-def _flight(layout: Layout, name: str, history: History, profile: Profile) -> dict[str, Any]:
+def _flight(name: str, history: History, profile: Profile) -> dict[str, Any]:
     kept = _kept(history)
-    down, index = distinct_directions(profile.gravity[history.stretch[kept]])
-    volume = history.volume[kept]
+    tanks, (ways, way) = history.tankage, np.unique(history.direction[kept], return_inverse=True)
     names = [clean(word) for word in dict.fromkeys(profile.phase)]
     of_phase = {word: place for place, word in enumerate(names)}
     data: dict[str, Any] = {
@@ -85,11 +69,12 @@ def _flight(layout: Layout, name: str, history: History, profile: Profile) -> di
         "time": _list(history.time[kept], 2),
         "phases": names,
         "phase": [of_phase[clean(profile.phase[place])] for place in history.stretch[kept]],
-        "directions": [_list(one, 5) for one in down],
-        "direction": index.tolist(),
-        "volume": _table(_ML * volume, 1),
-        "parted": [_parted(layout, name, down) for name in history.tanks],
-        "level": _table(_levels(layout, history, volume, down, index), 5),
+        "directions": [_list(one, 5) for one in tanks.down[ways]],
+        "direction": way.tolist(),
+        "volume": _table(_ML * history.volume[kept], 1),
+        "tank": tanks.tank.tolist(),
+        "basins": [[_begins(one, way) for one in tanks.vessels] for way in ways.tolist()],
+        "level": _table(history.level[kept], 5),
         "suction": _table(_KILO * history.suction[kept], 3),
         "flow": _table(_ML_PER_MIN * history.flow[kept], 1),
         "liquid": _table(history.share[kept], 3),
@@ -108,20 +93,11 @@ def _kept(history: History) -> Indices:
     return np.sort(np.concatenate([2 * steps, 2 * steps + 1]))
 
 
-def _levels(layout: Layout, history: History, volume: Array, down: Array, index: Indices) -> Array:
-    """Height of the surface against effective gravity in every tank, shape (N, T) [m]."""
-    columns = []
-    for number, name in enumerate(history.tanks):
-        tank = layout.tanks[name]
-        solid = cut(tank_mesh(tank), down, moments=False)
-        share = max(1.0 - tank.displaced, 0.05)
-        columns.append(solid.level_for(volume[:, number] / share, index))
-    return np.stack(columns, axis=1)
-
-
-def _parted(layout: Layout, name: str, down: Array) -> bool:
-    """Whether fuel lies in several pockets of a tank, so that one surface would not be true."""
-    return room_of(layout.tanks[name]).pockets(down) is not None
+def _begins(vessel: Vessel, direction: int) -> str:
+    """Pocket in which each face of a tank begins, a character each from 0 on; empty for but one."""
+    if vessel.pools is None:
+        return ""
+    return "".join(chr(ord("0") + pocket) for pocket in vessel.begins(direction).tolist())
 
 
 def _round(value: float, places: int = 1) -> float:

@@ -13,7 +13,7 @@ from plumbing.drawing.glb import glb
 from plumbing.drawing.inset import elevation_inset, schematic_inset
 from plumbing.drawing.palette import SEVERITY
 from plumbing.drawing.sheet import MARK
-from plumbing.drawing.spatial import solids
+from plumbing.drawing.spatial import Shown, insides, solids
 from plumbing.drawing.text import clean
 from plumbing.errors import Fault, UsageError
 from plumbing.network import Survey
@@ -23,6 +23,7 @@ from plumbing.report.html.moments import moments
 from plumbing.report.schedules.table import Table
 from plumbing.report.subject import Subject
 from plumbing.report.words import CAUTION, MEANING, shown, version
+from plumbing.results import known
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -69,6 +70,7 @@ def html_page(subject: Subject, live: str = "") -> str:
         "worst": subject.mark,
         "figures": figures,
         "solid": _solid(subject),
+        "insides": _insides(subject),
         "groups": findings_of(subject, drawn),
         "counts": [(str(one), number, MEANING[one]) for one, number in subject.counts()],
         "tiles": tiles(subject),
@@ -186,7 +188,8 @@ def _elevation(survey: Survey, subject: Subject, key: str) -> str:
     """A view to scale, or nothing where the layout is too large for one."""
     case = subject.examined.case
     try:
-        return elevation_inset(case.layout, survey, key, subject.examined.causes, f"{key}-")
+        causes, surfaces = subject.examined.causes, subject.reserve_surfaces()
+        return elevation_inset(case.layout, survey, key, causes, surfaces, f"{key}-")
     except UsageError:
         return ""
 
@@ -195,9 +198,22 @@ def _solid(subject: Subject) -> str:
     """The aircraft in space as glTF in base 64, or nothing where it is too much for a model."""
     case = subject.examined.case
     try:
-        return base64.b64encode(glb(solids(case.layout, case.survey), case.layout.title)).decode()
+        return _model(subject, solids(case.layout, case.survey))
     except UsageError:
         return ""
+
+
+def _insides(subject: Subject) -> str:
+    """The rooms of the tanks for the fuel in them, likewise; nothing without a flight."""
+    case = subject.examined.case
+    if not known(case.flight):
+        return ""
+    return _model(subject, insides(case.layout, case.flight.history.tankage))
+
+
+def _model(subject: Subject, shown: tuple[Shown, ...]) -> str:
+    """Solids as glTF in base 64."""
+    return base64.b64encode(glb(shown, subject.examined.case.layout.title)).decode()
 
 
 def _data(subject: Subject) -> str:

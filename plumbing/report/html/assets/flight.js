@@ -9,6 +9,9 @@ function startFlight() {
   stopRunning();
   var slider = one("input[type=range]", clock), state = { run: 0 };
   clock.state = state;
+  solidsOf(bytesOf(one("#insides").textContent.trim())).forEach(function (inside, place) {
+    data.tanks[place].inside = inside;
+  });
   data.flights.forEach(function (flight, place) { addRun(clock, flight, place); });
   addGauges(clock, data);
   addCursors(data.flights[0]);
@@ -91,11 +94,11 @@ function showMoment() {
   var clock = one(".clock"), data = facts.flight, flight = data.flights[clock.state.run];
   var slider = one("input[type=range]", clock), at = Number(slider.value);
   var moment = momentAt(flight.time, at), gauges = all(".gauge", clock), said = [];
-  var down = flight.directions[flight.direction[moment.place]];
+  var way = flight.direction[moment.place], down = flight.directions[way], basins = flight.basins[way];
   data.tanks.forEach(function (tank, place) {
     var volume = between(flight.volume, moment, place), share = volume / tank.capacity;
-    var level = between(flight.level, moment, place);
-    fillTank(tank, share, flight.parted[place] ? null : level, down);
+    tank.fuel = fuelIn(tank.inside, down, basins[place], levelsIn(flight, moment, place));
+    fillTank(tank, share, down);
     tellTank(gauges[place], tank, volume, share);
     said.push(tank.name + " " + Math.round(100 * share) + " %");
   });
@@ -107,9 +110,20 @@ function showMoment() {
   one(".now", clock).textContent = clockText(at) + ", " + phase;
   slider.setAttribute("aria-valuetext", clockText(at) + ", " + phase + ": " + said.join(", "));
   moveCursors(clock.state.run === 0 ? at : null);
+  fillSpace();
 }
 
-function fillTank(tank, share, level, down) {
+// Height of the surface in every pocket of a tank; between moments as long as the attitude stays.
+function levelsIn(flight, moment, place) {
+  var stays = flight.direction[moment.place] === flight.direction[moment.next], levels = [];
+  flight.tank.forEach(function (tank, column) {
+    if (tank !== place) { return; }
+    levels.push(stays ? between(flight.level, moment, column) : flight.level[moment.place][column]);
+  });
+  return levels;
+}
+
+function fillTank(tank, share, down) {
   all(".drawing svg").forEach(function (svg) {
     var groups = all("g[data-part]", svg).filter(function (group) {
       return group.dataset.part === tank.name && !group.classList.contains("label");
@@ -118,7 +132,7 @@ function fillTank(tank, share, level, down) {
       var vessel = one("g.fuel", group);
       if (vessel) { fillVessel(vessel, share); }
       else if (svg.dataset.view && /^(tank|header)$/.test(group.getAttribute("class").split(" ")[0])) {
-        fillSolid(svg, group, tank, down, level, share);
+        fillSolid(svg, group, tank.fuel.walls, down);
       }
     });
   });

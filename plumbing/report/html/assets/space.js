@@ -11,8 +11,8 @@ var SHADERS = [
   "float light = mix(0.5 + 0.5 * abs(dot(way, vec3(0.27, 0.53, 0.8))), 1.0, plain);" +
   "shown = vec4(paint.rgb * light, paint.a); }"
 ];
-var BEHIND = { zones: true, formers: true }; // picked only where nothing else is
-var LIT = [0.69, 0, 0.13, 1];
+var BEHIND = { zones: true, formers: true, airframe: true }; // picked only where nothing else is
+var LIT = [0.69, 0, 0.13];
 var space = { lit: [], yaw: -0.6, pitch: 0.5, zoom: 1, aside: [0, 0], hidden: {}, axis: 1, cut: 1 };
 
 function startSpace() {
@@ -30,17 +30,48 @@ function startSpace() {
 function openSpace() {
   if (space.gl) { drawSpace(); return; }
   var canvas = one("#drawing-space canvas");
-  space.gl = canvas.getContext("webgl2", { preserveDrawingBuffer: true });
+  space.gl = canvas.getContext("webgl2", { preserveDrawingBuffer: true, stencil: true });
   space.solids = solidsOf(bytesOf(one("#solid").textContent.trim()));
   space.program = programOf(space.gl);
   space.solids.forEach(upload);
+  addFuel();
   bounds();
   listSolids();
   listKinds();
   startHand(canvas);
   one(".cut-axis").addEventListener("change", readCut);
   one(".cut-at").addEventListener("input", readCut);
+  fillSpace();
   readCut();
+}
+
+// The fuel of each tank, picked as its tank.
+function addFuel() {
+  facts.flight.tanks.forEach(function (tank) {
+    var shell = space.solids.find(function (solid) { return solid.kind === "tanks" && solid.name === tank.name; });
+    var fuel = Object.assign({}, tank.inside, { number: shell.number, tank: tank, faces: [] });
+    upload(fuel);
+    space.solids.push(fuel);
+  });
+}
+
+// The fuel as it lies now: its wet walls, then its surfaces, each as a fan over its edges.
+function fillSpace() {
+  if (!space.gl) { return; }
+  space.solids.filter(function (solid) { return solid.tank; }).forEach(function (solid) {
+    var fuel = solid.tank.fuel, corners = fuel.walls.slice();
+    solid.parts = [corners.length / 3];
+    Object.values(fuel.rims).forEach(function (rim) {
+      for (var k = 0; k < rim.length; k += 6) {
+        corners.push(rim[0], rim[1], rim[2]);
+        corners.push.apply(corners, rim.slice(k, k + 6));
+      }
+      solid.parts.push(corners.length / 3);
+    });
+    space.gl.bindBuffer(space.gl.ARRAY_BUFFER, solid.buffer);
+    space.gl.bufferData(space.gl.ARRAY_BUFFER, new Float32Array(corners), space.gl.DYNAMIC_DRAW);
+  });
+  drawSpace();
 }
 
 function bytesOf(text) {
@@ -93,18 +124,20 @@ function upload(solid) {
   var gl = space.gl, at = gl.getAttribLocation(space.program, "at");
   solid.array = gl.createVertexArray();
   gl.bindVertexArray(solid.array);
-  gl.bindBuffer(gl.ARRAY_BUFFER, gl.createBuffer());
+  solid.buffer = gl.createBuffer();
+  gl.bindBuffer(gl.ARRAY_BUFFER, solid.buffer);
   gl.bufferData(gl.ARRAY_BUFFER, solid.points, gl.STATIC_DRAW);
   gl.enableVertexAttribArray(at);
   gl.vertexAttribPointer(at, 3, gl.FLOAT, false, 0, 0);
+  if (!solid.faces.length) { return; }
   gl.bindBuffer(gl.ELEMENT_ARRAY_BUFFER, gl.createBuffer());
   gl.bufferData(gl.ELEMENT_ARRAY_BUFFER, solid.faces, gl.STATIC_DRAW);
   solid.form = solid.faces.BYTES_PER_ELEMENT === 2 ? gl.UNSIGNED_SHORT : gl.UNSIGNED_INT;
 }
 
-// The box round what is built; a zone may reach far beyond it.
+// The box round what is built; zones and the airframe reach far beyond it.
 function bounds() {
-  var built = space.solids.filter(function (solid) { return solid.kind !== "zones"; });
+  var built = space.solids.filter(function (solid) { return solid.kind !== "zones" && solid.kind !== "airframe"; });
   space.low = [0, 1, 2].map(function (k) {
     return Math.min.apply(null, built.map(function (solid) { return solid.low[k]; }));
   });
@@ -117,7 +150,7 @@ function listSolids() {
   var list = one(".solids");
   list.textContent = "";
   list.append(new Option("none", ""));
-  space.solids.forEach(function (solid) {
+  space.solids.filter(function (solid) { return !solid.tank; }).forEach(function (solid) {
     list.append(new Option(solid.name + " (" + solid.words + ")", solid.name));
   });
   list.onchange = function () { pick(list.value); };
@@ -237,7 +270,7 @@ function drawSpace(picking) {
   canvas.height = canvas.clientHeight * dots || 150;
   gl.viewport(0, 0, canvas.width, canvas.height);
   gl.clearColor(0, 0, 0, 0);
-  gl.clear(gl.COLOR_BUFFER_BIT | gl.DEPTH_BUFFER_BIT);
+  gl.clear(gl.COLOR_BUFFER_BIT | gl.DEPTH_BUFFER_BIT | gl.STENCIL_BUFFER_BIT);
   gl.enable(gl.DEPTH_TEST);
   gl[picking ? "disable" : "enable"](gl.BLEND);
   gl.blendFuncSeparate(gl.SRC_ALPHA, gl.ONE_MINUS_SRC_ALPHA, gl.ONE, gl.ONE_MINUS_SRC_ALPHA);
@@ -264,12 +297,30 @@ function drawSolid(solid, picking) {
   var gl = space.gl, paint = solid.paint.slice(), number = solid.number;
   var chosen = space.lit.indexOf(solid.name) >= 0;
   if (picking) { paint = [(number & 255) / 255, (number >> 8) / 255, 0, 1]; }
-  else if (chosen) { paint = LIT; }
+  else if (chosen && !solid.tank) { paint = LIT.concat(Math.max(0.5, paint[3])); }
   else if (space.lit.length) { paint[3] *= 0.35; }
   gl.depthMask(picking ? !BEHIND[solid.kind] : paint[3] > 0.8);
   gl.uniform4fv(uniform("paint"), paint);
   gl.bindVertexArray(solid.array);
+  if (solid.tank) { drawFuel(gl, solid.parts); return; }
   gl.drawElements(gl.TRIANGLES, solid.faces.length, solid.form, 0);
+}
+
+// Walls, then each surface: the fan over its edges is drawn where it covers a place an odd number of times.
+function drawFuel(gl, parts) {
+  gl.drawArrays(gl.TRIANGLES, 0, parts[0]);
+  gl.enable(gl.STENCIL_TEST);
+  for (var k = 1; k < parts.length; k += 1) {
+    [true, false].forEach(function (counting) {
+      gl.colorMask(!counting, !counting, !counting, !counting);
+      gl.depthFunc(counting ? gl.ALWAYS : gl.LESS);
+      gl.depthMask(!counting);
+      gl.stencilFunc(counting ? gl.ALWAYS : gl.EQUAL, 1, 1);
+      gl.stencilOp.apply(gl, counting ? [gl.KEEP, gl.KEEP, gl.INVERT] : [gl.ZERO, gl.ZERO, gl.ZERO]);
+      gl.drawArrays(gl.TRIANGLES, parts[k - 1], parts[k] - parts[k - 1]);
+    });
+  }
+  gl.disable(gl.STENCIL_TEST);
 }
 
 // What is seen through is drawn after what is not; to pick, what stands behind comes first.

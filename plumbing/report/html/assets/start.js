@@ -30,10 +30,10 @@ function start() {
   if (data) { facts = JSON.parse(data.textContent); }
   if (one("#drawings")) {
     startSpace();
+    startFlight();
     startTabs();
     startParts();
     startFindings();
-    startFlight();
     startTables();
   }
   if (typeof startLive === "function") { startLive(); }

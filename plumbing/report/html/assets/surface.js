@@ -1,4 +1,4 @@
-// Fuel drawn into tanks: a level in the schematic, the true tilted surface in the elevations.
+// Fuel drawn into tanks: a level in the schematic, as it lies in the elevations and in space.
 
 var DISH = 2; // height of the schematic's dished ends [mm]
 
@@ -19,51 +19,76 @@ function fillVessel(group, share) {
   return low;
 }
 
-// How a view's axes lie: across, up, and the one that looks at us.
-var AXES = { side: [0, 2, 1], front: [1, 2, 0], plan: [0, 1, 2] };
+// How a view's axes lie: across and up; the third looks at us.
+var AXES = { side: [0, 2], front: [1, 2], plan: [0, 1] };
 
-// Part of the view's plane, at a tank's middle, that lies under the surface: a large square.
-function wetPlane(svg, tank, down, level) {
-  var axes = AXES[svg.dataset.view], far = 20;
-  var n = [-down[axes[0]], -down[axes[1]]], depth = -down[axes[2]] * tank.at[axes[2]];
-  var size = n[0] * n[0] + n[1] * n[1];
-  if (size < 0.02) { return null; }
-  var k = (level - depth) / size, p = [n[0] * k, n[1] * k], root = Math.sqrt(size);
-  var u = [n[0] / root, n[1] / root], t = [-u[1], u[0]];
-  return [[far, 0], [-far, 0], [-far, -2 * far], [far, -2 * far]].map(function (c) {
-    return onSheet(svg, p[0] + t[0] * c[0] + u[0] * c[1], p[1] + t[1] * c[0] + u[1] * c[1]);
-  });
+// Fuel as it lies in a tank: triangles of its wet walls, and edges of its surfaces by their level.
+// Each face is cut at the level of the pocket it begins in.
+function fuelIn(inside, down, basins, levels) {
+  var points = inside.points, faces = inside.faces, walls = [], rims = {};
+  for (var f = 0; f < faces.length; f += 3) {
+    var level = levels[basins ? basins.charCodeAt(f / 3) - 48 : 0], wet = [], out = [];
+    for (var k = 0; k < 3; k += 1) {
+      var a = cornerOf(points, faces[f + k], down), b = cornerOf(points, faces[f + (k + 1) % 3], down);
+      if (a[3] < level) { wet.push(a); }
+      if (a[3] < level !== b[3] < level) {
+        var at = onSurface(a, b, level);
+        wet.push(at);
+        out.push(at);
+      }
+    }
+    for (var m = 2; m < wet.length; m += 1) { add(walls, [wet[0], wet[m - 1], wet[m]]); }
+    if (out.length) { add(rims[level] = rims[level] || [], out); }
+  }
+  return { walls: walls, rims: rims };
+}
+
+function cornerOf(points, number, down) {
+  var x = points[3 * number], y = points[3 * number + 1], z = points[3 * number + 2];
+  return [x, y, z, -(x * down[0] + y * down[1] + z * down[2])];
+}
+
+function onSurface(a, b, level) {
+  var part = (level - a[3]) / (b[3] - a[3]);
+  return [0, 1, 2].map(function (k) { return a[k] + part * (b[k] - a[k]); });
+}
+
+function add(list, corners) {
+  corners.forEach(function (at) { list.push(at[0], at[1], at[2]); });
 }
 
 function onSheet(svg, across, up) {
   var data = svg.dataset, perMetre = 1000 / Number(data.scale);
   var x = Number(data.left) + (across - Number(data.low)) * perMetre;
   var y = Number(data.top) + (Number(data.high) - up) * perMetre;
-  return x.toFixed(2) + "," + y.toFixed(2);
+  return x.toFixed(2) + " " + y.toFixed(2);
 }
 
-// An elevation's tank with its fuel as effective gravity lays it; without a level, as its share.
-function fillSolid(svg, group, tank, down, level, share) {
-  var wet = one("polygon.filled", group) || addWet(svg, group);
-  var corners = level === null ? null : wetPlane(svg, tank, down, level);
-  wet.setAttribute("fill-opacity", corners || share > 0.995 ? 1 : 0.15 + 0.85 * share);
-  if (share < 0.002) { wet.setAttribute("points", ""); return; }
-  if (!corners || share > 0.998) {
-    corners = [[-20, -20], [20, -20], [20, 20], [-20, 20]].map(function (c) {
-      return onSheet(svg, tank.at[AXES[svg.dataset.view][0]] + c[0], c[1]);
-    });
+// Shadow of fuel in a view. The walls that face the way its surface does not are as wide as all of it.
+function shadowOf(svg, walls, down) {
+  var axes = AXES[svg.dataset.view], third = 3 - axes[0] - axes[1], d = "";
+  var side = (third === 1 ? -1 : 1) * down[third] < 0 ? -1 : 1;
+  for (var k = 0; k < walls.length; k += 9) {
+    var a = [walls[k + axes[0]], walls[k + axes[1]]], b = [walls[k + 3 + axes[0]], walls[k + 3 + axes[1]]];
+    var c = [walls[k + 6 + axes[0]], walls[k + 6 + axes[1]]];
+    var turn = (b[0] - a[0]) * (c[1] - a[1]) - (c[0] - a[0]) * (b[1] - a[1]);
+    if (turn * side <= 0) { continue; }
+    d += "M" + onSheet(svg, a[0], a[1]) + "L" + onSheet(svg, b[0], b[1]) + "L" + onSheet(svg, c[0], c[1]) + "Z";
   }
-  wet.setAttribute("points", corners.join(" "));
+  return d;
 }
 
-function addWet(svg, group) {
-  var outline = one("path", group), id = group.id + "-clip";
-  var clip = drawn("clipPath", { id: id }), rim = outline.cloneNode(false);
-  clip.appendChild(drawn("path", { d: outline.getAttribute("d") }));
-  var wet = drawn("polygon", { "class": "filled", fill: "#b9d3e2", "clip-path": "url(#" + id + ")" });
+// An elevation's tank with its fuel as effective gravity lays it.
+function fillSolid(svg, group, walls, down) {
+  var wet = one("path.filled", group) || addWet(group);
+  wet.setAttribute("d", shadowOf(svg, walls, down));
+}
+
+function addWet(group) {
+  var outline = one("path", group), rim = outline.cloneNode(false);
+  var wet = drawn("path", { "class": "filled", fill: "#b9d3e2", stroke: "#b9d3e2", "stroke-width": 0.1 });
   rim.setAttribute("fill", "none");
-  group.insertBefore(clip, outline.nextSibling);
-  group.insertBefore(wet, clip.nextSibling);
+  group.insertBefore(wet, outline.nextSibling);
   group.insertBefore(rim, wet.nextSibling);
   return wet;
 }
