@@ -28,6 +28,7 @@ COMMANDS = {
     "report": "Write the whole report: a page for the browser or a dossier to sign.",
     "live": "Show the report in the browser and renew it whenever the file is saved.",
     "asbuilt": "Compare what was measured on the bench with what was predicted.",
+    "logbook": "Keep the logbook: burn, timer, drift and upkeep as flown.",
     "explain": "Explain a check, tube, material, key or list; alone list all checks.",
     "new": "Write a commented layout file to start from.",
     "upgrade": "Rewrite a file of format 1: statements with evidence for yes and no.",

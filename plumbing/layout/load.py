@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 from plumbing.errors import Fault, LayoutError
-from plumbing.layout import characters, references, sense, tree, values
+from plumbing.layout import characters, photos, references, sense, tree, values
 from plumbing.layout.content import content_of
 from plumbing.layout.forms import fields_of
 from plumbing.layout.gathering import Faults, meant, quoted
@@ -121,7 +121,7 @@ def _read(root: tree.Mapping, file: str, faults: Faults) -> Layout:
     layout = reader.layout(root)
     references.check(root, layout, catalogue(), faults)
     sense.check(layout, folder, faults)
-    layout = geometry.check(layout, folder, faults)
+    layout = photos.check(geometry.check(layout, folder, faults), folder, faults)
     if faults.found:
         raise LayoutError(tuple(faults.found))
     layout = references.with_ports(replace(layout, catalogue=catalogue()))

@@ -79,6 +79,7 @@ Within = Annotated[float, Quantity("length", 0.0, 1.0)]
 Volume = Annotated[float, Quantity("volume", 0.0, 1.0)]
 Mass = Annotated[float, Quantity("mass", 0.0, 1000.0)]
 Time = Annotated[float, Quantity("time", 0.0, 86400.0)]
+Use = Annotated[float, Quantity("time", 0.0, 3.6e7)]  # ten thousand hours
 Age = Annotated[float, Quantity("age", 0.0)]
 Flow = Annotated[float, Quantity("flow", 0.0, 1e-3)]
 Pressure = Annotated[float, Quantity("pressure", -1e8, 1e8)]

@@ -14,7 +14,9 @@ from plumbing.model.fields import (
     Size,
     Temperature,
     Time,
+    Use,
     Usual,
+    Volume,
     Within,
 )
 from plumbing.model.statement import BUILT, FLOWN, TESTED, Statement
@@ -85,6 +87,12 @@ class Papers(Written):
     feed_order_tested: Annotated[Statement, "feed order measured by a drain-down"] = TESTED
     placards: Annotated[tuple[str, ...], "placards fitted"] = ()
     renewal: Annotated[Age | None, "interval at which soft hose is renewed"] = None
+    service_time: Annotated[
+        Use | None, "engine running between yearly jobs; default fifty flights"
+    ] = None
+    service_fuel: Annotated[
+        Volume | None, "fuel burnt between yearly jobs; default fifty flights"
+    ] = None
     storage_drained: Annotated[Statement, "drained and pump oiled for storage"] = FLOWN
     changes_dated: Annotated[Statement, "changes written down with date"] = FLOWN
 

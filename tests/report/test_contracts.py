@@ -103,7 +103,7 @@ def test_key_that_goes_is_noticed(checked):
     assert lost == []
 
 
-OTHERS = ["fill", "park", "faults", "tilt", "spread", "asbuilt"]
+OTHERS = ["fill", "park", "faults", "tilt", "spread", "asbuilt", "logbook"]
 BY_PART = {
     "filling", "draining", "volume_m3", "tanks", "left_m3", "suction_Pa", "flat_vent_closed_m3",
     "attitudes", "fuel_m3", "moved_m3", "over_rated_Pa", "sags_m", "moved_m3_s",
