@@ -34,6 +34,11 @@ class Motion:
             np.concatenate([self.turns, self.turns[-1:]]), np.concatenate([self.shifts, last[None]])
         )
 
+    @property
+    def ends(self) -> "Motion":
+        """Its first and last place alone."""
+        return Motion(self.turns[[0, -1]], self.shifts[[0, -1]])
+
     def places(self, points: Array) -> Array:
         """Points (..., 3) [m] in each place, shape (S, ..., 3)."""
         turned = np.einsum("sij,...j->s...i", self.turns, points)
