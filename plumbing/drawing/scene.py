@@ -57,9 +57,9 @@ def part_solid(thing: Thing, axes: Array, stated: bool) -> Solid:
 
 
 def zone_mesh(zone: Zone, motion: Motion | None = None) -> Mesh:
-    """Surface of a zone in each place of a motion; by default all that it goes through."""
+    """Surface of a zone in each place of a motion; by default every few degrees of its own."""
     still = surface(body_of(zone.body), flat_ends=isinstance(zone.body, Run))
-    return meshes(still, motion or zone_motion(zone))
+    return meshes(still, motion or zone_motion(zone).seen)
 
 
 def zone_solid(zone: Zone, axes: Array) -> Solid:
