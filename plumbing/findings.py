@@ -100,7 +100,7 @@ class Finding:
     remedies : tuple of Remedy
         Remedies that were computed, best first.
     assumed : tuple of str
-        Key paths of assumed values without which there would be no finding.
+        Key paths of assumed values: with kinder ones there would be no finding.
     """
 
     check: str
@@ -134,7 +134,7 @@ class Finding:
     def doubt(self) -> str:
         """What would settle it, in words, where it is not certain."""
         if self.assumed:
-            return f"rests on an assumed value; state {' and '.join(self.assumed)} to know"
+            return f"rests on what was assumed; state {', '.join(self.assumed)} to know"
         if not self.uncertain or self.measured is None:
             return ""
         where = f" at {self.part}" if self.part else ""

@@ -70,8 +70,6 @@ class Found:
         If this case differs from the check's usual severity.
     advice : str
         If this case has a cure of its own.
-    needs : tuple of str
-        Key paths of values without which there would be no finding.
     open : Open or None
         The statement without which there would be no finding.
     """
@@ -84,7 +82,6 @@ class Found:
     parts: tuple[str, ...] = ()
     severity: Severity | None = None
     advice: str = ""
-    needs: tuple[str, ...] = ()
     open: Open | None = None
 
 

@@ -135,9 +135,9 @@ def _capacity(tank: Tank) -> float:
 def _left(case: Case, limits: Mapping[str, float]) -> Iterator[Mark]:
     share, total = limits["fuel-stranded"], 0.0
     for name, tank in case.layout.tanks.items():
-        held = tank.fill * _capacity(tank)
+        held = tank.fuel * _capacity(tank)
         total += held
-        if tank.role != "header":
+        if tank.role == "main":
             yield Mark("left-over", name, "volume", None, share * held, "fuel-stranded")
     yield Mark("left-over", "", "volume", None, share * total, "fuel-stranded")
 

@@ -1,7 +1,7 @@
 """Remedies judged by the whole check, and put beside the causes they mend."""
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from plumbing import units
 from plumbing.checks.case import Case
@@ -10,27 +10,37 @@ from plumbing.checks.registry import checks
 from plumbing.checks.run import Verdict, judge
 from plumbing.findings import Cause, Finding, Remedy, Severity
 from plumbing.model.layout import Layout
-from plumbing.studies.remedies import Ask, Judged, Outcome, Proposal, compared, trials
+from plumbing.studies.remedies import Ask, Judged, Outcome, Proposal, compared, proposed, trials
 
-_TRIED = 12  # with more causes than this nothing is tried unasked
+_SHOWN = 12  # causes whose remedies are tried unasked; with more, none is followed through
 _WHOLE = 3  # remedies of a cause that are checked as a whole unasked
 
 
-def mended(case: Case, verdict: Verdict) -> tuple[Cause, ...]:
-    """Gather findings under their causes, with the best remedy beside each cause.
+@dataclass(frozen=True, slots=True)
+class _Best:
+    """The best remedy of a cause, and whether it was followed through the whole check."""
 
-    A cause is mended on a copy where a remedy is known, it is worse than advice, and there are
-    few: then what follows from it is seen, not guessed.
+    outcome: Outcome
+    whole: bool
+
+
+def mended(case: Case, verdict: Verdict) -> tuple[Cause, ...]:
+    """Gather findings under their causes, with the best remedy beside the first causes.
+
+    A cause worse than advice is mended on a copy where a remedy is known, and judged by its own
+    check. The best is followed through the whole check, so that what follows from the cause is
+    seen and not guessed; not so with many causes, where one remedy more or less tells little.
     """
     guessed = gathered(case.layout, case.survey, verdict.findings)
     serious = [one for one in guessed if one.severity is not Severity.ADVICE]
-    if not serious or len(serious) > _TRIED:
-        return guessed
-    best = _best(case, verdict, frozenset(one.finding.check for one in serious))
-    if not best:
-        return guessed
-    tried = {check: _became(outcome) for check, outcome in best.items() if _mends(outcome, check)}
-    findings = gathered(case.layout, case.survey, verdict.findings, tried)
+    shown = [one.finding.check for one in serious[:_SHOWN]]
+    best = _best(case, verdict, shown, through=len(serious) <= _SHOWN) if shown else {}
+    tried = {
+        check: _became(one.outcome)
+        for check, one in best.items()
+        if one.whole and _mends(one.outcome, check)
+    }
+    findings = gathered(case.layout, case.survey, verdict.findings, tried) if tried else guessed
     return tuple(_with_remedy(one, best.get(one.finding.check)) for one in findings)
 
 
@@ -60,25 +70,35 @@ def followed(before: Verdict, layout: Layout, after: Verdict) -> Outcome:
     return compared(proposal, _judged(before), _judged(after))
 
 
-def _best(case: Case, verdict: Verdict, wanted: frozenset[str]) -> dict[str, Outcome]:
+def _best(
+    case: Case, verdict: Verdict, wanted: Sequence[str], *, through: bool
+) -> dict[str, _Best]:
     """The best remedy of each check's findings: the first good one, else the best of a few."""
     before = _judged(verdict)
-    found = trials(case, before, _judge, wanted)
     known: dict[int, Outcome] = {}
+    every = [(one, _judge(one.layout)) for one in proposed(case, frozenset(wanted))]
     best = {}
-    for check in sorted(wanted):
+    for check in wanted:
+        firsts = {
+            number: compared(one, before, ask(frozenset({check})))
+            for number, (one, ask) in enumerate(every)
+            if check in one.aims
+        }
+        helping = [number for number, first in firsts.items() if first.helps(check)]
+        helping.sort(key=lambda number: not _mends(firsts[number], check))
+        if helping and not through:
+            best[check] = _Best(firsts[helping[0]], whole=False)
+            continue
         outcomes: list[Outcome] = []
-        for number, one in enumerate(found):
-            if not one.first.helps(check) or len(outcomes) == _WHOLE:
-                continue
+        for number in helping[:_WHOLE]:
             if number not in known:
-                known[number] = one.whole(before)
+                one, ask = every[number]
+                known[number] = compared(one, before, ask(None))
             outcomes.append(known[number])
             if known[number].good and _mends(known[number], check):
                 break
-        helping = _ranked([one for one in outcomes if one.helps(check)])
-        if helping:
-            best[check] = helping[0]
+        if outcomes:
+            best[check] = _Best(_ranked(outcomes)[0], whole=True)
     return best
 
 
@@ -123,10 +143,11 @@ def _judge(layout: Layout) -> Ask:
     return ask
 
 
-def _with_remedy(cause: Cause, outcome: Outcome | None) -> Cause:
-    if outcome is None:
+def _with_remedy(cause: Cause, best: _Best | None) -> Cause:
+    if best is None:
         return cause
-    remedy = Remedy(outcome.proposal.change, _bought(cause, outcome), outcome.proposal.costs)
+    said = _bought(cause, best.outcome) + ("" if best.whole else "; all else was not tried")
+    remedy = Remedy(best.outcome.proposal.change, said, best.outcome.proposal.costs)
     first, *others = cause.findings
     return replace(cause, findings=(replace(first, remedies=(remedy,)), *others))
 
@@ -145,7 +166,8 @@ def _bought(cause: Cause, outcome: Outcome) -> str:
 
 def eased(before: Finding, after: Finding) -> str:
     """How far a measured value came, in words."""
-    if before.measured is None or after.measured is None:
+    graded = after.severity is not before.severity
+    if graded or before.measured is None or after.measured is None:
         return f"makes it {after.severity}"
     old, new = (units.show(one.value, one.kind) for one in (before.measured, after.measured))
     return f"from {old} to {new}"

@@ -1,6 +1,6 @@
 """Run checks over a case: complete what they say, sort it, and say what could not be checked."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from plumbing.checks.accepted import (
@@ -10,6 +10,7 @@ from plumbing.checks.accepted import (
     unknown_checks,
     waived,
 )
+from plumbing.checks.assumed import Otherwise, otherwise
 from plumbing.checks.evidence import Proof, proofs
 from plumbing.checks.kit import Case, Check, Found, Lacking, Open
 from plumbing.checks.limits import limits_in_force
@@ -129,6 +130,7 @@ def judge(case: Case, selected: Iterable[Check] | None = None) -> Verdict:
     left: list[Due] = []
     unchecked: list[Unchecked] = []
     clear: list[str] = []
+    others = otherwise(layout)
     for check in checks() if selected is None else selected:
         said = tuple(
             one
@@ -136,7 +138,8 @@ def judge(case: Case, selected: Iterable[Check] | None = None) -> Verdict:
             if not (isinstance(one, Found) and one.open and one.open.path in proved)
         )
         found = [one for one in said if isinstance(one, Found)]
-        findings += [_finding(check, layout, one) for one in found if _speaks(layout, one)]
+        told = [_finding(check, layout, one) for one in found if _speaks(layout, one)]
+        findings += _resting(check, limits[check.name], told, others)
         left += [_due(check, layout, one, one.open) for one in found if one.open]
         lacking = dict.fromkeys(one for one in said if not isinstance(one, Found))
         unchecked += [_unchecked(check, layout, one) for one in lacking]
@@ -168,22 +171,43 @@ def asked(check: Check, case: Case, limit: float) -> tuple[Found | Lacking | Not
 
 def _finding(check: Check, layout: Layout, found: Found) -> Finding:
     """The whole finding; what is not certain is no more than advice."""
-    assumed = {one.what for one in layout.assumptions}
-    made = Finding(
-        check=check.name,
-        severity=found.severity or check.severity,
-        part=found.part,
-        what=found.what,
-        place=place_of(layout, found.part, found.field),
-        measured=found.measured,
-        allowed=found.allowed,
-        source=check.source,
-        why=check.why,
-        advice=found.advice or check.cure,
-        parts=found.parts,
-        assumed=tuple(path for path in found.needs if path in assumed),
+    return _sure(
+        Finding(
+            check=check.name,
+            severity=found.severity or check.severity,
+            part=found.part,
+            what=found.what,
+            place=place_of(layout, found.part, found.field),
+            measured=found.measured,
+            allowed=found.allowed,
+            source=check.source,
+            why=check.why,
+            advice=found.advice or check.cure,
+            parts=found.parts,
+        )
     )
-    return replace(made, severity=Severity.ADVICE) if made.doubt else made
+
+
+def _sure(finding: Finding) -> Finding:
+    return replace(finding, severity=Severity.ADVICE) if finding.doubt else finding
+
+
+def _resting(
+    check: Check, limit: float, found: Sequence[Finding], others: Sequence[Otherwise]
+) -> Iterator[Finding]:
+    """The same findings; what is not found with kinder values is no more than advice."""
+    serious = {one.part for one in found if one.severity is not Severity.ADVICE}
+    rests: dict[str, tuple[str, ...]] = {}
+    for other in others if serious else ():
+        paths = other.paths.get(check.name, ())
+        said = asked(check, other.case, limit) if paths else ()
+        if not paths or any(isinstance(one, NotComputed) for one in said):
+            continue
+        again = (_finding(check, other.case.layout, x) for x in said if isinstance(x, Found))
+        still = {one.part for one in again if one.severity is not Severity.ADVICE}
+        rests |= dict.fromkeys(serious - still, paths)
+    for one in found:
+        yield _sure(replace(one, assumed=rests.get(one.part, ())))
 
 
 def _speaks(layout: Layout, found: Found) -> bool:

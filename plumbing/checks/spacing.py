@@ -14,6 +14,9 @@ from plumbing.model.structure import Zone
 from plumbing.network.space import Thing, between, place_words
 from plumbing.units import show
 
+_SPLASH = (
+    50e-3  # from an outlet, which lets fuel out while filling and in turns; common practice [m]
+)
 _TOUCHES = 1e-4  # nearer than that is said to touch [m]
 _MARGIN = 1e-5  # by which a move clears what need not be apart [m]
 _STEP = 1e-3  # moves are said in whole millimetres [m]
@@ -23,6 +26,11 @@ _WAYS = ("aft", "to starboard", "up", "forward", "to port", "down")
 def least(zone: Zone, limit: float) -> float:
     """Distance to be kept to a zone [m]; a shield needs none, but nothing may enter it."""
     return 0.0 if zone.shielded else zone.clearance or limit
+
+
+def splashed(thing: Thing, limit: float) -> float:
+    """Distance that what must not get wet keeps to a thing that holds fuel [m]."""
+    return max(limit, _SPLASH) if thing.kind == "outlet" else limit
 
 
 def too_near(

@@ -179,7 +179,7 @@ class Reader:
         if old is None:
             return statements.statement(form, node, self.faults)
         if old == "done":
-            self.assumed.append(Assumption(path, "done, by whom and when is not said", _TICK))
+            self.assumed.append(Assumption(path, "done, undated", _TICK))
         return Statement(due=form.due, state=old, place=node.place)
 
     def row(self, form: Row, node: Node, path: str) -> Any:

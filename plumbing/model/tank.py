@@ -217,11 +217,17 @@ class Fixing(Written):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tank(Named):
-    """A tank, or the header tank (air trap) that is last before the pump."""
+    """A tank, or the header tank (air trap) that is last before the pump.
 
-    role: Annotated[Literal["main", "header"], "main tank or header", Usual("main", "named so")] = (
-        "main"
-    )
+    A tank for smoke oil, and one for taxiing that is parted before flight, hold no fuel for the
+    engines: what draws from them in flight draws air.
+    """
+
+    role: Annotated[
+        Literal["main", "header", "smoke", "taxi"],
+        "main or header tank; or not counted as fuel: smoke oil, or taxi fuel parted before flight",
+        Usual("main", "named so"),
+    ] = "main"
     shape: Annotated[Shape, "inner solid"]
     ports: Annotated[dict[str, Port], "ports by name"]
     capacity: Annotated[Volume | None, "stated gross capacity, compared with the solid"] = None
@@ -237,3 +243,13 @@ class Tank(Named):
     fill_flow: Annotated[Flow | None, "largest filling flow stated for it"] = None
     empty_mass: Annotated[Mass | None, "mass without fuel"] = None
     inside: Inside = ()
+
+    @property
+    def for_engines(self) -> bool:
+        """Whether it holds fuel for the engines in flight."""
+        return self.role in ("main", "header")
+
+    @property
+    def fuel(self) -> float:
+        """Share of the capacity that is fuel for the engines in flight."""
+        return self.fill if self.for_engines else 0.0

@@ -124,7 +124,10 @@ def feed_order(
     explain = _Reasons(network, turns, members, fine_pore)
     systems: list[tuple[Group, ...]] = []
     ranked: list[tuple[int, Group]] = []
+    tanks = network.layout.tanks
     for units in _systems(plan):
+        if not any(tanks[tank].for_engines for unit in units for tank in members[unit]):
+            continue
         steps = sorted({turns.turn[unit] for unit in units})
         by_step: dict[int, list[str]] = {step: [] for step in steps}
         for unit in units:
@@ -135,7 +138,8 @@ def feed_order(
     ordered = tuple(group for _, group in sorted(ranked, key=lambda pair: pair[0]))
     intended = network.layout.feed_order
     conflicts = _conflicts(intended, network.layout.together, systems)
-    missing = tuple(tank for tank in plan.unit if intended and tank not in intended)
+    named = intended or tuple(tanks)
+    missing = tuple(tank for tank in plan.unit if tanks[tank].for_engines and tank not in named)
     return FeedOrder(ordered, tuple(systems), conflicts, missing)
 
 

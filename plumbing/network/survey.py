@@ -131,9 +131,10 @@ class Survey:
 
     @property
     def unfilled(self) -> tuple[str, ...]:
-        """Tanks that fill through none of the fill ports."""
+        """Tanks for the engines that fill through none of the fill ports."""
         filled = {tank for fill in self.fills.values() for tank in fill.filled}
-        return tuple(tank for tank in self.network.layout.tanks if tank not in filled)
+        tanks = self.network.layout.tanks.values()
+        return tuple(one.name for one in tanks if one.for_engines and one.name not in filled)
 
     def of_role(self, role: Role) -> tuple[LineUse, ...]:
         """Lines of one role."""
@@ -196,6 +197,6 @@ def survey(layout: Layout) -> Survey:
         closed_in_flight=closed_in_flight(network),
         airless=tuple(tank for tank in tanks if tank not in found.open_air),
         unfed=tuple(name for name, feed in fed.items() if feed.path is None),
-        cut_off=tuple(tank for tank in tanks if tank not in found.used),
+        cut_off=tuple(t for t in tanks if layout.tanks[t].for_engines and t not in found.used),
         _ways=found,
     )

@@ -63,12 +63,11 @@ def states(layout: Layout, steps: Sequence[tuple[str, ...]]) -> tuple[State, ...
     Between two of them the centre of gravity moves one way only, as long as the fuel of a tank
     keeps its own centre; so limits are met everywhere if they are met here.
     """
-    aircraft = layout.aircraft
-    if aircraft.dry_mass is None or aircraft.dry_cg is None:
+    bare = without_fuel(layout)
+    if bare is None:
         return ()
-    dry = [(False, np.array(aircraft.dry_cg))]
-    if aircraft.dry_cg_gear_up is not None:
-        dry.append((True, np.array(aircraft.dry_cg_gear_up)))
+    bare_mass, *centres = bare
+    dry = list(enumerate(centres))[: gears(layout)]
     fuel = {
         name: (fuel_mass(layout, layout.tanks[name]), _centre(layout.tanks[name]))
         for step in steps
@@ -79,26 +78,46 @@ def states(layout: Layout, steps: Sequence[tuple[str, ...]]) -> tuple[State, ...
         left = [fuel[name] for step in steps[empty:] for name in step]
         last = steps[empty - 1] if empty else ()
         for gear_up, centre in dry:
-            mass, cg = centre_of_gravity(aircraft.dry_mass, centre, left)
+            mass, cg = centre_of_gravity(bare_mass, centre, left)
             what = _said(last, bool(left)) + (" and the gear up" if gear_up else "")
-            found.append(State(what, last, gear_up, mass, cg))
+            found.append(State(what, last, bool(gear_up), mass, cg))
     return tuple(found)
 
 
 def stranded_states(layout: Layout) -> tuple[State, ...]:
     """Each main tank full and all others empty, gear down."""
-    aircraft = layout.aircraft
-    if aircraft.dry_mass is None or aircraft.dry_cg is None:
+    bare = without_fuel(layout)
+    if bare is None:
         return ()
     found = []
     for tank in layout.tanks.values():
-        if tank.role == "header":
+        if tank.role != "main":
             continue
         fuel = [(fuel_mass(layout, tank), _centre(tank))]
-        mass, cg = centre_of_gravity(aircraft.dry_mass, np.array(aircraft.dry_cg), fuel)
+        mass, cg = centre_of_gravity(bare[0], bare[1], fuel)
         what = f"only {tank.name} still full"
         found.append(State(what, (tank.name,), False, mass, cg))
     return tuple(found)
+
+
+def without_fuel(layout: Layout) -> tuple[float, Array, Array] | None:
+    """Mass [kg] and centre of gravity [m] without fuel, gear down and up; smoke oil is on board.
+
+    None where the file does not say them. Of smoke oil the mass is that of fuel.
+    """
+    aircraft = layout.aircraft
+    if aircraft.dry_mass is None or aircraft.dry_cg is None:
+        return None
+    smoke = [
+        (fuel_mass(layout, tank), _centre(tank))
+        for tank in layout.tanks.values()
+        if tank.role == "smoke"
+    ]
+    down = aircraft.dry_cg
+    mass, low = centre_of_gravity(aircraft.dry_mass, np.array(down, float), smoke)
+    raised = np.array(aircraft.dry_cg_gear_up or down, float)
+    _, high = centre_of_gravity(aircraft.dry_mass, raised, smoke)
+    return mass, np.array(low), np.array(high)
 
 
 def centre_of_gravity(

@@ -134,7 +134,7 @@ def _marched(
     layout: Layout, feeding: Feeding, engines: Engines, slugs: Slugs, profile: Profile
 ) -> _March:
     record = Record()
-    filled = np.array([[tank.fill for tank in layout.tanks.values()]])
+    filled = np.array([[tank.fuel for tank in layout.tanks.values()]])
     end = march(
         feeding.tanks,
         Stretches(profile.duration, feeding.index),

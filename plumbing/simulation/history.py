@@ -9,6 +9,7 @@ import numpy as np
 from plumbing.model.layout import Layout
 from plumbing.physics.arrays import Array, Indices
 from plumbing.physics.constants import GRAVITY
+from plumbing.simulation.balance import without_fuel
 from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.flight_result import History
 from plumbing.simulation.moment import Balance, Moment
@@ -107,12 +108,11 @@ def _balance(
     layout: Layout, profile: Profile, stretch: Indices, weights: Array, fuel: Array
 ) -> tuple[Array | None, Array | None]:
     """Centre of gravity [m] and mass [kg] of the aircraft, moment by moment."""
-    aircraft = layout.aircraft
-    if aircraft.dry_mass is None or aircraft.dry_cg is None:
+    bare = without_fuel(layout)
+    if bare is None:
         return None, None
-    down = np.array(aircraft.dry_cg, float)
-    retracted = np.array(aircraft.dry_cg_gear_up or aircraft.dry_cg, float)
+    dry_mass, down, retracted = bare
     dry = np.where(profile.gear_up[stretch][:, None], retracted, down)
-    mass = aircraft.dry_mass + weights.sum(axis=1)
-    moment = aircraft.dry_mass * dry + np.einsum("nt,ntk->nk", weights, fuel)
+    mass = dry_mass + weights.sum(axis=1)
+    moment = dry_mass * dry + np.einsum("nt,ntk->nk", weights, fuel)
     return moment / mass[:, None], mass

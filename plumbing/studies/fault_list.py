@@ -237,7 +237,7 @@ def _starts(layout: Layout) -> Iterator[Effect]:
                 Fault("header with air", tank.name, what, "look at it before every start"),
                 start={number: 0.5},
             )
-        else:
+        elif tank.role == "main":
             what = f"{called('tank', tank.name)} is not filled"
             yield Effect(
                 Fault("tank not filled", tank.name, what, "log the litres filled"),

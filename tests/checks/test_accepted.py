@@ -6,7 +6,6 @@ import pytest
 from overlay import overlaid
 
 from plumbing.checks.examined import examine
-from plumbing.checks.registry import checks
 from plumbing.errors import LayoutError
 from plumbing.findings import Figure, Finding, Severity
 from plumbing.report.as_json import check_json
@@ -16,7 +15,6 @@ from plumbing.report.subject import Subject
 from plumbing.report.text import check_text
 from plumbing.units import apart
 
-UNSTATED = "engines: {engine: {feed-pressure-full: null}}\n"
 WAIVED = """
 limits: {suction-flow-too-fast: 0.05 m/s}
 accepted:
@@ -102,20 +100,6 @@ def test_nothing_doubtful_is_worse_than_advice() -> None:
         severities[limit] = one.severity
         assert one.uncertain is (limit > low)
     assert list(severities.values()) == [Severity.ADVICE, Severity.UNSAFE]
-
-
-def test_what_rests_on_an_assumed_value_is_advice() -> None:
-    """A pump too weak for a feed pressure that the file does not state asks for it to be stated."""
-    check = next(one for one in checks() if one.name == "pump-pressure-too-low")
-    weak = examine(overlaid(check.starter, check.bad)).findings
-    stated = next(one for one in weak if one.check == check.name)
-    assert stated.severity is Severity.UNSAFE
-    curve = "pumps: {pump: {curve: [{flow: 0 ml/min, pressure: 90 kPa}, "
-    curve += "{flow: 1 L/min, pressure: 10 kPa}]}}\n"
-    found = examine(overlaid(check.starter, curve + UNSTATED)).findings
-    assumed = next(one for one in found if one.check == check.name)
-    assert assumed.severity is Severity.ADVICE
-    assert "state engines.engine.feed-pressure-full to know" in assumed.doubt
 
 
 def test_a_value_and_its_limit_are_never_one_number() -> None:

@@ -105,8 +105,8 @@ def test_silent_check_is_clear(layout):
     assert judge(Case(layout), [saying(SMALL_HEADER)]).clear == ("header-too-small",)
 
 
-def test_worst_comes_first_then_the_order_of_the_file(layout):
-    """Findings are sorted by severity, then by where they stand in the file."""
+def test_worst_comes_first_then_as_the_checks_stand(layout):
+    """Findings are sorted by severity, and those of one severity stay as they were found."""
     verdict = judge(
         Case(layout),
         [
@@ -116,7 +116,7 @@ def test_worst_comes_first_then_the_order_of_the_file(layout):
     )
     unsafe = [one for one in verdict.findings if one.severity is Severity.UNSAFE]
     assert verdict.findings[-1].what == "A."
-    assert [one.place for one in unsafe] == sorted(one.place for one in unsafe)
+    assert [one.what for one in unsafe] == ["B.", "C."]
     assert verdict.at_or_above(Severity.FAULT) == tuple(unsafe)
 
 
@@ -160,14 +160,6 @@ def test_every_check_has_a_verdict(layout):
     """Each check is found, due, unchecked or clear; none is lost."""
     verdict = judge(Case(layout))
     assert heard(verdict) == set(NAMED)
-
-
-def test_what_is_not_in_the_file_comes_after_what_is():
-    """Among findings of one severity, those about a missing section come last."""
-    draft = "papers: null\noutlets: {vent: {facing: forward, pressure-coefficient: null}}"
-    names = ("no-timer-on-card", "outlet-in-the-airstream")
-    verdict = judge(Case(overlaid("single-main", draft)), [NAMED[name] for name in names])
-    assert [one.check for one in verdict.findings] == [*reversed(names)]
 
 
 GRAVITY_FED = """\

@@ -14,7 +14,7 @@ from plumbing.units import clock
 
 PLAIN = YAML(typ="safe")
 PLAIN.sort_base_mapping_type_on_output = False
-BIGGER = {"hole": "9.4 mm", "bend": "50 mm"}
+BIGGER = {"hole": "9.4 mm", "bend": "52 mm"}
 SUCTION = {  # tube of a starter: what fits the same barbs, with the hole and bend that it needs
     "polyurethane 6x4": {"polyurethane 6x4": {}, "fluoroelastomer 6.4x4": BIGGER},
     "polyurethane 8x5": {"polyurethane 8x5": {}, "fluoroelastomer 8x5": {}},
@@ -152,8 +152,8 @@ class Builder:
             celsius[key] = f"{self._between(low, high):.0f} degC"
         filling = self.file["filling"]
         filling["flow"] = scaled(filling["flow"], self._between(0.8, 1.1))
-        placards = self.file["papers"]["placards"]
-        placards[0] = f"fill: kerosene + 5 % oil, max {filling['flow']}"
+        label = f"fill: kerosene + 5 % oil, max {filling['flow']}"
+        self.file["papers"]["placards"] = [label, "vent", "fuel shut-off", "extinguisher"]
 
 
 def amount(text):

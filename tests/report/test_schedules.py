@@ -12,6 +12,7 @@ from plumbing.model.layout import Layout
 from plumbing.model.line import Tube
 from plumbing.model.parts import Joint
 from plumbing.network import survey
+from plumbing.report.cards.bench import test_titles as titles_of_tests
 from plumbing.report.schedules import KINDS, Column, Table, schedules, to_csv, to_text
 from plumbing.report.schedules.lines import clips_of
 from plumbing.report.schedules.passages import joint_diameter
@@ -169,3 +170,13 @@ def test_hostile_names_stay_in_their_cell() -> None:
     lines = to_text([table], 80).splitlines()
     assert len(lines) == 2 + 2 + len(names)
     assert all(line.isprintable() for line in lines)
+
+
+def test_lines_name_the_bench_cards_that_test_them(single: Layout) -> None:
+    """What draws is tested under vacuum, what is pressed against a closed valve (practice)."""
+    titles = titles_of_tests().values()
+    by_words = {"suction": "under vacuum", "pressure": "against a closed valve", "vent": "Vent"}
+    for row in rows(single, "lines"):
+        if row["role"] in by_words:
+            card = next(one.split()[0] for one in titles if by_words[row["role"]] in one)
+            assert card in row["bench cards"].split(", ")

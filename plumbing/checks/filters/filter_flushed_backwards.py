@@ -1,21 +1,25 @@
 """Fuel passes a filter or a fine-pore pickup from the clean side.
 
-Why: Dirt caught outside is washed back into the tank, or a bag is folded over its own outlet.
-Cure: Fill on the other side of it, or turn it round.
+Why: Dirt that comes with the fuel is pushed into it and stays on its clean side, and the bag of a
+header is folded over its own outlet.
+Cure: Fill on the other side of it, or through a filter that is finer than a main tank's pickup.
 
 Bad::
 
+    filling: {filter-pore: 50 um}
     tanks:
-      main: {ports: {feed: {pickup: {kind: fine-pore}}}}
+      main: {ports: {feed: {pickup: {kind: fine-pore, pore: 30 um}}}}
 
 Good::
 
+    filling: {filter-pore: 5 um}
     tanks:
-      main: {ports: {feed: {pickup: {kind: clunk}}}}
+      main: {ports: {feed: {pickup: {kind: fine-pore, pore: 30 um}}}}
 """
 
 from plumbing.checks.kit import Case, Found, Says, Severity
 from plumbing.checks.words import called, subject
+from plumbing.model.layout import Layout, split_port
 from plumbing.network.roles import PartKind
 
 SEVERITY = Severity.ADVICE
@@ -40,7 +44,9 @@ def find(case: Case, limit: float) -> Says:
                     parts=(fill.port,),
                 )
         for reference in fill.reversed_pickups:
-            tank = reference.partition(".")[0]
+            tank = split_port(reference)[0]
+            if _comes_clean(case.layout, reference):
+                continue
             yield Found(
                 tank,
                 f"Filling at {fill.port} pushes fuel through the fine-pore pickup at {reference} "
@@ -48,3 +54,12 @@ def find(case: Case, limit: float) -> Says:
                 field="ports",
                 parts=(fill.port,),
             )
+
+
+def _comes_clean(layout: Layout, reference: str) -> bool:
+    """Whether what is filled holds no dirt that the pickup of a main tank would catch."""
+    name, port = split_port(reference)
+    pickup, filtered = layout.tanks[name].ports[port].pickup, layout.filling.filter_pore
+    if layout.tanks[name].role == "header" or filtered is None:
+        return False
+    return pickup is not None and pickup.pore is not None and filtered <= pickup.pore

@@ -21,6 +21,7 @@ SEVERITY = Severity.FAULT
 SOURCE = "14 CFR 23.975 on fuel tank vents, from memory, used as an analogy"
 RESTS_ON = "parking"
 LIMIT = Limit("5 ml", "volume")
+_OVER = 0.03  # a line that rises so far over the fuel does not fill by itself; common practice [m]
 
 
 def find(case: Case, limit: float) -> Says:
@@ -36,7 +37,7 @@ def find(case: Case, limit: float) -> Says:
                 figures = Figure(lost.in_the_end, "volume"), Figure(limit, "volume")
                 yield Found(parked.name, what, *figures, parts=(outlet, *tanks))
         for way in parked.ways:
-            if way.state == "held":
+            if way.state == "held" and way.rise < _OVER:
                 what = (
                     f"Left as {parked.name}, {way.outlet} stands "
                     f"{show(way.head, 'length', 2)} below the fuel of {way.tank}; "

@@ -27,7 +27,8 @@ def find(case: Case, limit: float) -> Says:
         yield Lacking("aircraft.dry-mass", "aircraft")
     if aircraft.max_mass is None or aircraft.dry_mass is None:
         return
-    mass = aircraft.dry_mass + sum(fuel_mass(case.layout, t) for t in case.layout.tanks.values())
+    flown = [tank for tank in case.layout.tanks.values() if tank.role != "taxi"]
+    mass = aircraft.dry_mass + sum(fuel_mass(case.layout, tank) for tank in flown)
     if mass > aircraft.max_mass:
         what = f"With full tanks the aircraft weighs {mass:.4g} kg, not {aircraft.max_mass:.4g} kg."
         figures = Figure(mass, "mass"), Figure(aircraft.max_mass, "mass")

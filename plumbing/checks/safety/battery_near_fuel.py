@@ -20,18 +20,16 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Limit, Says, Severity
-from plumbing.checks.spacing import least, too_near
+from plumbing.checks.spacing import least, splashed, too_near
 from plumbing.network.space import fuel, zones
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice"
 LIMIT = Limit("15 mm", "length")
 
-SPLASH = 50e-3  # m from an outlet, which lets fuel out while filling and in turns
-
 
 def find(case: Case, limit: float) -> Says:
     for zone, thing in zones(case.layout, "battery"):
         for one in fuel(case.layout):
-            apart = max(limit, SPLASH) if one.kind == "outlet" else limit
-            yield from too_near(case.layout, one, [thing], least(zone, apart), moves=zone.name)
+            apart = least(zone, splashed(one, limit))
+            yield from too_near(case.layout, one, [thing], apart, moves=zone.name)

@@ -1,6 +1,7 @@
 """Electronics lie in or too near a tank, a fuel line or an outlet.
 
-Why: Fuel creeps along wires into a receiver, and a spark beside a leak starts a fire.
+Why: Fuel creeps along wires into a receiver, and a spark beside a leak starts a fire. An outlet
+lets fuel out while filling and in turns, and needs 50 mm.
 Cure: Move the electronics, or put a tight box round them.
 
 Bad::
@@ -19,7 +20,7 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Limit, Says, Severity
-from plumbing.checks.spacing import least, too_near
+from plumbing.checks.spacing import least, splashed, too_near
 from plumbing.network.space import fuel, zones
 
 SEVERITY = Severity.FAULT
@@ -30,4 +31,5 @@ LIMIT = Limit("10 mm", "length")
 def find(case: Case, limit: float) -> Says:
     for zone, thing in zones(case.layout, "electronics"):
         for one in fuel(case.layout):
-            yield from too_near(case.layout, one, [thing], least(zone, limit), moves=zone.name)
+            apart = least(zone, splashed(one, limit))
+            yield from too_near(case.layout, one, [thing], apart, moves=zone.name)

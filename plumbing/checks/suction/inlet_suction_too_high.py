@@ -1,6 +1,7 @@
 """The suction at the pump inlet is too high at full flow.
 
-Why: Dissolved air comes out of the fuel, the pump delivers foam, and the engine stops.
+Why: Dissolved air comes out of the fuel, the pump delivers foam, and the engine stops. From some
+7 kPa on the limit lies in the band of what was computed, and it is advice.
 Cure: Larger bores, above all in barbs and nipples; shorter lines; fewer filters before the pump.
 
 Bad::

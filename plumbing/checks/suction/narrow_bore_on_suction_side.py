@@ -1,7 +1,8 @@
-"""Something on the suction side is much narrower than its line.
+"""Something on the suction side is much narrower than its line, or a tube than the others.
 
 Why: The smallest bore governs: six 3 mm barbs in 4 mm tube can take more than all the tube.
-Cure: Open the barb or nipple to the bore of the tube, or fit one made for it.
+Cure: Open the barb or nipple to the bore of the tube, or fit one made for it; use one tube all the
+way.
 
 Bad::
 
@@ -30,6 +31,8 @@ SEVERITY = Severity.FAULT
 SOURCE = "common practice"
 LIMIT = Limit("70 %", "share")
 
+_COSTS = 1e3  # [Pa] as much as a clean filter before the pump may cost; common practice
+
 _Narrow = tuple[str, str, float, float]  # part, in words, its bore, bore of its line
 
 
@@ -55,6 +58,33 @@ def find(case: Case, limit: float) -> Says:
                 Figure(bore / line, "share"),
                 Figure(limit, "share"),
                 field="bore",
+            )
+    yield from _tubes(case, suction, limit)
+
+
+def _tubes(case: Case, suction: tuple[Line, ...], limit: float) -> Iterator[Found]:
+    """Tubes much narrower than the widest before the same pump; how bad is what they cost."""
+    bores = {line.name: case.layout.tube_of(line).inside_diameter for line in suction}
+    told = set()
+    for peak in case.peak.engines.values():
+        path = [one for one in peak.elements if one.line in bores]
+        widest = max((bores[one.line] for one in path), default=0.0)
+        for name in dict.fromkeys(one.line for one in path):
+            if name in told or bores[name] >= limit * widest * (1.0 - 1e-9):
+                continue
+            told.add(name)
+            cost = sum(one.drop.value for one in path if one.line == name)
+            own, share = units.show(bores[name], "length"), bores[name] / widest
+            yield Found(
+                name,
+                f"{subject('line', name)} has {own} bore among lines of "
+                f"{units.show(widest, 'length')}, {units.show(share, 'share', 2)}; "
+                f"{units.show(limit, 'share', 2)} is the least. At full flow it costs "
+                f"{units.show(cost, 'pressure', 2)}.",
+                Figure(share, "share"),
+                Figure(limit, "share"),
+                field="tube",
+                severity=None if cost > _COSTS else Severity.ADVICE,
             )
 
 

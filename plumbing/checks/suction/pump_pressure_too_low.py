@@ -38,5 +38,4 @@ def find(case: Case, limit: float) -> Says:
                 peak.head_needed,
                 field="curve",
                 parts=(peak.engine,),
-                needs=(f"engines.{peak.engine}.feed-pressure-full",),
             )

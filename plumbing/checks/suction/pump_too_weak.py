@@ -50,5 +50,4 @@ def find(case: Case, limit: float) -> Says:
                 Figure(limit, "ratio"),
                 field="curve",
                 parts=(peak.engine,),
-                needs=(f"engines.{peak.engine}.feed-pressure-full",),
             )

@@ -53,5 +53,5 @@ def find(case: Case, limit: float) -> Says:
 
 def _beside(case: Case, engine: str) -> frozenset[str]:
     """Tanks of systems that the engine that stops has nothing to do with."""
-    others = [island for island in case.survey.islands if engine and engine not in island.parts]
-    return frozenset(tank for island in others for tank in island.tanks)
+    others = [one for one in case.survey.islands if one.engines and engine not in one.engines]
+    return frozenset(tank for one in others if engine for tank in one.tanks)

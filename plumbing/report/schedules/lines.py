@@ -9,6 +9,8 @@ from plumbing.model.layout import Layout
 from plumbing.model.line import Line
 from plumbing.network import Survey
 from plumbing.network.lengths import route_points
+from plumbing.network.roles import Role
+from plumbing.report.cards.bench import test_titles
 from plumbing.report.schedules.table import Cell, Column, Table
 
 MM = 1e3
@@ -32,11 +34,19 @@ _COLUMNS = (
     Column("clips"),
     Column("sleeve"),
     Column("colour"),
+    Column("bench cards", short="cards"),
 )
+_TESTED_BY = {  # names of bench tests by what a line is there for
+    Role.SUCTION: ("suction-vacuum", "suction-wet", "pump"),
+    Role.BALANCE: ("suction-vacuum", "suction-wet"),
+    Role.PRESSURE: ("pressure-side", "stops"),
+    Role.VENT: ("fill", "vent-air", "parking"),
+    Role.FILL: ("suction-vacuum", "fill"),
+}
 _PARTS = (
     ("line", "from", "to", "role"),
     ("line", "routed", "to cut", "cut as", "spare", "bends", "smallest radius", "clips"),
-    ("line", "tube", "passages", "sleeve", "colour"),
+    ("line", "tube", "passages", "sleeve", "colour", "bench cards"),
     ("tube", "OD", "ID", "material"),
 )
 
@@ -75,7 +85,14 @@ def _row(layout: Layout, survey: Survey, line: Line) -> tuple[Cell, ...]:
         clips_of(length.routed, line.clips),
         line.sleeve or "",
         line.colour or "",
+        _cards(survey.lines[line.name].role),
     )
+
+
+def _cards(role: Role) -> str:
+    """Numbers of the bench cards that test a line."""
+    numbers = {name: number for number, name in enumerate(test_titles(), start=1)}
+    return ", ".join(str(numbers[name]) for name in _TESTED_BY.get(role, ()))
 
 
 def length_to_cut(survey: Survey, line: Line) -> float:

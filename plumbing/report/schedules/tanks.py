@@ -50,7 +50,7 @@ def _row(tank: Tank, density: float) -> tuple[Cell, ...]:
     fuel = brim * tank.fill
     return (
         tank.name,
-        "header tank" if tank.role == "header" else "main tank",
+        f"{tank.role} tank",
         gross * _LITRES,
         brim * _LITRES,
         fuel * _LITRES,

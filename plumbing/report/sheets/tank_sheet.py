@@ -28,7 +28,7 @@ def tank_sheets(case: Case) -> list[Table]:
 def _rows(case: Case, tank: Tank) -> _Rows:
     mesh = tank_mesh(tank)
     brim = mesh.volume * (1.0 - tank.displaced)
-    x, y, z = (f"{1e3 * float(value):.0f}" for value in mesh.centroid)
+    x, y, z = (f"{round(1e3 * float(value))}" for value in mesh.centroid)
     return [
         ("holds brim-full, filled to fly", f"{_litres(brim)}, {_litres(brim * tank.fill)}"),
         *_usable(case, tank),

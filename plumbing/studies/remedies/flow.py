@@ -62,7 +62,7 @@ def wider_line(case: Computed) -> Iterator[Proposal]:
         costs=f"{show(mass, 'mass')} of tube, {2 * len(narrow)} joints"
         + (f", {holes} passages to be checked for size" if holes else ""),
         layout=with_tubes(layout, {x.name: wider.name for x in narrow}, new_joints=True),
-        aims=SUCTION,
+        aims=SUCTION | {"narrow-bore-on-suction-side"},
     )
 
 

@@ -2,9 +2,11 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from math import ceil
 
 from plumbing.model.fields import Vector
 from plumbing.model.layout import Layout, split_port
+from plumbing.model.line import Line
 from plumbing.model.meshes import tank_mesh
 from plumbing.model.tank import Box, Capsule, Cylinder, Ellipsoid, Port, Solid, Tank
 from plumbing.network import Role
@@ -17,6 +19,7 @@ from plumbing.units import show
 
 _SECONDS = 20.0  # of full flow that a header should hold; common practice
 _SPARE = 1.02
+_RULER = 0.005  # lengths are cut to [m]
 _BELOW = 0.02  # of the pump under the lowest tank [m]
 
 
@@ -119,10 +122,15 @@ def lower_pump(case: Computed) -> Iterator[Proposal]:
 def cut_anew(layout: Layout, part: str) -> Layout:
     """The layout with the lines of a moved part cut longer where they have become short."""
     changed = {
-        line.name: replace(line, cut_length=line_length(layout, line).to_cut)
+        line.name: replace(line, cut_length=cut_of(layout, line))
         for line in layout.lines.values()
         if part in (split_port(line.from_)[0], split_port(line.to)[0])
         and line.cut_length is not None
         and line.cut_length < line_length(layout, line).to_cut
     }
     return replace(layout, lines={**layout.lines, **changed})
+
+
+def cut_of(layout: Layout, line: Line) -> float:
+    """Length to cut for a route, in whole steps of a ruler [m]."""
+    return ceil(line_length(layout, line).to_cut / _RULER - 1e-9) * _RULER

@@ -120,6 +120,11 @@ class Trial:
         return compared(self.first.proposal, before, self.ask(None))
 
 
+def proposed(case: Computed, wanted: frozenset[str]) -> list[Proposal]:
+    """Every remedy that is meant for one of those checks; nothing is tried yet."""
+    return [one for propose in _ALL for one in propose(case) if one.aims & wanted]
+
+
 def trials(
     case: Computed,
     before: Judged,
@@ -144,9 +149,7 @@ def trials(
     tuple of Trial
         Those that clear or ease what they are meant for, best first.
     """
-    proposals = [
-        proposal for propose in _ALL for proposal in propose(case) if proposal.aims & wanted
-    ]
+    proposals = proposed(case, wanted)
     helping = []
     for number, proposal in enumerate(proposals):
         going(number / len(proposals))

@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
+from plumbing.geometry.route import room
+from plumbing.model.fields import Vector
 from plumbing.model.layout import Layout, split_port
 from plumbing.model.line import Line
 from plumbing.model.meshes import tank_mesh
@@ -10,9 +12,11 @@ from plumbing.network import Role, Survey
 from plumbing.network.lengths import route_points
 from plumbing.simulation.computed import Computed
 from plumbing.studies.remedies.flow import TEED
+from plumbing.studies.remedies.parts import cut_of
 from plumbing.studies.remedies.proposal import Proposal
 from plumbing.units import show
 
+_OVER = 0.015  # straight tube on a port before it bends [m]
 _LOOP = 0.035  # of a vent above its tank [m]; common practice asks for 30 mm
 
 
@@ -100,12 +104,17 @@ def _chained(
     if len(feeds) != 1 or len(vents) != 1:
         return None
     feed, (vent, port) = feeds[0], vents[0]
-    link: Line = replace(feed, from_=ports[far], to=port, route=(), through=())
+    link: Line = replace(feed, from_=ports[far], to=port, through=())
+    bend = layout.tube_of(link).bend_radius if link.bend_radius is None else link.bend_radius
+    tops = (tank_mesh(layout.tanks[name]).bounds[1][2] for name in (far, near))
+    height = float(max(tops)) + (bend or 0.0) + _OVER
+    (x, y, _), (u, v, _) = (
+        layout.tanks[name].ports[split_port(end)[1]].at
+        for name, end in ((far, link.from_), (near, link.to))
+    )
+    link = replace(link, route=((x, y, height), (u, v, height)), cut_length=None)
     changed = replace(layout, lines={**layout.lines, feed.name: link})
-    length = found.lengths[feed.name].used
-    points = route_points(changed, link)
-    straight = sum((a - b) ** 2 for a, b in zip(points[0], points[1], strict=True)) ** 0.5
-    link = replace(link, cut_length=max(length, 1.3 * straight))
+    link = replace(link, cut_length=cut_of(changed, link))
     changed = replace(layout, lines={**layout.lines, feed.name: link})
     order = (far, near, *(name for name in layout.feed_order if name not in (far, near)))
     changed = without_idle_tees(_without(changed, [vent.name]))
@@ -129,23 +138,43 @@ def _joined(layout: Layout, tee: str, one: Line, other: Line) -> Layout:
     """Two lines made one through the place of a tee, of the first one's tube."""
     first = one if split_port(one.to)[0] == tee else written_back(one)
     second = other if split_port(other.from_)[0] == tee else written_back(other)
-    cut = (
-        None
-        if one.cut_length is None or other.cut_length is None
-        else one.cut_length + other.cut_length
-    )
     made = replace(
         first,
         to=second.to,
         to_joint=second.to_joint or second.joint,
-        route=(*first.route, layout.tees[tee].at, *second.route),
         through=(*first.through, *second.through),
         fittings=(*first.fittings, *second.fittings),
-        cut_length=cut,
+        cut_length=None,
     )
     lines = {name: line for name, line in layout.lines.items() if name != other.name}
     tees = {name: one_tee for name, one_tee in layout.tees.items() if name != tee}
-    return replace(layout, lines={**lines, one.name: made}, tees=tees)
+    ways = _ways_past(first.route, layout.tees[tee].at, second.route)
+    drawn = [
+        replace(layout, lines={**lines, one.name: replace(made, route=way)}, tees=tees)
+        for way in (ways[:1] if made.through else ways)
+    ]
+    fits = (each for each in drawn if _has_room(each, each.lines[one.name]))
+    chosen = next(fits, drawn[0])
+    if one.cut_length is None or other.cut_length is None:
+        return chosen
+    joined = chosen.lines[one.name]
+    cut = replace(joined, cut_length=cut_of(chosen, joined))
+    return replace(chosen, lines={**chosen.lines, one.name: cut})
+
+
+def _ways_past(
+    before: tuple[Vector, ...], tee: Vector, after: tuple[Vector, ...]
+) -> list[tuple[Vector, ...]]:
+    """Corners past the place of a tee, then with fewer and fewer of those beside it."""
+    left = [(len(before) - i, j) for i in range(len(before) + 1) for j in range(len(after) + 1)]
+    left.sort(key=lambda one: len(before) - one[0] + one[1])
+    return [(*before, tee, *after), *((*before[:i], *after[j:]) for i, j in left)]
+
+
+def _has_room(layout: Layout, line: Line) -> bool:
+    """Whether its legs leave room for its bends."""
+    bend = layout.tube_of(line).bend_radius if line.bend_radius is None else line.bend_radius
+    return not line.route or bend is None or bool(room(route_points(layout, line), bend).min() >= 0)
 
 
 def written_back(line: Line) -> Line:
