@@ -189,7 +189,7 @@ def test_own_end_at_the_engine_is_no_fault(shielded):
     assert "feed" in {one.part for one in found if one.measured and one.measured.value == 0.0}
 
 
-@pytest.mark.parametrize(("zone", "apart"), [("battery", 49), ("electronics", 9)])
+@pytest.mark.parametrize(("zone", "apart"), [("battery", 49), ("electronics", 49)])
 def test_outlets_count_as_fuel(zone, apart):
     """A battery or a receiver by the opening of a vent is too near."""
     layout = overlaid("single-main", "{}")
