@@ -59,7 +59,10 @@ def draw_solid(view: View, solid: Solid) -> str:
             "stroke_width": 0.3,
             "stroke_dasharray": "1.6 0.8",
         }
-        parts.append(loops_path(view, solid.loops, **style))
+        if solid.ends:
+            parts.append(loops_path(view, solid.loops, fill=style["fill"], fill_opacity=0.55))
+            style["fill"] = "none"
+        parts.append(loops_path(view, solid.ends or solid.loops, **style))
     else:
         style = dict(_STYLES[solid.kind])
         if solid.kind == "former" and view.name == "front":

@@ -1,6 +1,6 @@
 """What is to be seen in an elevation, in aircraft axes: solids, runs, markers."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
@@ -8,7 +8,7 @@ from plumbing.geometry.mesh import Mesh
 from plumbing.geometry.outline import silhouette
 from plumbing.geometry.route import filleted, sampled
 from plumbing.geometry.surface import surface
-from plumbing.geometry.swept import meshes
+from plumbing.geometry.swept import Motion, meshes
 from plumbing.model.layout import Layout, port_position, split_port
 from plumbing.model.line import Line
 from plumbing.model.meshes import tank_mesh
@@ -33,12 +33,15 @@ class Solid:
         Outlines [m], shape (N, 2) each, filled together by the non-zero rule.
     note : str
         Kind of a zone, data of a tank.
+    ends : list of Array
+        Outlines at both ends of its way, of something that moves.
     """
 
     name: str
     kind: str
     loops: list[Array]
     note: str = ""
+    ends: list[Array] = field(default_factory=list)
 
 
 def tank_solid(tank: Tank, axes: Array) -> Solid:
@@ -53,15 +56,19 @@ def part_solid(thing: Thing, axes: Array, stated: bool) -> Solid:
     return Solid(thing.name, "body" if stated else "assumed", loops)
 
 
-def zone_mesh(zone: Zone) -> Mesh:
-    """Surface of a zone; of one that moves, in every place it goes through."""
+def zone_mesh(zone: Zone, motion: Motion | None = None) -> Mesh:
+    """Surface of a zone in each place of a motion; by default every few degrees of its own."""
     still = surface(body_of(zone.body), flat_ends=isinstance(zone.body, Run))
-    return meshes(still, zone_motion(zone))
+    return meshes(still, motion or zone_motion(zone).seen)
 
 
 def zone_solid(zone: Zone, axes: Array) -> Solid:
     """Outline of a zone, with what it sweeps."""
-    return Solid(zone.name, "zone", silhouette(zone_mesh(zone), axes), note=zone.kind)
+    loops, ends = silhouette(zone_mesh(zone), axes), []
+    motion = zone_motion(zone)
+    if len(motion.shifts) > 1:
+        ends = silhouette(zone_mesh(zone, motion.ends), axes)
+    return Solid(zone.name, "zone", loops, zone.kind, ends)
 
 
 def former_solid(former: Former, axes: Array) -> Solid:

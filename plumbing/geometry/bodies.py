@@ -156,6 +156,30 @@ def gap(one: Body, other: Body, within: float = np.inf) -> Gap | None:
     return _inside(one, other) or _inside(other, one) or best
 
 
+def comes_back(rod: Body, apart: float) -> Array | None:
+    """Place where a rod along a chain goes through itself [m], shape (3,); None where it does not.
+
+    Parameters
+    ----------
+    rod : Body
+        As `tube` makes it.
+    apart : float
+        Length along it between two of its straights from which they are compared [m].
+    """
+    ends = np.cumsum(np.linalg.norm(rod.points[:, -1] - rod.points[:, 0], axis=1))
+    starts = np.concatenate([[0.0], ends[:-1]])
+    low, high = rod.bounds
+    for k in range(len(ends)):
+        later = np.flatnonzero(
+            (starts > ends[k] + apart) & (_apart((low[k], high[k]), rod.bounds) <= 0.0)
+        )
+        for other in later.tolist():
+            between, at, back = nearest(rod.piece(k), rod.piece(other))
+            if between < 2.0 * rod.ball - _ALIKE:
+                return 0.5 * (at + back)
+    return None
+
+
 def _inside(one: Body, other: Body) -> Gap | None:
     """Overlap of a body that lies within the skin of another; their surfaces do not meet."""
     if other.skin is None or len(other.points) == 1:

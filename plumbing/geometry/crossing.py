@@ -9,8 +9,8 @@ PAIRS = 4_000_000  # overlapping boxes looked at, at most; more means faces heap
 BATCH = 200_000
 
 
-def self_crossing(mesh: Mesh) -> bool | None:
-    """Whether any two triangles without a common corner meet.
+def self_crossing(mesh: Mesh) -> Array | None:
+    """Place where two triangles without a common corner meet.
 
     Only pairs whose bounding boxes overlap are tested. Triangles lying in one plane are not
     seen as crossing.
@@ -22,8 +22,9 @@ def self_crossing(mesh: Mesh) -> bool | None:
 
     Returns
     -------
-    bool or None
-        None if so many boxes overlap that the search was given up.
+    Array or None
+        Middle between two triangles that meet [m], shape (1, 3), or (0, 3) where none do; None if
+        so many boxes overlap that the search was given up.
     """
     corners = mesh.vertices[mesh.faces]
     pairs = _overlapping(corners.min(axis=1), corners.max(axis=1))
@@ -35,9 +36,10 @@ def self_crossing(mesh: Mesh) -> bool | None:
     for start in range(0, len(first), BATCH):
         part = slice(start, start + BATCH)
         one, other = corners[first[part]], corners[second[part]]
-        if _pierced(one, other).any() or _pierced(other, one).any():
-            return True
-    return False
+        met = np.flatnonzero(_pierced(one, other) | _pierced(other, one))[:1]
+        if met.size:
+            return np.asarray(0.5 * (one[met] + other[met]).mean(axis=1))
+    return np.zeros((0, 3))
 
 
 def _overlapping(low: Array, high: Array) -> tuple[Indices, Indices] | None:

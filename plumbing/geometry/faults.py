@@ -4,6 +4,7 @@ import numpy as np
 
 from plumbing.geometry.crossing import self_crossing
 from plumbing.geometry.mesh import Mesh, face_normals
+from plumbing.physics.arrays import Array
 
 SMALLEST, LARGEST = 2e-3, 5.0  # edges of a model aircraft's tank [m]: a common-practice bound
 MOST_FACES = 50_000  # a check of so many takes some 20 s
@@ -44,8 +45,8 @@ def faults_of(mesh: Mesh) -> list[str]:
     crossing = self_crossing(mesh)
     if crossing is None:
         reasons.append("too many of its triangles overlap to search it for crossings")
-    elif crossing:
-        reasons.append("it crosses itself")
+    elif len(crossing):
+        reasons.append(f"it crosses itself {_near(crossing[0])}")
     return reasons
 
 
@@ -71,14 +72,24 @@ def _edge_faults(mesh: Mesh) -> list[str]:
     edges = mesh.faces[:, [0, 1, 1, 2, 2, 0]].reshape(-1, 2)
     key = np.sort(edges, axis=1)
     forward = edges[:, 0] < edges[:, 1]
-    _, place, uses = np.unique(key, axis=0, return_inverse=True, return_counts=True)
+    pairs, place, uses = np.unique(key, axis=0, return_inverse=True, return_counts=True)
     ways = np.bincount(place.ravel(), weights=np.where(forward, 1.0, -1.0))
-    open_, crowded = int(np.count_nonzero(uses == 1)), int(np.count_nonzero(uses > 2))
+    middles = mesh.vertices[pairs].mean(axis=1)
+    lone, crowded = middles[uses == 1], middles[uses > 2]
     reasons = []
-    if open_:
-        reasons.append(f"it is not closed: {open_} edges belong to one triangle only")
-    if crowded:
-        reasons.append(f"{crowded} edges belong to more than two triangles")
+    if len(lone):
+        where = f"the first {_near(lone[0])}"
+        reasons.append(f"it is not closed: {len(lone)} edges belong to one triangle only, {where}")
+    if len(crowded):
+        where = f"the first {_near(crowded[0])}"
+        reasons.append(f"{len(crowded)} edges belong to more than two triangles, {where}")
     if not reasons and np.any(ways != 0.0):
-        reasons.append("neighbouring triangles face opposite ways")
+        reasons.append(
+            f"neighbouring triangles face opposite ways {_near(middles[ways != 0.0][0])}"
+        )
     return reasons
+
+
+def _near(point: Array) -> str:
+    x, y, z = (f"{1e3 * value:.4g}" for value in point.tolist())
+    return f"near x {x}, y {y}, z {z} mm of its own axes"

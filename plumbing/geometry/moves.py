@@ -83,7 +83,7 @@ def least_move_within(body: Body, room: Mesh, wanted: float) -> tuple[float, int
 
 def is_within(body: Body, room: Mesh, skin: Body, wanted: float) -> bool:
     """Whether a body lies in a room with a distance to its skin [m]."""
-    if not contains(room, body.points[0, :1])[0]:
+    if not contains(room, body.points.reshape(-1, 3)).all():
         return False
     found = gap(body, skin, wanted)
     return found is None or not (found.overlap or found.size < wanted)

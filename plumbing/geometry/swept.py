@@ -8,7 +8,8 @@ from plumbing.geometry.bodies import Body
 from plumbing.geometry.mesh import Mesh
 from plumbing.physics.arrays import Array
 
-STEP = np.radians(3.0)  # of a turn; between steps a point bulges out by 0.04 % of its radius
+STEP = np.radians(1.0)  # of a turn; a hull is too wide by a quarter of that, times the length
+_SEEN = 3  # one place in so many is drawn
 _RING = 24  # corners of a round end
 
 
@@ -34,6 +35,18 @@ class Motion:
             np.concatenate([self.turns, self.turns[-1:]]), np.concatenate([self.shifts, last[None]])
         )
 
+    @property
+    def ends(self) -> "Motion":
+        """Its first and last place alone."""
+        return Motion(self.turns[[0, -1]], self.shifts[[0, -1]])
+
+    @property
+    def seen(self) -> "Motion":
+        """As many of its places as are drawn, both ends among them."""
+        last = len(self.shifts) - 1
+        some = np.unique(np.linspace(0, last, 1 + -(-last // _SEEN)).round().astype(np.intp))
+        return Motion(self.turns[some], self.shifts[some])
+
     def places(self, points: Array) -> Array:
         """Points (..., 3) [m] in each place, shape (S, ..., 3)."""
         turned = np.einsum("sij,...j->s...i", self.turns, points)
@@ -57,8 +70,8 @@ STILL = Motion(np.eye(3)[None], np.zeros((1, 3)))
 def swept(body: Body, motion: Motion) -> Body:
     """All the room a body takes up on its way; one that is not convex is filled out first.
 
-    What it takes up is never less than the truth, and more by as much as a point bulges out
-    between two steps.
+    What it takes up is never less than the truth, and more by at most 0.5 % of its length: between
+    two steps it is the hull of both places, drawn out by what an arc bulges over its chord.
     """
     corners = _corners(body)
     places = motion.places(corners)

@@ -189,7 +189,7 @@ def test_own_end_at_the_engine_is_no_fault(shielded):
     assert "feed" in {one.part for one in found if one.measured and one.measured.value == 0.0}
 
 
-@pytest.mark.parametrize(("zone", "apart"), [("battery", 49), ("electronics", 9)])
+@pytest.mark.parametrize(("zone", "apart"), [("battery", 49), ("electronics", 49)])
 def test_outlets_count_as_fuel(zone, apart):
     """A battery or a receiver by the opening of a vent is too near."""
     layout = overlaid("single-main", "{}")
@@ -441,3 +441,33 @@ def test_the_way_out_of_a_disc_plane_is_said():
     (one,) = [one for one in found if one.part == "main"]
     assert "8.5 mm, not 30 mm, from the plane of wheel at [425.8 mm" in one.what
     assert "tank main moved 22 mm forward is clear" in one.what
+
+
+@pytest.mark.outside(
+    "hand: a loop that comes back to where it was", quantity="a line through itself"
+)
+@pytest.mark.parametrize(("up", "count"), [(0, 1), (5, 1), (7, 0)])
+def test_a_line_may_not_go_through_itself(up, count):
+    """A tube of 6 mm that crosses over itself needs 6 mm between its middles."""
+    corners = (
+        (300, 0, 0),
+        (400, 0, 0),
+        (400, 60, 0),
+        (350, 60, up),
+        (350, -40, up),
+        (520, -40, up),
+    )
+    route = ", ".join(f"[{x} mm, {y} mm, {110 + z} mm]" for x, y, z in corners)
+    fragment = f"{{lines: {{feed: {{bend-radius: 8 mm, route: [{route}]}}}}}}"
+    found = [
+        one for one in said("parts-overlap", fragment) if one.what.startswith("Line feed goes")
+    ]
+    assert ["[350 mm, 0 mm, 11" in one.what for one in found] == [True] * count
+
+
+def test_a_hairpin_is_not_a_line_through_itself():
+    """Two legs of a tube side by side, 16 mm apart, turn with a radius of 8 mm."""
+    route = "[[300 mm, 0 mm, 110 mm], [420 mm, 0 mm, 110 mm], [420 mm, 16 mm, 110 mm], "
+    route += "[330 mm, 16 mm, 110 mm], [330 mm, 60 mm, 110 mm], [520 mm, 60 mm, 110 mm]]"
+    fragment = f"{{lines: {{feed: {{bend-radius: 8 mm, route: {route}}}}}}}"
+    assert not [one for one in said("parts-overlap", fragment) if "itself" in one.what]

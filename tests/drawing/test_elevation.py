@@ -15,12 +15,13 @@ from plumbing.drawing.boxes import Box
 from plumbing.drawing.elevations import elevation
 from plumbing.drawing.frame import SHEETS
 from plumbing.drawing.inspected import openings, reaches, surfaces
-from plumbing.drawing.scene import scene, tank_solid
+from plumbing.drawing.scene import scene, tank_solid, zone_solid
 from plumbing.drawing.views import AXES
 from plumbing.errors import UsageError
 from plumbing.findings import Finding, Severity
 from plumbing.layout import load
 from plumbing.model.layout import Layout
+from plumbing.model.structure import Swing, Zone
 from plumbing.model.tank import Box as Box3
 from plumbing.model.tank import Pickup
 from plumbing.network import survey
@@ -146,6 +147,33 @@ def test_a_stated_body_is_drawn(view: str, area: float) -> None:
     assert 'id="assumed-pump"' in text
     assert "body of assumed size: pump" in text
     assert ">size assumed<" in text
+
+
+@pytest.mark.outside("hand: the quarter of a ring that a leg sweeps", quantity="area")
+def test_what_moves_is_drawn_with_its_way() -> None:
+    """A leg 100 to 200 mm from its pivot sweeps a quarter ring; both its ends are outlined."""
+    body = Box3(at=(0.15, 0.0, 0.0), size=(0.1, 0.01, 0.004))
+    turn = Swing(about=(0.0, 0.0, 0.0), axis="y", by=-0.5 * math.pi)
+    zone = Zone(name="leg", kind="moving", body=body, swings=turn)
+    solid = zone_solid(zone, AXES["side"])
+    points = np.concatenate(solid.loops)
+    reach = np.hypot(*points.T)
+    assert reach.max() == pytest.approx(math.hypot(0.2, 0.002))
+    assert reach.min() == pytest.approx(math.hypot(0.1, 0.002))
+    assert points.max(axis=0) == pytest.approx([0.2, 0.2], abs=1e-4)
+    assert _area(solid.ends) == pytest.approx(2 * 0.1 * 0.004)
+    assert zone_solid(replace(zone, swings=None), AXES["side"]).ends == []
+
+
+def test_the_airframe_is_drawn() -> None:
+    """The outline of the airframe is in every view, round all else, by its name."""
+    layout = samples.single().layout()
+    hull = Box3(at=(0.4, 0.0, 0.0), size=(2.0, 0.5, 0.5))
+    drawn = replace(layout, aircraft=replace(layout.aircraft, airframe=hull))
+    for view in VIEWS:
+        text = elevation(drawn, survey(drawn), view)
+        assert 'id="airframe-airframe"' in text
+        assert 'id="airframe-airframe"' not in elevation(layout, survey(layout), view)
 
 
 def test_drawing_fits_its_paper() -> None:

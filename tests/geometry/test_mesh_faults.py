@@ -1,3 +1,5 @@
+import re
+
 import numpy as np
 import pytest
 
@@ -58,9 +60,31 @@ def test_faults_are_named(mesh, words):
 def test_a_bow_tie_loft_crosses_itself():
     """A section turned half round against its neighbour makes walls that cross."""
     square = np.array([(0.05, 0.05), (-0.05, 0.05), (-0.05, -0.05), (0.05, -0.05)])
-    assert self_crossing(solids.prism((0.0, 0.1), [square, -square]))
+    assert len(self_crossing(solids.prism((0.0, 0.1), [square, -square]))) == 1
 
 
 def test_a_body_inside_another_does_not_cross_it():
     """A small box within a large one touches nothing."""
-    assert self_crossing(both(BOX, transformed(BOX, 0.5 * np.eye(3)))) is False
+    assert self_crossing(both(BOX, transformed(BOX, 0.5 * np.eye(3)))).size == 0
+
+
+@pytest.mark.outside("hand: where it was made so", quantity="place of a fault in a mesh")
+def test_the_place_of_a_fault_is_said():
+    """A missing triangle, two boxes one in the other, a triangle turned: each with its place."""
+
+    def near(mesh):
+        (words,) = faults_of(mesh)
+        return np.array([float(one) for one in re.findall(r"[xyz] (-?[0-9.e-]+)", words)]) / 1e3
+
+    missing = BOX.vertices[BOX.faces[-1]]
+    spot = near(Mesh(BOX.vertices, BOX.faces[:-1]))
+    middles = 0.5 * (missing + np.roll(missing, 1, axis=0))
+    assert np.abs(middles - spot).max(axis=1).min() < 1e-6
+    aside = np.array([0.03, 0.05, 0.01])
+    spot = near(both(BOX, transformed(BOX, np.eye(3), aside)))
+    low, high = BOX.bounds
+    assert ((low - 1e-6 <= spot) & (spot <= high + aside + 1e-6)).all()
+    turned = Mesh(BOX.vertices, np.vstack([BOX.faces[:1, ::-1], BOX.faces[1:]]))
+    corners = BOX.vertices[BOX.faces[0]]
+    middles = 0.5 * (corners + np.roll(corners, 1, axis=0))
+    assert np.abs(middles - near(turned)).max(axis=1).min() < 1e-6

@@ -12,18 +12,30 @@ Good::
     pumps: {pump: {inside: []}}
 """
 
+import math
 from collections.abc import Iterator
 from itertools import combinations
 
 import numpy as np
 
-from plumbing.checks.kit import Case, Limit, Says, Severity
+from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
 from plumbing.checks.spacing import too_near
-from plumbing.geometry.bodies import gap, tube
+from plumbing.geometry.bodies import comes_back, gap, tube
 from plumbing.model.layout import Layout
+from plumbing.model.line import Line
 from plumbing.model.tank import Tank
 from plumbing.network.former_holes import in_passage, piercings
-from plumbing.network.space import Thing, formers, free_of, joined, lines, parts, tanks, zones
+from plumbing.network.space import (
+    Thing,
+    formers,
+    free_of,
+    joined,
+    lines,
+    parts,
+    place_words,
+    tanks,
+    zones,
+)
 
 SEVERITY = Severity.FAULT
 SOURCE = "common practice"
@@ -64,6 +76,15 @@ def _plates(layout: Layout, one: Thing) -> Iterator[Thing]:
             yield thing
 
 
+def _itself(layout: Layout, line: Line, whole: Thing, limit: float) -> Says:
+    """A line that goes through itself farther along it than a hairpin is long."""
+    at = comes_back(whole.body, math.pi * layout.tube_of(line).outside_diameter)
+    if at is not None:
+        x, y, z = at.tolist()
+        what = f"Line {line.name} goes through itself at {place_words(layout, (x, y, z))}."
+        yield Found(line.name, what, Figure(0.0, "length"), Figure(limit, "length"), "route")
+
+
 def _lines(layout: Layout, bodies: list[Thing], vessels: list[Thing], limit: float) -> Says:
     """A line may lie in the parts it is joined to, and leave its tank by the port only."""
     runs, plates = list(lines(layout)), list(formers(layout))
@@ -73,6 +94,7 @@ def _lines(layout: Layout, bodies: list[Thing], vessels: list[Thing], limit: flo
         yield from too_near(layout, whole, others, limit)
         beside = [one for one in plates if not piercings(layout, line, layout.formers[one.name])]
         yield from too_near(layout, whole, beside, limit)
+        yield from _itself(layout, line, whole, limit)
         own = [one for one in vessels if one.name in ends]
         yield from too_near(layout, free_of(layout, line, ends), own, limit)
     for (line, first), (other, second) in combinations(runs, 2):
