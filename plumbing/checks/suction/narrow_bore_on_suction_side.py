@@ -79,8 +79,8 @@ def _tubes(case: Case, suction: tuple[Line, ...], limit: float) -> Iterator[Foun
                 name,
                 f"{subject('line', name)} has {own} bore among lines of "
                 f"{units.show(widest, 'length')}, {units.show(share, 'share', 2)}; "
-                f"{units.show(limit, 'share', 2)} is the least. At full flow it costs "
-                f"{units.show(cost, 'pressure', 2)}.",
+                f"{units.show(limit, 'share', 2)} is the least. It costs "
+                f"{units.show(cost, 'pressure', 2)} at full flow on a usual day.",
                 Figure(share, "share"),
                 Figure(limit, "share"),
                 field="tube",
