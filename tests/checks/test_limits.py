@@ -65,7 +65,7 @@ BETWEEN = {  # where the check's own example is at a bound, or does not compare 
     """,
     "oblique-passage": """
         formers: {F2: {passages: {feed: {diameter: 14 mm, grommet: null, edge: bare}}}}
-        lines: {feed: {route: [[446 mm, 0 mm, 94 mm], [474 mm, 0 mm, 126 mm]]}}
+        lines: {feed: {bend-radius: 5 mm, route: [[446 mm, 0 mm, 94 mm], [474 mm, 0 mm, 126 mm]]}}
     """,
     "stiff-tube-on-barb": """
         tubes: {stub: {outside-diameter: 6 mm, inside-diameter: 3.5 mm, material: nylon}}
