@@ -65,6 +65,8 @@ def find(case: Case, limit: float) -> Says:
 def _tubes(case: Case, suction: tuple[Line, ...], limit: float) -> Iterator[Found]:
     """Tubes much narrower than the widest before the same pump; how bad is what they cost."""
     bores = {line.name: case.layout.tube_of(line).inside_diameter for line in suction}
+    if min(bores.values(), default=0.0) >= limit * max(bores.values(), default=0.0):
+        return  # nothing to be worked out
     told = set()
     for peak in case.peak.engines.values():
         path = [one for one in peak.elements if one.line in bores]
