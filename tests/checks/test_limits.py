@@ -63,6 +63,10 @@ BETWEEN = {  # where the check's own example is at a bound, or does not compare 
     "line-through-disc-plane": """
         zones: {turbine wheel: {shielded: no, body: {disc: {at: [1080 mm, 0 mm, 10 mm]}}}}
     """,
+    "oblique-passage": """
+        formers: {F2: {passages: {feed: {diameter: 14 mm, grommet: null, edge: bare}}}}
+        lines: {feed: {bend-radius: 5 mm, route: [[446 mm, 0 mm, 94 mm], [474 mm, 0 mm, 126 mm]]}}
+    """,
     "stiff-tube-on-barb": """
         tubes: {stub: {outside-diameter: 6 mm, inside-diameter: 3.5 mm, material: nylon}}
         lines: {feed: {tube: stub}}
