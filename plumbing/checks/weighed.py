@@ -10,8 +10,9 @@ from dataclasses import replace
 from plumbing.checks import needs
 from plumbing.checks.causes import Key, key
 from plumbing.checks.kit import Case, Check
+from plumbing.checks.limits import limits_in_force
 from plumbing.checks.registry import checks
-from plumbing.checks.run import Verdict, judge, limits_in_force, place_of
+from plumbing.checks.run import Verdict, judge, place_of
 from plumbing.checks.statements import statements
 from plumbing.findings import Figure, Finding, Measure, Question, Unchecked
 from plumbing.studies.bands import Band, Bands, bands

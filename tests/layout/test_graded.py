@@ -3,13 +3,12 @@
 import math
 
 import pytest
+from layout_samples import SMALL, changed, faults_in, only_fault
 
 from plumbing.layout import read
 from plumbing.layout.graded.ranges import BARB, BETWEEN, FROM_TANK
 from plumbing.layout.tree import MOST_NODES
 from plumbing.model.meshes import tank_mesh
-
-from layout_samples import SMALL, changed, faults_in, only_fault
 
 SHORT = """\
 format: 2

@@ -13,7 +13,7 @@ from ruamel.yaml import YAML
 
 from plumbing.checks.causes import key
 from plumbing.checks.examined import Examined, examine
-from plumbing.checks.run import limits_in_force
+from plumbing.checks.limits import limits_in_force
 from plumbing.findings import Guess, Severity
 from plumbing.layout import read, starter
 from plumbing.model.layout import Layout
@@ -153,7 +153,7 @@ def _true(whole: Layout, layout: Layout, path: str) -> float | None:
             return part.ports[port].bore if port in part.ports else None
         case "tanks", ["shape", "size"]:
             return float(tank_mesh(part).size[2])
-        case ("tanks" | "pumps"), ["floor" | "height" | "aft" as way]:
+        case (("tanks" | "pumps"), ["floor" | "height" | "aft" as way]):
             axis = 0 if way == "aft" else 2
             return _spot(whole, name)[axis] - _spot(layout, name)[axis]
         case _, [only]:
@@ -169,4 +169,3 @@ def _spot(layout: Layout, name: str) -> tuple[float, ...]:
         return (*(0.5 * (low + high))[:2], low[2])
     at: tuple[float, ...] = part.at  # type: ignore[union-attr]
     return at
-
