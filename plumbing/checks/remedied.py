@@ -119,8 +119,9 @@ def _became(outcome: Outcome) -> Mended:
 
 
 def _judged(verdict: Verdict) -> Judged:
+    opened = (one.finding for one in verdict.questions if one.usual)
     return Judged(
-        verdict.findings,
+        (*verdict.findings, *opened),
         frozenset(one.name for one in checks()),
         frozenset(one.check for one in verdict.unchecked),
     )

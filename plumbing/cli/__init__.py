@@ -12,6 +12,7 @@ import click
 
 COMMANDS = {
     "check": "Check a layout: findings at peak flow and as a network.",
+    "measure": "List what to measure next, that first which decides most.",
     "draw": "Draw the schematic with the findings marked.",
     "fly": "Fly a layout: which tank empties first, air, endurance, balance.",
     "fill": "Fill and drain: order, trapped air, tank pressures, highest safe flow.",

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Annotated
 
-from plumbing.findings import Assumption
+from plumbing.findings import Assumption, Guess
 from plumbing.model.aircraft import Aircraft
 from plumbing.model.base import Named, Written
 from plumbing.model.engine import Engine
@@ -139,6 +139,8 @@ class Layout(Written):
     )
     catalogue: Mapping[str, Tube] = field(default_factory=dict, compare=False, repr=False)
     assumptions: tuple[Assumption, ...] = ()
+    guesses: tuple[Guess, ...] = ()  # numbers that the file does not say
+    unsaid: tuple[str, ...] = ()  # key paths of all else that was filled in
     digest: str = field(default="", compare=False)  # SHA-256 of the file's bytes, hexadecimal
 
     def parts(self) -> Iterator[Part]:

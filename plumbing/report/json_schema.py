@@ -6,6 +6,7 @@ Keys may be added within a version; none is renamed, removed or given another un
 from __future__ import annotations
 
 from plumbing.findings import Severity
+from plumbing.report.measure_text import MEASURE
 from plumbing.report.schema_parts import (
     DIALECT,
     FIGURE,
@@ -56,6 +57,8 @@ def check_schema() -> Schema:
                     photo=TEXT,
                 )
             ),
+            questions=listed(record(finding=_finding(), usual=FLAG, measure=listed(WORD))),
+            measure=listed(MEASURE),
             accepted=listed(
                 record(check=WORD, part=TEXT, what=WORD, reason=TEXT, by=TEXT, on=TEXT)
             ),

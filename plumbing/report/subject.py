@@ -145,6 +145,8 @@ class Subject:
         checked = f"{len(verdict.clear)} checks clear, {len(self.lacking())} unchecked"
         waiting = len({one.check for one in verdict.due})
         checked += f", {waiting} due later" if waiting else ""
+        if verdict.questions:
+            checked = f"{counted(len(verdict.questions), 'question')}, {checked}"
         found = []
         if causes:
             found = [f"{counted(len(causes), 'thing')} to mend ({', '.join(said)})"]

@@ -17,6 +17,7 @@ from plumbing.report.sheets.missing import missing
 from plumbing.report.sheets.revision import revision
 from plumbing.report.sheets.sources import sources
 from plumbing.report.sheets.stages import stages
+from plumbing.report.sheets.unsaid import unsaid
 from plumbing.report.subject import Subject
 from plumbing.results import NotComputed
 from plumbing.units import clock
@@ -87,6 +88,7 @@ def tables_of(subject: Subject) -> list[tuple[str, list[Table]]]:
     sections = [
         ("Stages and evidence", stages(subject)),
         ("Changes", revision(subject.since)),
+        ("Questions, and what to measure", unsaid(subject)),
         ("Flight and balance", flight),
         ("Peak flow", peak),
         ("Filling, draining, parking", ground_sheets(case)),

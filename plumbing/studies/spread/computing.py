@@ -19,7 +19,7 @@ from plumbing.studies.spread.steady import Bench, Steady, places, steady, worst
 
 _TOGETHER = 256  # samples computed at once, at most
 _MOST_BRANCHES = 8000  # of all samples computed at once, so that memory is bounded
-_SUCTIONS = {
+SUCTIONS = {
     "inlet-suction-too-high": "suction on a usual day",
     "cold-suction-too-high": "suction at the worst temperature",
     "loaded-suction-too-high": "suction under the worst load",
@@ -92,7 +92,7 @@ class Computing:
 
     def outcomes(self) -> list[Outcome]:
         """Every number that the tolerances move, in every sample."""
-        found = [*_suctions(self.set_up, self._at_peak, self.limits, self.unsolved)]
+        found = [*suctions(self.set_up, self._at_peak, self.limits, self.unsolved)]
         lost = sum(int((~one.met).sum()) for one in self._aloft)
         if lost:
             why = f"no steady state of the network in {lost} of {self.count} samples"
@@ -117,9 +117,10 @@ class Computing:
             return None
 
 
-def _suctions(
+def suctions(
     set_up: Bench, found: list[Steady], limits: Mapping[str, float], unsolved: dict[str, str]
 ) -> Iterator[Outcome]:
+    """Suctions at every pump in every sample; `unsolved` gets what could not be computed."""
     layout, survey, plumbed = set_up.layout, set_up.survey, set_up.plumbed
     suction = np.concatenate([one.suction for one in found])
     good = np.concatenate([one.solved for one in found])
@@ -138,7 +139,7 @@ def _suctions(
             continue
         own, pump = suction[:, :, number], plumbed.demands[number]
         yield Outcome("suction on the day", pump, "pressure", worst(own, where["day"]))
-        for check, words in _SUCTIONS.items():
+        for check, words in SUCTIONS.items():
             values = worst(own, where[check])
             yield Outcome(words, pump, "pressure", values, check, limits[check])
 
