@@ -64,9 +64,10 @@ def history_csv(flown: Flown, history: History) -> str:
     out = StringIO()
     writer = csv.writer(out, lineterminator="\n")
     writer.writerow(_head(history))
+    profile = flown.profile if history is flown.history else flown.dry_profile
     for row in range(len(history.time)):
         writer.writerow(
-            [harmless(flown.profile.phase[history.stretch[row] % len(flown.profile.phase)])]
+            [harmless(profile.phase[history.stretch[row]])]
             + [f"{value:.9g}" for value in _values(history, row)]
         )
     return out.getvalue()

@@ -31,6 +31,9 @@ def fly_text(layout: Layout, flown: Flown, width: int = 80, colour: bool = False
     page.table(head, [(name, *map(_ml, parts)) for name, *parts in books_rows(flown)])
     page.heading("Air")
     _air(page, flown)
+    if flown.profile.surface is not None:
+        page.heading("Slosh", "how long some of a pickup is out of fuel in this flight")
+        page.table(("pickup", "as flown", "with surfaces that follow at once"), _slosh(flown))
     page.heading("On the way")
     page.table(("", "least", "most"), _ranges(flown))
     if flown.profile.assumptions:
@@ -162,6 +165,14 @@ def _air(page: Page, flown: Flown) -> None:
             )
         page.paragraph(f"{pump}: {words}", indent=2)
         page.paragraph(f"{pump}: {on_the_way(flown, pump)}", indent=2)
+
+
+def _slosh(flown: Flown) -> list[tuple[str, str, str]]:
+    still = flown.uncovered_still
+    return [
+        (shown(pickup), units.show(lasts, "time", 3), units.show(still[pickup], "time", 3))
+        for pickup, lasts in flown.uncovered.items()
+    ]
 
 
 def on_the_way(flown: Flown, pump: str) -> str:

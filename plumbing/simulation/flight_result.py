@@ -167,7 +167,7 @@ class Flown:
     history : History
         The flight as stated, to its end or to the first flame-out.
     dry_run : History
-        Airborne stretches flown again and again until every engine has stopped.
+        That flown until every engine has stopped.
     flame_out : mapping of str to float or None
         When each pump's engine stops in the stated flight [s]; None if it does not.
     air_at_pump : mapping of str to Gasp
@@ -187,6 +187,9 @@ class Flown:
         Where it went in the dry run until fuel failed the engine that stopped first.
     pockets : tuple of PocketLeft
         What lay then in pockets that nothing feeds from, the aircraft brought back to level.
+    uncovered, uncovered_still : mapping of str to float
+        How long some of each port that feeds was out of fuel in the stated flight, as flown and
+        with surfaces that follow the force felt at once [s].
     stops_first : str
         That engine; empty if none stopped.
     landed_with : float
@@ -220,6 +223,8 @@ class Flown:
     books: Books
     dry_books: Books
     pockets: tuple[PocketLeft, ...]
+    uncovered: Mapping[str, float]
+    uncovered_still: Mapping[str, float]
     stops_first: str
     landed_with: float
     reserve: float
