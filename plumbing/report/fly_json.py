@@ -10,7 +10,8 @@ from plumbing.report.json_schema import flight_schema
 from plumbing.report.json_text import json_text
 from plumbing.report.keyed import keyed
 from plumbing.report.words import harmless, opening, shown
-from plumbing.simulation.flight_result import Books, Flown, History
+from plumbing.simulation.books import Books
+from plumbing.simulation.flight_result import Flown, History
 
 
 def fly_data(flown: Flown) -> dict[str, Any]:

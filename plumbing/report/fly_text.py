@@ -8,7 +8,7 @@ from plumbing.model.layout import Layout
 from plumbing.physics.arrays import Array
 from plumbing.report.page import Page
 from plumbing.report.words import opening, shown
-from plumbing.simulation.flight_result import Books, Flown, Gasp
+from plumbing.simulation.flight_result import Flown, Gasp
 from plumbing.units import clock
 
 _DROP = 5e-8  # less fuel than this is not told [m3]
@@ -70,10 +70,7 @@ def books_rows(flown: Flown) -> list[tuple[str, float, float]]:
     """
     one, other = flown.books, flown.dry_books
 
-    def total(book: Books) -> float:
-        return sum(book.on_board.values())
-
-    rows = [("on board at start", total(one), total(other))]
+    rows = [("on board at start", one.start, other.start)]
     rows += [(f"burnt by {name}", one.burnt[name], other.burnt[name]) for name in one.burnt]
     rows += [(f"left in {name}", one.left[name], other.left[name]) for name in one.left]
     keys = dict.fromkeys([*one.lost, *other.lost])

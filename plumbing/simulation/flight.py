@@ -14,10 +14,10 @@ from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.physics.vents import dynamic_pressure
 from plumbing.simulation import endurance
 from plumbing.simulation.airstream import coefficients, with_airspeed
-from plumbing.simulation.books import books_of
 from plumbing.simulation.demand import demands
 from plumbing.simulation.engines import Engines, Stops, engines_for
 from plumbing.simulation.feeding import Feeding
+from plumbing.simulation.flight_books import books_of
 from plumbing.simulation.flight_result import Flown, History
 from plumbing.simulation.history import Record, history_of
 from plumbing.simulation.left import lying_assumed, pockets_left, surfaces_at
@@ -262,7 +262,7 @@ def _summed(
         stops_first=out,
         landed_with=0.0 if any(t is not None for t in stopped.values()) else max(landed, 0.0),
         reserve=reserve,
-        surfaces_at_reserve=surfaces_at(feeding, spent, reserve_left),
+        surfaces_at_reserve=surfaces_at(dry.feeding, spent, reserve_left),
         endurance=float(dry.profile.aloft(np.array(first))),
         to_reserve=to_reserve,
         timer=endurance.timer_setting(to_reserve),

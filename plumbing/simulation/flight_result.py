@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from plumbing.model.fields import Vector
 from plumbing.physics.arrays import Array, Indices
+from plumbing.simulation.books import Books
 from plumbing.simulation.profile import Profile
 from plumbing.simulation.tankage import Tankage
 
@@ -126,36 +127,6 @@ class PocketLeft:
     baffled: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Books:
-    """Where the fuel went up to a moment: on board = burnt + left + lost.
-
-    Attributes
-    ----------
-    until : float
-        The moment [s].
-    on_board : mapping of str to float
-        Fuel in each tank at the start [m3].
-    burnt : mapping of str to float
-        Fuel that each engine took [m3].
-    left : mapping of str to float
-        Fuel in each tank at that moment [m3].
-    lost : mapping of (str, str) to float
-        Fuel that left through each opening in each phase, where any did [m3].
-    """
-
-    until: float
-    on_board: Mapping[str, float]
-    burnt: Mapping[str, float]
-    left: Mapping[str, float]
-    lost: Mapping[tuple[str, str], float]
-
-    @property
-    def gone(self) -> float:
-        """Fuel lost overboard [m3]."""
-        return sum(self.lost.values())
-
-
 @dataclass(frozen=True, slots=True, eq=False)
 class Flown:
     """One flight, and the same flown on until the engines stop.
@@ -253,4 +224,4 @@ class Flown:
     @property
     def on_board(self) -> float:
         """Fuel at start-up [m3]."""
-        return sum(self.books.on_board.values())
+        return self.books.start

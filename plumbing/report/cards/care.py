@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from plumbing import units
+from plumbing import quantities
 from plumbing.model.layout import Layout
 from plumbing.report.cards.form import Form
 from plumbing.results import NotComputed, known
 from plumbing.simulation.flight_result import Flown
 
 _FLIGHTS = 50.0  # between yearly jobs
-_YEAR, _MONTH = units.parse("1 year", "age"), units.parse("1 month", "age")
+_YEAR, _MONTH = quantities.parse("1 year", "age"), quantities.parse("1 month", "age")
 _HEADS = (
     "part", "job", "every", "or after", "age in the file", "due from then", "done on", "next due",
 )  # fmt: skip
