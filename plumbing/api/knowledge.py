@@ -7,8 +7,7 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Literal
 
-from plumbing.errors import UsageError
-from plumbing.units import nearest
+from plumbing.errors import UsageError, nearest
 
 if TYPE_CHECKING:
     from plumbing.checks.kit import Check

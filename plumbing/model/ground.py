@@ -7,6 +7,7 @@ from plumbing.model.base import Named, Written
 from plumbing.model.fields import (
     Age,
     Angle,
+    Damping,
     Drop,
     Flow,
     Refers,
@@ -112,6 +113,12 @@ class Simulation(Written):
     slugs: Annotated[
         bool, "air takes its time through the lines to pump and engine", Usual("yes", "plug flow")
     ] = True
+    slosh: Annotated[
+        bool, "the surface in a tank swings after the force felt on board in a flight; default no"
+    ] = False
+    slosh_damping: Annotated[
+        Damping, "damping of that swing, as share of the critical damping; default 5 %, our choice"
+    ] = 0.05
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -124,6 +124,8 @@ def _flight() -> Schema:
                 tank=WORD, volume_m3=POSITIVE, at_m=listed(REAL), ridge_m=POSITIVE, baffled=FLAG
             ),
         ),
+        uncovered_s=by_name(POSITIVE),
+        uncovered_still_s=by_name(POSITIVE),
         airstream_Pa=by_name(record(least=REAL, most=REAL)),
         books=record(flight=_books(), until_an_engine_stops=_books()),
         stops_first=TEXT,

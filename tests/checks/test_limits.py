@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from overlay import overlaid
 
-from plumbing import units
+from plumbing import quantities
 from plumbing.checks.kit import Case, Check, Found
 from plumbing.checks.registry import checks
 from plumbing.checks.run import asked
@@ -213,5 +213,5 @@ def test_usual_limit_is_the_trade_s(check: Check):
     """The usual limit is what the table says, which names whose number it is."""
     assert check.limit is not None
     row = rows()[check.name]
-    assert check.limit.value == pytest.approx(units.parse(row["usual"], check.limit.kind))
+    assert check.limit.value == pytest.approx(quantities.parse(row["usual"], check.limit.kind))
     assert row["source"].strip()

@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from plumbing import units
+from plumbing import quantities
 from plumbing.layout import tube_names, values
 from plumbing.layout.catalogue import catalogue
 from plumbing.layout.gathering import Faults, quoted
@@ -112,8 +112,8 @@ class _Builder:
         if not _NUMBER.match(word):
             return False
         try:
-            units.parse(word, "length")
-        except units.UnitError:
+            quantities.parse(word, "length")
+        except quantities.UnitError:
             return False
         return True
 

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterator
 
-from plumbing import units
+from plumbing import quantities
 from plumbing.layout import values
 from plumbing.layout.forms import Number
 from plumbing.layout.gathering import Faults
@@ -95,8 +95,8 @@ def _box(sizes: list[str], place: Place) -> Mapping:
 
 def _reads(text: str, kind: str) -> bool:
     try:
-        units.parse(text.strip(), kind)
-    except units.UnitError:
+        quantities.parse(text.strip(), kind)
+    except quantities.UnitError:
         return False
     return True
 
@@ -245,7 +245,7 @@ class _Parts:
         if not text:
             found = f"tank `{name}` without `capacity` and without `shape`"
             self.faults.add(tank.place, found, "its volume, such as `capacity: 1.5 L`")
-        volume = units.parse(text, "volume") if _reads(text, "volume") else 1e-3
+        volume = quantities.parse(text, "volume") if _reads(text, "volume") else 1e-3
         slender = ranges.SLENDER_HEADER if header else ranges.SLENDER
         path = f"tanks.{name}.shape"
         height = slender.times(max(volume, 1e-9) ** (1.0 / 3.0))

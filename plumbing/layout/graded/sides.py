@@ -1,6 +1,6 @@
 """Tubes and lengths of lines by the side they are on: suction, pressure, vent or fill."""
 
-from plumbing import units
+from plumbing import quantities
 from plumbing.layout import tube_names, values
 from plumbing.layout.catalogue import catalogue
 from plumbing.layout.gathering import Faults
@@ -43,8 +43,8 @@ class Sides:
         own = text_of(self.own[name], "inside-diameter") if name in self.own else ""
         try:
             if own:
-                return name, units.parse(own, "length")
-        except units.UnitError:
+                return name, quantities.parse(own, "length")
+        except quantities.UnitError:
             pass
         if name in catalogue():
             return name, catalogue()[name].inside_diameter

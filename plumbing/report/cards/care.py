@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from plumbing import units
+from plumbing import quantities
 from plumbing.model.layout import Layout
 from plumbing.report.cards.form import Form
 from plumbing.results import NotComputed, known
@@ -12,7 +12,7 @@ from plumbing.simulation.flight_result import Flown
 from plumbing.studies.logbook import jobs
 from plumbing.studies.logbook.upkeep import FLIGHTS, Use, use_of
 
-_MONTH = units.parse("1 month", "age")
+_MONTH = quantities.parse("1 month", "age")
 _HEADS = (
     "part", "job", "every", "or after", "age in the file", "due from then", "done on", "next due",
 )  # fmt: skip

@@ -51,7 +51,7 @@ JOB = (
     "drain-down and parking were computed with the same network.",
     "Losses follow published laws for smooth round tube, bends, fittings and filters, with a band "
     "for their tolerances. A value whose band crosses its limit is not certain.",
-    "Not modelled: sloshing within a tank, walls that give, tubes that collapse, fuel and air "
+    "Not modelled: waves within a tank, walls that give, tubes that collapse, fuel and air "
     "that mix to foam, wear, dirt beyond the stated drops, and anything the file does not say. "
     "Gas is taken as incompressible at these small pressures, but in tanks without an open outlet.",
     "Figures are computed; what was measured stands under Stages and evidence. Every figure that "

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from plumbing import units
+from plumbing import quantities, units
 from plumbing.findings import Finding, Severity
 from plumbing.model.layout import Layout
 from plumbing.model.logbook import Entry, burnt
@@ -14,7 +14,7 @@ from plumbing.results import NotComputed, known
 from plumbing.simulation.flight_result import Flown
 
 FLIGHTS = 50.0  # between yearly jobs; common practice
-YEAR = units.parse("1 year", "age")
+YEAR = quantities.parse("1 year", "age")
 SUCTION_SIDE = "suction side"
 _DAY = 86400.0
 
