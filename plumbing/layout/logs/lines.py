@@ -26,7 +26,7 @@ def lines_of(path: str, file: str) -> list[str]:
     LayoutError
         It cannot be read, is too large, or is not lines of text.
     """
-    return text_lines(bytes_of(path, file), file)
+    return text_lines(bytes_of(path, file, MOST_BYTES), file)
 
 
 def text_lines(content: bytes, file: str) -> list[str]:
@@ -62,7 +62,7 @@ def text_lines(content: bytes, file: str) -> list[str]:
     return lines
 
 
-def bytes_of(path: str, file: str, most_bytes: int = MOST_BYTES) -> bytes:
+def bytes_of(path: str, file: str, most_bytes: int) -> bytes:
     """Bytes of a file.
 
     Raises
