@@ -7,19 +7,18 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from plumbing.geometry.basins import is_plain
 from plumbing.geometry.cut import Cut, cut
 from plumbing.geometry.mesh import Mesh
 from plumbing.geometry.parted import Passages
 from plumbing.geometry.pockets import Pockets
 from plumbing.geometry.pools import Pools, pools
-from plumbing.geometry.rising import rising
+from plumbing.geometry.rising import kept_gas, rising
 from plumbing.model.meshes import tank_mesh
 from plumbing.model.tank import Tank
 from plumbing.physics.arrays import Array, Indices
 from plumbing.physics.holes import through_hole
 from plumbing.simulation.opening import USUAL_BORE, Opening, opening_of
-from plumbing.simulation.room import HOLLOW, room_of
+from plumbing.simulation.room import room_of
 
 RULER = 3e-3  # a port may be drawn that far outside the tank [m]
 
@@ -87,6 +86,8 @@ class Vessel:
         How the fuel lies when that port is just dry, and just covered [m3], shape (D, K).
     holes : Holes or None
         Holes in its baffles that fuel passes slowly.
+    is_hollow : bool
+        Whether fuel or gas can lie in pockets of it at all, in some attitude.
     mesh : Mesh
         The room in it, in pieces where baffles part it.
     """
@@ -102,6 +103,7 @@ class Vessel:
     basin: Mapping[str, Indices]
     low: Mapping[str, tuple[Array, Array]]
     holes: Holes | None
+    is_hollow: bool
     mesh: Mesh
 
     def begins(self, direction: int) -> Indices:
@@ -166,16 +168,21 @@ def vessel_of(
         for name, port in tank.ports.items()
     }
     parted = room.pockets(surface)
-    if breathers and parted is None and not is_plain(mesh):
+    gas, kept = room_of(tank).pockets(-surface) if breathers else None, 0.0
+    if gas is not None:
         places = [openings[port].point for port in breathers]
-        sliced = rising(mesh, surface, places, HOLLOW, RULER) or sliced
+        if parted is None:
+            sliced = rising(gas, places, RULER) or sliced
+        else:
+            trapped = kept_gas(parted, gas, places, RULER)
+            parted, kept = parted.keeping(trapped), float(trapped[-1].max())
     basin = {name: basin_of(parted, one.point) for name, one in openings.items()}
     low = {name: _low(parted, sliced, holds, one, basin[name]) for name, one in openings.items()}
     return Vessel(
         name=tank.name,
         cut=sliced,
         holds=holds,
-        capacity=sliced.capacity * holds,
+        capacity=(sliced.capacity - kept) * holds,
         openings=openings,
         dry={name: one.sum(axis=1) for name, (one, _) in low.items()},
         covered={name: one.sum(axis=1) for name, (_, one) in low.items()},
@@ -183,6 +190,7 @@ def vessel_of(
         basin=basin,
         low=low,
         holes=_holes(parted, room.narrow) if parted and room.narrow else None,
+        is_hollow=room.is_hollow,
         mesh=room.mesh,
     )
 

@@ -5,11 +5,15 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from flight_rigs import FLOOR, PER_MINUTE, flown, single, steady
+from ground_rigs import box, rig
 
+from plumbing.model.ground import Filling
 from plumbing.model.tank import Baffle, Hole
 from plumbing.network import survey
 from plumbing.physics.constants import GRAVITY
 from plumbing.physics.holes import DISCHARGE, RESOLVED, passes_at_once, through_hole
+from plumbing.simulation.filling import fill
+from plumbing.simulation.levels import gas_kept
 from plumbing.simulation.tankage import tankage
 from plumbing.simulation.tilt import tilt
 
@@ -127,3 +131,26 @@ def test_what_passes_at_once():
     most = DISCHARGE * hole * np.sqrt(2.0 * GRAVITY * RESOLVED)
     assert passes_at_once(np.array([hole]), 0.999 * most).all()
     assert not passes_at_once(np.array([hole]), 1.001 * most).any()
+
+
+@pytest.mark.outside("hand: a compartment above its only hole", quantity="air trapped by filling")
+@pytest.mark.parametrize(
+    ("holes", "kept"), [(((10, 20),), 0.08), (((12, 8),), 0.084), (((10, 20), (97, 6)), 0.0)]
+)
+def test_a_compartment_without_an_air_hole_keeps_its_air(holes, kept):
+    """Behind a baffle without a hole at the roof air stays above its highest hole."""
+    tank = box("main", (0, 0, 0), (200, 100, 100), low=(-90, 0, -50), vent=(-90, 0, 50))
+    made = tuple(Hole(at=(0.0, (z - 50) * 1e-3), diameter=size * 1e-3) for z, size in holes)
+    tank = replace(tank, baffles=(Baffle(at=0.0, holes=made),), displaced=0.0)
+    layout = rig(
+        [tank],
+        {"fill": ("fill.tube", "main.low", 100), "vent": ("main.vent", "vent.tube", 100)},
+        fill_ports={"fill": (-90, 0, -80)},
+        outlets={"vent": (-90, 0, 110)},
+        filling=Filling(flow=1e-3 / 60),
+    )
+    found = fill(layout, survey(layout)).tanks["main"]
+    assert found.trapped == pytest.approx(0.5 * LONG * WIDE * kept, abs=0.015e-3)
+    share, top = gas_kept(tank, [(-0.09, 0.0, 0.05)])
+    assert share * 2e-3 == pytest.approx(0.5 * LONG * WIDE * kept, abs=1e-8)
+    assert kept == 0.0 or top[0] > -1e-3
