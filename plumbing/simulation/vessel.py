@@ -25,12 +25,16 @@ RULER = 3e-3  # a port may be drawn that far outside the tank [m]
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Holes:
-    """H holes between pockets that fuel passes slowly.
+    """H holes between pockets that fuel passes slowly, under D directions.
+
+    A query's direction counts round and round: D and 0 are the same.
 
     Attributes
     ----------
     basin : Indices
         Pockets on both sides, shape (2, D, H).
+    floor : Array
+        Height of the floor of these pockets, shape (2, D, H) [m].
     middle, half : Array
         Height of the centres, and half the extent in height, shape (D, H) [m].
     area : Array
@@ -38,19 +42,21 @@ class Holes:
     """
 
     basin: Indices
+    floor: Array
     middle: Array
     half: Array
     area: Array
 
     def rates(self, levels: Array, index: Indices, gravity: Array) -> Array:
         """What each pocket gains (S, K) [m3/s] at levels (S, K) [m] under gravity (S,) [m/s2]."""
-        one, other = (side[index] for side in self.basin)
-        rows = np.arange(len(index))[:, None]
+        at, rows = index % len(self.middle), np.arange(len(index))[:, None]
+        one, other = (side[at] for side in self.basin)
         flow = through_hole(
             levels[rows, one],
             levels[rows, other],
-            self.middle[index],
-            self.half[index],
+            self.floor[:, at],
+            self.middle[at],
+            self.half[at],
             self.area,
             gravity[:, None],
         )
@@ -206,7 +212,8 @@ def _holes(parted: Pockets, narrow: Passages) -> Holes | None:
         for side in narrow.sides
     ]
     area = np.pi * narrow.radius**2
-    return Holes(np.array(basin), narrow.middle(down), narrow.half(down), area)
+    floor = [np.take_along_axis(parted.tree.low, side, axis=1) for side in basin]
+    return Holes(np.array(basin), np.array(floor), narrow.middle(down), narrow.half(down), area)
 
 
 def basin_of(parted: Pockets | None, points: Array) -> Indices:
