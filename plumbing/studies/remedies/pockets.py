@@ -153,7 +153,7 @@ def _pockets(case: Computed) -> Iterator[_Pocket]:
         if found is not None:
             port, feed = found
             mesh = tank_mesh(tank)
-            end = opening_of(port, mesh, span(mesh, LEVEL), USUAL_BORE).point[0]
+            end = opening_of(port, mesh, span(mesh, LEVEL), USUAL_BORE, np.array([LEVEL])).point[0]
             yield _Pocket(tank, port, feed, _floor(tank, _vector(end)), _floor(tank, left.at))
 
 
