@@ -118,13 +118,13 @@ def _parts(mesh: Mesh, down: Array, level: Array) -> Iterator[tuple[slice, Array
 def _share_below(heights: Array, level: Array, mesh: Mesh) -> Array:
     """Share of each face's area below its plane, from the corners' heights (D, V), (D, F)."""
     a, b, c = (heights[:, mesh.faces[:, k]] - level for k in range(3))
-    low = np.minimum(np.minimum(a, b), c)
-    high = np.maximum(np.maximum(a, b), c)
-    middle = a + b + c - low - high
+    low, high = np.minimum(np.minimum(a, b), c), np.maximum(np.maximum(a, b), c)
+    share = (high <= 0.0).astype(float)
+    cut = np.nonzero((low < 0.0) & (high > 0.0))
+    middle = (a + b + c - low - high)[cut]
+    low, high = low[cut], high[cut]
     split = middle > 0.0  # one corner below the plane; otherwise one is above it
-    part = np.where(split, np.minimum(low, 0.0), np.maximum(high, 0.0))
-    spread = (high - low) * np.where(split, middle - low, high - middle)
-    tip = part * part / np.where(spread > 0.0, spread, 1.0)
-    share = np.where(split, tip, 1.0 - tip)
-    share = np.where(high <= 0.0, 1.0, share)
-    return np.where(low >= 0.0, 0.0, share)
+    part = np.where(split, low, high)
+    tip = part * part / ((high - low) * np.where(split, middle - low, high - middle))
+    share[cut] = np.where(split, tip, 1.0 - tip)
+    return share

@@ -5,7 +5,7 @@ them are one pool with one level. How the fuel of a pool is counted out among it
 nothing; it is done in the proportion of what they hold up to where they meet.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -136,6 +136,12 @@ class Pockets:
             result += np.einsum("sn,snk->sk", kept, self.part[index])
             node = np.where(further >= 0, further, node)
         return result
+
+    def keeping(self, gas: Array) -> "Pockets":
+        """The same where nodes keep gas that has no way out, so much of their room, (D, N) [m3]."""
+        holds = self.holds - gas
+        base, part = _counting(self.tree, holds)
+        return replace(self, holds=holds, base=base, part=part)
 
     def drowning(self, before: Indices, after: Indices) -> Array:
         """Volume in a pool at which it wets the lowest corners of another direction, (S, K) [m3].

@@ -6,6 +6,7 @@ from itertools import pairwise
 
 import numpy as np
 
+from plumbing.geometry.basins import Basins
 from plumbing.geometry.cut import Cut, cut
 from plumbing.geometry.pockets import Pockets, pockets
 from plumbing.geometry.turning import Turn, turn_along
@@ -28,11 +29,14 @@ class Pools:
         Row of the tables for each node, shape (D, N).
     tables : Cut
         Volumes and centres of every node from where it begins to its ridge.
+    brim : Array
+        Height of the surface over a node that is full, shape (D, N) [m].
     """
 
     pockets: Pockets
     row: Indices
     tables: Cut
+    brim: Array
 
     @property
     def most(self) -> int:
@@ -52,7 +56,7 @@ class Pools:
         row, pool, total = self._pooled(volume, index)
         tree, at = self.pockets.tree, self._round(index)[:, None]
         level = self.tables.level_for(total, row)
-        return np.asarray(np.clip(level, tree.low[at, pool], tree.high[at, pool]))
+        return np.asarray(np.clip(level, tree.low[at, pool], self.brim[at, pool]))
 
     def centroid(self, volume: Array, index: Indices) -> Array:
         """Centre of the fuel for settled volumes (S, K), shape (S, 3) [m]."""
@@ -147,7 +151,15 @@ def pools(found: Pockets, moments: bool = True) -> Pools:
     row[there] = np.arange(len(direction))
     within = np.take_along_axis(tree.inside[direction, node], found.face[direction], axis=1)
     tables = cut(tree.mesh, tree.down[direction], moments=moments, within=within)
-    return Pools(found, row, tables)
+    return Pools(found, row, tables, np.minimum(tree.high, _crest(tree)))
+
+
+def _crest(tree: Basins) -> Array:
+    """Highest point of what sinks into the basins of each node, shape (D, N) [m]."""
+    heights = -(tree.down @ tree.mesh.vertices.T)
+    each = np.full(tree.lowest.shape, -np.inf)
+    np.maximum.at(each, (np.arange(len(heights))[:, None], tree.of), heights)
+    return np.asarray(np.where(tree.inside, each[:, None], -np.inf).max(axis=2))
 
 
 @lru_cache(maxsize=64)

@@ -10,8 +10,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from plumbing.geometry.cut import Cut
-from plumbing.geometry.mesh import Mesh
-from plumbing.geometry.pockets import Pockets, pockets
+from plumbing.geometry.pockets import Pockets
 from plumbing.physics.arrays import Array, Indices
 
 MOST_LEVELS = 400  # heights in a table; a finer mesh is read at so many of its corners
@@ -21,33 +20,27 @@ _THIRDS = np.array([0.0, 1.0 / 3.0, 2.0 / 3.0, 1.0])
 _CUBIC = np.linalg.inv(_THIRDS[:, None] ** np.arange(4) / np.array([1.0, 1.0, 2.0, 6.0]))
 
 
-def rising(
-    mesh: Mesh, down: Array, openings: Sequence[Array], least: float = 0.0, above: float = 0.0
-) -> Cut | None:
+def rising(gas: Pockets, openings: Sequence[Array], above: float = 0.0) -> Cut | None:
     """Table of liquid against level where gas leaves by some openings only.
 
     Parameters
     ----------
-    mesh : Mesh
-        Closed, outward-facing solid.
-    down : Array
-        Unit vectors along effective gravity, shape (D, 3).
+    gas : Pockets
+        Pockets of the solid under D directions turned round.
     openings : sequence of Array
         Place of each opening in every direction, shape (D, 3) [m].
-    least, above : float
-        As for `basins` and `Basins.basin_at` [m].
+    above : float
+        As for `Basins.basin_at` [m].
 
     Returns
     -------
     Cut or None
         Its capacity is what the last direction holds in the end. None where no gas is trapped.
     """
-    gas = pockets(mesh, -down, least)
-    if gas.tree.most == 1 or not openings:
-        return None
+    mesh, down = gas.tree.mesh, -gas.tree.down
     every = np.arange(len(down))
     basins = [gas.tree.basin_at(points, every, above) for points in openings]
-    corners = np.sort(-(down @ gas.tree.mesh.vertices.T), axis=1)
+    corners = np.sort(-(down @ mesh.vertices.T), axis=1)
     some = np.linspace(0, corners.shape[1] - 1, min(corners.shape[1], MOST_LEVELS)).astype(int)
     heights = corners[:, some]
     width = np.diff(heights, axis=1)
@@ -65,6 +58,36 @@ def rising(
     np.maximum.accumulate(np.maximum(volumes[0], 0.0), axis=1, out=volumes[0])
     tip = mesh.vertices[np.argmax(down @ mesh.vertices.T, axis=1)]
     return Cut(down, heights, volumes, None, mesh.middle, float(held[-1, -1, -1]), tip)
+
+
+def kept_gas(fuel: Pockets, gas: Pockets, openings: Sequence[Array], above: float) -> Array:
+    """Gas that stays where fuel itself lies in several pockets, by nodes of the fuel, (D, N) [m3].
+
+    It is counted where it lies: in the piece of the solid that its high pocket is part of.
+
+    Parameters
+    ----------
+    fuel, gas : Pockets
+        Pockets of the solid under D directions, and turned round.
+    openings : sequence of Array
+        Place of each opening in every direction, shape (D, 3) [m].
+    above : float
+        As for `Basins.basin_at` [m].
+    """
+    every, tree = np.arange(len(fuel.tree.down)), fuel.tree
+    tops = gas.tree.low.min(axis=1)
+    ways = [
+        gas.drawn_down(tops, gas.tree.basin_at(points, every, above), every) for points in openings
+    ]
+    each = np.min(ways, axis=0)
+    basin = np.take_along_axis(tree.of, gas.tree.lowest, axis=1)
+    high = np.where(np.isfinite(tree.low), tree.high, -np.inf)
+    ends = high >= high.max(axis=1, keepdims=True)
+    kept = np.zeros_like(fuel.holds)
+    for pocket in range(gas.tree.most):
+        within = ends & tree.inside[every, :, basin[:, pocket]]
+        kept += np.where(within, each[:, pocket, None], 0.0)
+    return kept
 
 
 def _left(gas: Pockets, basins: Sequence[Indices], level: Array) -> Array:

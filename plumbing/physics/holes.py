@@ -13,7 +13,13 @@ RESOLVED = 1e-3  # difference of levels that is not told apart [m]; our choice
 
 
 def through_hole(
-    one: Array, other: Array, middle: Array, half: Array, area: Array, gravity: Array
+    one: Array,
+    other: Array,
+    floor: Array,
+    middle: Array,
+    half: Array,
+    area: Array,
+    gravity: Array,
 ) -> Array:
     """Flow from one side of a wall to the other [m3/s], negative if back.
 
@@ -25,6 +31,8 @@ def through_hole(
     ----------
     one, other : Array
         Levels on both sides [m], shape (...).
+    floor : Array
+        Height of the floor on both sides [m], shape (2, ...): what of the hole lies lower is shut.
     middle, half : Array
         Height of the hole's centre, and half its extent in height [m], shape (...).
     area : Array
@@ -37,9 +45,10 @@ def through_hole(
     Kirchhoff (1869), jets from sharp slots, from memory.
     """
     upper, lower = np.maximum(one, other), np.minimum(one, other)
-    tall = np.maximum(2.0 * half, 1e-12)
-    wet = np.clip((upper - (middle - half)) / tall, 0.0, 1.0)
-    head = np.maximum(upper - np.maximum(lower, middle - half + wet * half), 0.0)
+    sill = np.maximum(middle - half, np.where(one >= other, floor[0], floor[1]))
+    brim = np.clip(upper, sill, np.maximum(sill, middle + half))
+    wet = (brim - sill) / np.maximum(2.0 * half, 1e-12)
+    head = np.maximum(upper - np.maximum(lower, 0.5 * (sill + brim)), 0.0)
     fall = head / (head * head + RESOLVED * RESOLVED) ** 0.25
     flow: Array = DISCHARGE * area * wet * np.sqrt(2.0 * gravity) * fall
     return np.where(one >= other, flow, -flow)

@@ -85,7 +85,7 @@ def fly(layout: Layout, survey: Survey, profile: Profile | None = None) -> Flown
     feeding = feeding_for(layout, survey, flown)
     if not feeding.flow.any():
         raise SolveError("no engine that a pump could feed has a fuel flow")
-    noted = (*flown.assumptions, *lying_assumed(feeding.tanks))
+    noted = (*flown.assumptions, *lying_assumed(layout, survey, feeding.tanks))
     flown = replace(flown, assumptions=noted)
     again, longer = airborne_again(feeding, flown)
     engines = engines_for(layout, survey, feeding.plumbed.demands)

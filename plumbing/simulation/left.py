@@ -6,28 +6,51 @@ import numpy as np
 
 from plumbing.findings import Assumption
 from plumbing.geometry.outline import rims
+from plumbing.model.layout import Layout
+from plumbing.model.tank import Tank
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array
 from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.flight_result import History, PocketLeft
+from plumbing.simulation.ground import breathers
+from plumbing.simulation.levels import gas_kept
 from plumbing.simulation.tankage import Tankage
 from plumbing.simulation.vessel import Vessel
+from plumbing.units import show, show_point
 
 _LEAST = 1e-3  # share of its capacity that is worth telling [-]
+_SEALED = 0.02  # share of its room that is worth telling where gas is shut in [-]
 _ONE = np.zeros(1, dtype=np.intp)
 
 
-def lying_assumed(tanks: Tankage) -> tuple[Assumption, ...]:
-    """What is taken of tanks in which fuel lies in pockets."""
+def lying_assumed(layout: Layout, survey: Survey, tanks: Tankage) -> tuple[Assumption, ...]:
+    """What is taken of tanks in which fuel lies, or gas stays, in pockets."""
     said = (
         "fuel runs over ridges at once, the aircraft turns slowly from one attitude to the next, "
         "and the gas over all pockets is one"
     )
-    return tuple(
-        Assumption(f"tanks.{one.name}.shape", said, "common practice")
-        for one in tanks.vessels
-        if one.pools is not None
+    noted = []
+    for one in tanks.vessels:
+        if one.pools is not None:
+            noted.append(Assumption(f"tanks.{one.name}.shape", said, "common practice"))
+        if one.is_hollow:
+            noted += _gas_assumed(survey, layout.tanks[one.name])
+    return tuple(noted)
+
+
+def _gas_assumed(survey: Survey, tank: Tank) -> list[Assumption]:
+    """What is taken of gas in high pockets that no opening lets out."""
+    ports = [tank.ports[name] for name in breathers(survey, tank.name)]
+    if not ports:
+        return []
+    kept, top = gas_kept(tank, [port.opens_at or port.at for port in ports])
+    if kept < _SEALED:
+        return []
+    said = (
+        f"the {show(kept, 'share', 2)} of its room under the roof at {show_point(top)} takes gas "
+        "in and lets it out in flight, though nothing opens there"
     )
+    return [Assumption(f"tanks.{tank.name}.ports", said, "gas shut in is left out in flight")]
 
 
 def pockets_left(

@@ -35,9 +35,14 @@ class Room:
     wide: Passages | None = None
     narrow: Passages | None = None
 
+    @property
+    def is_hollow(self) -> bool:
+        """Whether fuel or gas can lie in pockets of it at all, in some attitude."""
+        return self.wide is not None or not is_plain(self.mesh)
+
     def pockets(self, down: Array) -> Pockets | None:
         """Pockets under D directions (D, 3); None where there is but one in each."""
-        if self.wide is None and is_plain(self.mesh):
+        if not self.is_hollow:
             return None
         found = pockets(self.mesh, down, HOLLOW, self.wide)
         return found if found.tree.most > 1 else None

@@ -197,8 +197,7 @@ def tankage(
         Whether centres of the fuel will be asked for.
     breathers : mapping of str to tuple of str
         Ports by which gas leaves each tank while fuel fills it from below, where gas that finds
-        no way out is to stay; none by default. In a tank whose fuel itself lies in several
-        pockets the gas is taken to find its way.
+        no way out is to stay; none by default.
     flow : float, optional
         Largest flow of the run [m3/s]; a hole in a baffle that passes it without a difference in
         level passes at once. By default the full flow of all engines.

@@ -7,31 +7,34 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from plumbing.geometry.basins import is_plain
 from plumbing.geometry.cut import Cut, cut
 from plumbing.geometry.mesh import Mesh
 from plumbing.geometry.parted import Passages
 from plumbing.geometry.pockets import Pockets
 from plumbing.geometry.pools import Pools, pools
-from plumbing.geometry.rising import rising
+from plumbing.geometry.rising import kept_gas, rising
 from plumbing.model.meshes import tank_mesh
 from plumbing.model.tank import Tank
 from plumbing.physics.arrays import Array, Indices
 from plumbing.physics.holes import through_hole
 from plumbing.simulation.opening import USUAL_BORE, Opening, opening_of
-from plumbing.simulation.room import HOLLOW, room_of
+from plumbing.simulation.room import room_of
 
 RULER = 3e-3  # a port may be drawn that far outside the tank [m]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Holes:
-    """H holes between pockets that fuel passes slowly.
+    """H holes between pockets that fuel passes slowly, under D directions.
+
+    A query's direction counts round and round: D and 0 are the same.
 
     Attributes
     ----------
     basin : Indices
         Pockets on both sides, shape (2, D, H).
+    floor : Array
+        Height of the floor of these pockets, shape (2, D, H) [m].
     middle, half : Array
         Height of the centres, and half the extent in height, shape (D, H) [m].
     area : Array
@@ -39,19 +42,21 @@ class Holes:
     """
 
     basin: Indices
+    floor: Array
     middle: Array
     half: Array
     area: Array
 
     def rates(self, levels: Array, index: Indices, gravity: Array) -> Array:
         """What each pocket gains (S, K) [m3/s] at levels (S, K) [m] under gravity (S,) [m/s2]."""
-        one, other = (side[index] for side in self.basin)
-        rows = np.arange(len(index))[:, None]
+        at, rows = index % len(self.middle), np.arange(len(index))[:, None]
+        one, other = (side[at] for side in self.basin)
         flow = through_hole(
             levels[rows, one],
             levels[rows, other],
-            self.middle[index],
-            self.half[index],
+            self.floor[:, at],
+            self.middle[at],
+            self.half[at],
             self.area,
             gravity[:, None],
         )
@@ -87,6 +92,8 @@ class Vessel:
         How the fuel lies when that port is just dry, and just covered [m3], shape (D, K).
     holes : Holes or None
         Holes in its baffles that fuel passes slowly.
+    is_hollow : bool
+        Whether fuel or gas can lie in pockets of it at all, in some attitude.
     mesh : Mesh
         The room in it, in pieces where baffles part it.
     """
@@ -102,6 +109,7 @@ class Vessel:
     basin: Mapping[str, Indices]
     low: Mapping[str, tuple[Array, Array]]
     holes: Holes | None
+    is_hollow: bool
     mesh: Mesh
 
     def begins(self, direction: int) -> Indices:
@@ -166,16 +174,21 @@ def vessel_of(
         for name, port in tank.ports.items()
     }
     parted = room.pockets(surface)
-    if breathers and parted is None and not is_plain(mesh):
+    gas, kept = room_of(tank).pockets(-surface) if breathers else None, 0.0
+    if gas is not None:
         places = [openings[port].point for port in breathers]
-        sliced = rising(mesh, surface, places, HOLLOW, RULER) or sliced
+        if parted is None:
+            sliced = rising(gas, places, RULER) or sliced
+        else:
+            trapped = kept_gas(parted, gas, places, RULER)
+            parted, kept = parted.keeping(trapped), float(trapped[-1].max())
     basin = {name: basin_of(parted, one.point) for name, one in openings.items()}
     low = {name: _low(parted, sliced, holds, one, basin[name]) for name, one in openings.items()}
     return Vessel(
         name=tank.name,
         cut=sliced,
         holds=holds,
-        capacity=sliced.capacity * holds,
+        capacity=(sliced.capacity - kept) * holds,
         openings=openings,
         dry={name: one.sum(axis=1) for name, (one, _) in low.items()},
         covered={name: one.sum(axis=1) for name, (_, one) in low.items()},
@@ -183,6 +196,7 @@ def vessel_of(
         basin=basin,
         low=low,
         holes=_holes(parted, room.narrow) if parted and room.narrow else None,
+        is_hollow=room.is_hollow,
         mesh=room.mesh,
     )
 
@@ -198,7 +212,8 @@ def _holes(parted: Pockets, narrow: Passages) -> Holes | None:
         for side in narrow.sides
     ]
     area = np.pi * narrow.radius**2
-    return Holes(np.array(basin), narrow.middle(down), narrow.half(down), area)
+    floor = [np.take_along_axis(parted.tree.low, side, axis=1) for side in basin]
+    return Holes(np.array(basin), np.array(floor), narrow.middle(down), narrow.half(down), area)
 
 
 def basin_of(parted: Pockets | None, points: Array) -> Indices:

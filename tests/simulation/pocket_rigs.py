@@ -9,6 +9,16 @@ from plumbing.model.tank import Prism, Section
 LEG, BRIDGE = 1e-3, 0.6e-3  # m3
 WIDE, LONG, TALL = 0.05, 0.2, 0.1  # a leg [m]
 TOP = TALL + BRIDGE / (0.19 * LONG)  # of the whole tank
+INVERTED = (
+    (-0.095, 0.0),
+    (-0.045, 0.0),
+    (-0.045, TALL),
+    (0.045, TALL),
+    (0.045, 0.0),
+    (0.095, 0.0),
+    (0.095, TOP),
+    (-0.095, TOP),
+)
 
 
 def saddle(outline, rest, **more):
@@ -23,14 +33,4 @@ def saddle(outline, rest, **more):
 
 def inverted_u(**more):
     """A tank of 2.6 L over a wing tube, its pickup at the floor of the port leg."""
-    outline = (
-        (-0.095, 0.0),
-        (-0.045, 0.0),
-        (-0.045, TALL),
-        (0.045, TALL),
-        (0.045, 0.0),
-        (0.095, 0.0),
-        (0.095, TOP),
-        (-0.095, TOP),
-    )
-    return saddle(outline, (0, -70, -500 * TOP + FLOOR), **more)
+    return saddle(INVERTED, (0, -70, -500 * TOP + FLOOR), **more)

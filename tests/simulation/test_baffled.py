@@ -5,11 +5,17 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from flight_rigs import FLOOR, PER_MINUTE, flown, single, steady
+from ground_rigs import box, rig
 
+from plumbing.model.flight import Phase
+from plumbing.model.ground import Filling
 from plumbing.model.tank import Baffle, Hole
 from plumbing.network import survey
 from plumbing.physics.constants import GRAVITY
 from plumbing.physics.holes import DISCHARGE, RESOLVED, passes_at_once, through_hole
+from plumbing.simulation.filling import fill
+from plumbing.simulation.levels import gas_kept
+from plumbing.simulation.profile import profile_of
 from plumbing.simulation.tankage import tankage
 from plumbing.simulation.tilt import tilt
 
@@ -44,7 +50,8 @@ def area(diameter):
 )
 def test_a_hole_passes_what_its_head_lets_it(one, other, head):
     """Free or drowned, over a head that counts: Cd A sqrt(2 g h), to a percent."""
-    given = np.array([one]), np.array([other]), np.array([0.05]), np.array([0.002])
+    levels, floor = (np.array([one]), np.array([other])), np.zeros((2, 1))
+    given = *levels, floor, np.array([0.05]), np.array([0.002])
     (flow,) = through_hole(*given, np.array([area(4e-3)]), np.array([GRAVITY]))
     jet = 0.61 * area(4e-3) * np.sqrt(2.0 * GRAVITY * abs(head))
     assert flow == pytest.approx(np.sign(head) * jet, rel=0.01)
@@ -53,9 +60,18 @@ def test_a_hole_passes_what_its_head_lets_it(one, other, head):
 def test_a_hole_is_smooth_where_levels_meet():
     """Flow goes through zero with the difference in level, and never jumps."""
     levels = np.linspace(0.0, 0.1, 20001)
-    flow = through_hole(levels, 0.06 + 0 * levels, 0.05, 0.003, area(6e-3), GRAVITY)
+    flow = through_hole(levels, 0.06 + 0 * levels, np.zeros(2), 0.05, 0.003, area(6e-3), GRAVITY)
     assert np.abs(np.diff(flow)).max() < 1e-3 * np.abs(flow).max()
     assert (np.diff(flow) >= -1e-18).all()
+
+
+def test_an_empty_side_gives_nothing():
+    """Of a hole that the floor cuts, what lies below the floor passes nothing."""
+    floor, none = np.array([[0.01], [0.0]]), np.array([0.0])
+    shape = np.array([0.01]), np.array([0.004]), np.array([area(8e-3)]), np.array([GRAVITY])
+    assert through_hole(np.array([0.01]), none, floor, *shape)[0] == 0.0
+    assert through_hole(np.array([0.011]), none, floor, *shape)[0] > 0.0
+    assert through_hole(none, none, np.zeros((2, 1)), *shape)[0] == 0.0
 
 
 @pytest.mark.outside("Torricelli's clock of two vessels", quantity="time until levels meet")
@@ -127,3 +143,52 @@ def test_what_passes_at_once():
     most = DISCHARGE * hole * np.sqrt(2.0 * GRAVITY * RESOLVED)
     assert passes_at_once(np.array([hole]), 0.999 * most).all()
     assert not passes_at_once(np.array([hole]), 1.001 * most).any()
+
+
+@pytest.mark.outside("hand: a compartment above its only hole", quantity="air trapped by filling")
+@pytest.mark.parametrize(
+    ("holes", "kept"), [(((10, 20),), 0.08), (((12, 8),), 0.084), (((10, 20), (97, 6)), 0.0)]
+)
+def test_a_compartment_without_an_air_hole_keeps_its_air(holes, kept):
+    """Behind a baffle without a hole at the roof air stays above its highest hole."""
+    tank = box("main", (0, 0, 0), (200, 100, 100), low=(-90, 0, -50), vent=(-90, 0, 50))
+    made = tuple(Hole(at=(0.0, (z - 50) * 1e-3), diameter=size * 1e-3) for z, size in holes)
+    tank = replace(tank, baffles=(Baffle(at=0.0, holes=made),), displaced=0.0)
+    layout = rig(
+        [tank],
+        {"fill": ("fill.tube", "main.low", 100), "vent": ("main.vent", "vent.tube", 100)},
+        fill_ports={"fill": (-90, 0, -80)},
+        outlets={"vent": (-90, 0, 110)},
+        filling=Filling(flow=1e-3 / 60),
+    )
+    found = fill(layout, survey(layout)).tanks["main"]
+    assert found.trapped == pytest.approx(0.5 * LONG * WIDE * kept, abs=0.015e-3)
+    share, top = gas_kept(tank, [(-0.09, 0.0, 0.05)])
+    assert share * 2e-3 == pytest.approx(0.5 * LONG * WIDE * kept, abs=1e-8)
+    assert kept == 0.0 or top[0] > -1e-3
+
+
+@pytest.mark.outside("mass: on board = burnt + left + lost", quantity="books of a flight")
+def test_a_full_compartment_does_not_stop_the_run():
+    """Pitched with a compartment brim-full, the run goes on in long steps, and books close."""
+    phases = [
+        Phase(duration=60.0, throttle=1.0, pitch=np.radians(degrees)) for degrees in (31, 0, -40, 5)
+    ]
+    found = flown(baffled((0.002, 3e-3), (0.09, 3e-3)), profile_of("pitched", phases * 3))
+    assert len(found.dry_run.time) < 1200
+    for books in (found.books, found.dry_books):
+        gone = sum(books.burnt.values()) + sum(books.left.values()) + books.gone
+        assert gone == pytest.approx(sum(books.on_board.values()), rel=1e-9)
+
+
+@pytest.mark.outside("hand: the upper corner of the lower half", quantity="level in a full half")
+def test_a_full_compartment_stands_at_its_own_top():
+    """Pitched, the lower compartment's surface rises to its own roof and no further."""
+    pitch = np.radians(31.0)
+    down = np.array([[0.0, 0.0, -1.0], [np.sin(pitch), 0.0, -np.cos(pitch)]])
+    tanks = tankage(baffled((0.05, 3e-3)), down)
+    one, found = np.ones(1, int), tanks.vessels[0].pools.pockets
+    aft = int(found.tree.basin_at(np.array([[0.09, 0.0, 0.0]]), one)[0])
+    lying = np.full((1, 2), 0.3 * 0.5 * LONG * WIDE * TALL)
+    lying[0, aft] = found.holds[1, aft] * (1.0 + 1e-14)  # as sums round
+    assert tanks.levels(lying, one)[0, aft] == pytest.approx(0.5 * TALL * np.cos(pitch), abs=1e-6)

@@ -1,11 +1,14 @@
 """Remedies for fuel in the far leg of an inverted U, flown."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from flight_rigs import single
-from pocket_rigs import BRIDGE, LEG, LONG, WIDE, inverted_u
+from pocket_rigs import BRIDGE, LEG, LONG, TOP, WIDE, inverted_u
 
 from plumbing.model.flight import Phase
+from plumbing.model.tank import Pickup
 from plumbing.network import survey
 from plumbing.simulation.computed import Computed
 from plumbing.simulation.flight import fly
@@ -43,6 +46,19 @@ def test_a_cross_tube_brings_the_far_leg_down_with_the_near_one():
     assert WIDE * LONG * head < left < 2.0 * WIDE * LONG * head  # the rest: mouths and barbs
     film = WIDE * LONG * 4e-3  # under the pickup
     assert BRIDGE + 2.0 * LEG - left - film < found.usable < BRIDGE + 2.0 * LEG - left
+
+
+def test_a_cross_tube_begins_where_the_clunk_lies():
+    """A clunk that hangs from the middle of the lid lies in one leg; the tube goes to the other."""
+    layout = inverted_u()
+    tank = layout.tanks["main"]
+    clunk = Pickup(kind="clunk", reach=0.15, diameter=0.012)
+    feed = replace(tank.ports["feed"], at=(0.0, -0.04, 0.5 * TOP), opens_at=None, pickup=clunk)
+    tank = replace(tank, ports={**tank.ports, "feed": feed})
+    (proposal,) = pockets.cross_tube(Flown(replace(layout, tanks={"main": tank})))
+    ports = proposal.layout.tanks["main"].ports
+    assert ports["cross near"].at == pytest.approx((0.0, -0.07, -0.5 * TOP))
+    assert ports["cross far"].at == pytest.approx((0.0, 0.07, -0.5 * TOP))
 
 
 @pytest.mark.outside("hand: a pickup at the floor of each leg", quantity="usable fuel")

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from flight_rigs import FLOOR, PER_MINUTE, flown, single, steady
 from ground_rigs import box, rig
-from pocket_rigs import BRIDGE, LEG, LONG, TALL, TOP, WIDE, inverted_u
+from pocket_rigs import BRIDGE, INVERTED, LEG, LONG, TALL, TOP, WIDE, inverted_u, saddle
 
 from plumbing.model.flight import Phase
 from plumbing.model.ground import Filling
@@ -293,3 +293,19 @@ def test_fuel_in_legs_runs_only_within_them():
     box_tank = replace(tank, shape=Box(at=(0.0, 0.0, 0.0), size=(LONG, 2.0 * WIDE, 2.0 * 0.065)))
     legs, one = (slosh(layout, each, 0.3) for each in (tank, box_tank))
     assert legs == pytest.approx(one, rel=1e-9)
+
+
+def test_gas_that_is_shut_in_is_said():
+    """Of a U-tube with one vent the flight says that the other arm is taken to breathe."""
+    outline = tuple((y, -z) for y, z in INVERTED)[::-1]
+    one = saddle(outline, (0, -70, -500 * TOP + FLOOR))
+    vent = replace(one.tanks["main"].ports["vent"], at=(0.0, -0.07, 0.5 * TOP), opens_at=None)
+    tank = replace(one.tanks["main"], ports={**one.tanks["main"].ports, "vent": vent})
+    said = [
+        one.value
+        for one in flown(replace(one, tanks={"main": tank}), steady(60)).profile.assumptions
+        if one.what == "tanks.main.ports"
+    ]
+    assert len(said) == 1
+    assert "38 %" in said[0]  # a litre of 2.6
+    assert "y 95 mm" in said[0] or "y 45 mm" in said[0]

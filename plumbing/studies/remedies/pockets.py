@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from plumbing.geometry.below import span
 from plumbing.geometry.below_points import face_below
 from plumbing.geometry.inset import contains
 from plumbing.geometry.mesh import Mesh
@@ -20,6 +21,7 @@ from plumbing.physics.arrays import Array
 from plumbing.results import NotComputed
 from plumbing.simulation.computed import Computed
 from plumbing.simulation.levels import LEVEL
+from plumbing.simulation.opening import USUAL_BORE, opening_of
 from plumbing.simulation.room import room_of
 from plumbing.studies.remedies.flow import next_wider, with_pores
 from plumbing.studies.remedies.parts import cut_anew
@@ -105,6 +107,7 @@ def second_pickup(case: Computed) -> Iterator[Proposal]:
                 through=(),
                 fittings=(),
                 cut_length=None,
+                bend_radius=None,
             )
             for name in ends
         }
@@ -149,8 +152,9 @@ def _pockets(case: Computed) -> Iterator[_Pocket]:
         found = _feed_of(layout, survey, left.tank)
         if found is not None:
             port, feed = found
-            rest = (port.pickup and port.pickup.rest) or port.opens_at or port.at
-            yield _Pocket(tank, port, feed, _floor(tank, rest), _floor(tank, left.at))
+            mesh = tank_mesh(tank)
+            end = opening_of(port, mesh, span(mesh, LEVEL), USUAL_BORE, np.array([LEVEL])).point[0]
+            yield _Pocket(tank, port, feed, _floor(tank, _vector(end)), _floor(tank, left.at))
 
 
 def _feed_of(layout: Layout, survey: Survey, tank: str) -> tuple[Port, Line] | None:
