@@ -27,12 +27,14 @@ def _flow(found: Logged) -> Iterator[tuple[str, str]]:
         return
     title = "Mean flow of each flight"
     numbers = [float(number) for number in range(1, len(seen) + 1)]
-    flown = Series("as flown", numbers, [in_unit(flow, "flow", "ml/min") for _, flow in seen])
-    limits = []
+    curves = [Series("as flown", numbers, [in_unit(flow, "flow", "ml/min") for _, flow in seen])]
     if known(found.burn):
         stated = (("mean", found.burn.flow.value), ("predicted", found.burn.predicted))
-        limits = [Limit(name, in_unit(flow, "flow", "ml/min")) for name, flow in stated]
-    yield title, chart([flown], "flight", "flow [ml/min]", title=title, limits=limits, zero=True)
+        ends = (numbers[0], numbers[-1])
+        curves += [
+            Series(name, ends, [in_unit(flow, "flow", "ml/min")] * 2) for name, flow in stated
+        ]
+    yield title, chart(curves, "flight", "flow [ml/min]", title=title, zero=True)
 
 
 def _trend(one: Trend) -> tuple[str, str]:

@@ -48,3 +48,34 @@ def test_the_page_follows_the_file(browser, tmp_path):
         assert browser.execute_script(shown) > 3
         assert not browser.find_element(By.ID, "broken").is_displayed()
         browser.get("about:blank")
+
+
+def test_the_form_of_the_logbook_writes_a_row(browser, tmp_path):
+    """What is wrong is said and stays in the form; a good row is written and shown on the page."""
+    from report_subjects import LAYOUTS
+
+    from plumbing.cli.live import _log
+    from plumbing.report.live import Live
+
+    path = tmp_path / "mine.yaml"
+    shutil.copy(LAYOUTS / "single-main.yaml", path)
+    wait = WebDriverWait(browser, 60)
+
+    def said():
+        return browser.find_element(By.CSS_SELECTOR, "#logbook .said").text
+
+    with Live(str(path), 0, _log) as live:
+        threading.Thread(target=live.run, daemon=True).start()
+        browser.get(live.address)
+        browser.find_element(By.CSS_SELECTOR, "#logbook summary").click()
+        box = browser.find_element(By.NAME, "filled")
+        box.send_keys("1.5")
+        browser.find_element(By.CSS_SELECTOR, "#logbook button").click()
+        wait.until(lambda _: "found `1.5` without a unit" in said())
+        box.send_keys(" L")
+        browser.find_element(By.CSS_SELECTOR, "#logbook button").click()
+        wait.until(lambda _: "Wrote line 2" in said())
+        assert box.get_attribute("value") == ""
+        assert ",flight,,1.5 L," in (tmp_path / "mine.logbook.csv").read_text("utf-8")
+        wait.until(lambda _: "Timer and reserve as flown" in browser.page_source)
+        browser.get("about:blank")
