@@ -8,14 +8,14 @@ each value, as suctions do; they are what was seen, not a proof, where it does n
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from plumbing.findings import Figure, Guess
 from plumbing.hydraulics.compile import compile_suction
 from plumbing.model.layout import Layout
-from plumbing.network import Survey
+from plumbing.network import Survey, survey
 from plumbing.physics.arrays import Array
 from plumbing.physics.constants import GRAVITY
 from plumbing.simulation.airstream import coefficient_of
@@ -30,25 +30,25 @@ from plumbing.studies.spread.result import Outcome
 from plumbing.studies.spread.steady import Bench, bench, steady
 
 _SIZE = "shape.size"  # of a tank: not in the batch, which has one table of levels for all
-_AFT = ".aft"
+_FLOOR = ".floor"
 _HARDEST = "loaded-suction-too-high"
 Case = Mapping[Guess, float]
 Outcomes = dict[tuple[str, str], Outcome]
 
 
-def bands(layout: Layout, survey: Survey, peak: Peak, limits: Mapping[str, float]) -> Bands:
+def bands(layout: Layout, found: Survey, peak: Peak, limits: Mapping[str, float]) -> Bands:
     """Compute every number over the range of all values that the file leaves out.
 
     Parameters
     ----------
-    layout, survey
-        The layout with the usual values.
+    layout, found
+        The layout with the usual values, and its survey.
     peak : Peak
         Its peak flow, whose suctions and their own bands are those that are widened.
     limits : mapping of str to float
         Limit of each check [SI].
     """
-    set_up = bench(layout, survey)
+    set_up = bench(layout, found)
     if set_up is None:
         why = "no pump or engine draws fuel from a tank through open lines"
         return Bands(layout.guesses, (), (), {"bands": why})
@@ -63,7 +63,7 @@ class _Study:
         self.set_up, self.limits = set_up, limits
         self.guesses = set_up.layout.guesses
         self.sizes = tuple(one for one in self.guesses if one.paths[0].endswith(_SIZE))
-        self.shown = _shown(peak)
+        self.shown = _shown(set_up.layout, peak)
         self.unsolved: dict[str, str] = {}
 
     def result(self) -> Bands:
@@ -72,7 +72,7 @@ class _Study:
         for guess in self.guesses:
             alone += [{guess: guess.low}, {guess: guess.high}]
         first = self.outcomes(self.set_up, alone)
-        aft = self.aft(first)
+        heads = {key: self.heads(one) for key, one in first.items()}
         ends = {key: _ends(one, self.guesses) for key, one in first.items()}
         pairs = (case for pair in ends.values() for case in pair)
         cases = [{}, *{tuple(case.values()): case for case in pairs}.values()]
@@ -81,33 +81,48 @@ class _Study:
         for key, one in first.items():
             self.with_sizes(one, [other[key] for other in more[1:] if key in other])
         made = [
-            _band(one, [rest[key] for rest in more if key in rest], self.shown.get(key), aft)
+            _band(one, [rest[key] for rest in more if key in rest], self.shown[key], up, heads[key])
             for key, one in first.items()
+            for up in (self.raised(one),)
+            if key in self.shown
         ]
         hardest = next((ends[key] for key, one in first.items() if one.check == _HARDEST), ())
         laid_ends = [laid(self.set_up.layout, case) for case in hardest]
         return Bands(self.guesses, tuple(made), tuple(laid_ends), self.unsolved)
 
-    def aft(self, first: Outcomes) -> float:
-        """What places fore and aft make of the suction under load, all together [Pa].
+    def heads(self, one: Outcome) -> float:
+        """What places of pumps, and places fore and aft, make of a suction, all together [Pa].
 
-        The head along the aircraft grows with the largest load factor along it; it is written into
+        They change the head alone, which grows with the largest load factor; it is written into
         the rows of these guesses.
         """
-        layout, whole = self.set_up.layout, 0.0
-        loads = layout.aircraft.load_factors
-        head = GRAVITY * max(abs(loads.forward), abs(loads.braking))
-        head *= float(
-            fluids_at(layout, np.array([layout.fuel.temperature.usual])).liquid_density[0]
-        )
+        craft, whole = self.set_up.layout.aircraft.load_factors, 0.0
+        loaded = one.check == _HARDEST
+        along = max(abs(craft.forward), abs(craft.braking)) if loaded else 0.0
+        down = max(abs(craft.positive), abs(craft.negative)) if loaded else 1.0
+        weight = GRAVITY * _density(self.set_up.layout)
+        islands = self.set_up.survey.islands
+        system = next((island.parts for island in islands if one.part in island.parts), ())
         for number, guess in enumerate(self.guesses):
-            if guess.paths[0].endswith(_AFT):
-                whole += head * (guess.high - guess.usual)
-                for one in first.values() if guess.high > guess.low else ():
-                    if one.check == _HARDEST:
-                        one.values[1 + 2 * number] -= head * (guess.usual - guess.low)
-                        one.values[2 + 2 * number] += head * (guess.high - guess.usual)
+            _, name, *keys = guess.paths[0].split(".")
+            factor = {"aft": along, "height": down if name == one.part else 0.0}.get(keys[-1], 0.0)
+            factor *= name in system
+            head = factor * weight * (guess.high - guess.usual)
+            if head > 0.0:
+                one.values[1 + 2 * number : 3 + 2 * number] = one.values[0] + np.array(
+                    [-head, head]
+                )
+                whole += head
         return whole
+
+    def raised(self, one: Outcome) -> float:
+        """What heights add to a suction at most, all together [Pa]."""
+        rows = [
+            1 + 2 * number
+            for number, guess in enumerate(self.guesses)
+            if guess.paths[0].endswith(_FLOOR)
+        ]
+        return float(sum(one.values[row : row + 2].max() - one.values[0] for row in rows))
 
     def sized(self, end: int) -> Bench | None:
         """The layout with every tank low, or tall."""
@@ -130,7 +145,7 @@ class _Study:
         layouts = [laid(set_up.layout, _without(case, self.sizes)) for case in cases]
         circuits = []
         for one in layouts:
-            plumbed = compile_suction(one, set_up.survey, set_up.reference)
+            plumbed = compile_suction(one, _surveyed(set_up, one), set_up.reference)
             circuits.append(set_up.plumbed.circuit if plumbed is None else plumbed.circuit)
         found = steady(set_up, _draws(set_up, layouts, cases), circuits)
         told = suctions(set_up, [found], self.limits, self.unsolved)
@@ -141,10 +156,26 @@ def _without(case: Case, sizes: tuple[Guess, ...]) -> Case:
     return {guess: value for guess, value in case.items() if guess not in sizes}
 
 
-def _shown(peak: Peak) -> dict[tuple[str, str], Figure]:
-    """Suctions as the check shows them, with the band of bores and fittings."""
+def _surveyed(set_up: Bench, layout: Layout) -> Survey:
+    """Survey of a layout that differs at most in lengths and sizes from the one set up."""
+    before, after = set_up.layout.lines, layout.lines
+    same = all(line.cut_length == before[name].cut_length for name, line in after.items())
+    return set_up.survey if same else survey(layout)
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A suction as the check shows it, with the band of bores and fittings, and the head in it."""
+
+    figure: Figure
+    head: float
+
+
+def _shown(layout: Layout, peak: Peak) -> dict[tuple[str, str], Shown]:
+    """Suctions as the check shows them."""
+    weight = GRAVITY * _density(layout)
     return {
-        (words, one.pump): figure
+        (words, one.pump): Shown(figure, weight * one.pump_height)
         for one in peak.engines.values()
         for words, figure in zip(
             SUCTIONS.values(),
@@ -152,6 +183,11 @@ def _shown(peak: Peak) -> dict[tuple[str, str], Figure]:
             strict=True,
         )
     }
+
+
+def _density(layout: Layout) -> float:
+    usual = np.array([layout.fuel.temperature.usual])
+    return float(fluids_at(layout, usual).liquid_density[0])
 
 
 def _draws(set_up: Bench, layouts: list[Layout], cases: list[Case]) -> Draws:
@@ -177,7 +213,7 @@ def _draws(set_up: Bench, layouts: list[Layout], cases: list[Case]) -> Draws:
 
 
 def _raised(set_up: Bench, case: Case) -> list[float]:
-    """How much higher every tank is over the pump it feeds [m]."""
+    """How much higher every tank is than drawn [m]."""
     tanks = list(set_up.layout.tanks)
     raised = dict.fromkeys(tanks, 0.0)
     for guess, value in case.items():
@@ -185,10 +221,6 @@ def _raised(set_up: Bench, case: Case) -> list[float]:
             section, name, *keys = path.split(".")
             if section == "tanks" and keys == ["floor"]:
                 raised[name] += value - guess.usual
-            elif section == "pumps" and keys == ["height"]:
-                for island in set_up.survey.islands:
-                    for tank in set(tanks) & set(island.parts) if name in island.parts else ():
-                        raised[tank] -= value - guess.usual
     return list(raised.values())
 
 
@@ -205,14 +237,13 @@ def _ends(outcome: Outcome, guesses: tuple[Guess, ...]) -> tuple[Case, Case]:
     return most, least
 
 
-def _band(first: Outcome, more: list[Outcome], shown: Figure | None, aft: float) -> Band:
+def _band(first: Outcome, more: list[Outcome], shown: Shown, raised: float, head: float) -> Band:
     """Band of one number from all its cases, the first of which is the usual one."""
-    aft = aft if first.check == _HARDEST else 0.0
-    usual = float(first.values[0])
-    base = Figure(usual, first.kind) if shown is None else shown
+    base, usual = shown.figure, float(first.values[0])
     values = np.concatenate([first.values, *(one.values for one in more)])
     values += base.value - usual
-    figure = _widened(base, float(values.min()) - aft, float(values.max()) + aft)
+    ends = float(values.min()) - head, float(values.max()) + head
+    figure = _widened(shown, *ends, raised + head)
     every = replace(first, values=np.concatenate([values, figure.band]))
     found = every.found.astype(bool)
     return Band(
@@ -226,10 +257,21 @@ def _band(first: Outcome, more: list[Outcome], shown: Figure | None, aft: float)
     )
 
 
-def _widened(base: Figure, least: float, most: float) -> Figure:
-    """A figure over a band: what bores and fittings make unsure grows with the loss."""
+def _widened(shown: Shown, least: float, most: float, raised: float) -> Figure:
+    """A figure over a band: what bores and fittings make unsure grows with the loss, not the head.
+
+    Parameters
+    ----------
+    shown : Shown
+        The figure with the usual values, and the head in it.
+    least, most : float
+        Ends of the band [Pa].
+    raised : float
+        What heights add to its upper end [Pa].
+    """
+    base, loss = shown.figure, shown.figure.value - shown.head
     low, high = base.band
-    grown = max(most / base.value, 1.0) if base.value > 0.0 else 1.0
+    grown = max(1.0 + (most - base.value - raised) / loss, 1.0) if loss > 0.0 else 1.0
     return replace(base, low=least - (base.value - low), high=most + grown * (high - base.value))
 
 
