@@ -9,7 +9,10 @@ from network.test_odd_topologies import wirings
 from network.wiring import wire
 
 from plumbing import api
-from plumbing.hydraulics.branch_path import (
+from plumbing.hydraulics.compile import compile_delivery, compile_suction
+from plumbing.hydraulics.conditions import Conditions
+from plumbing.hydraulics.layout_circuit import (
+    NO_TANK,
     ChangeRow,
     FilterRow,
     FittingRow,
@@ -17,9 +20,6 @@ from plumbing.hydraulics.branch_path import (
     TubeRow,
     backwards,
 )
-from plumbing.hydraulics.compile import compile_delivery, compile_suction
-from plumbing.hydraulics.conditions import Conditions
-from plumbing.hydraulics.layout_circuit import NO_TANK
 from plumbing.hydraulics.line_elements import Reference
 from plumbing.hydraulics.solver import solve
 from plumbing.network import survey
