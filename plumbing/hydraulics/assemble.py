@@ -8,10 +8,17 @@ from typing import Any
 
 import numpy as np
 
-from plumbing.hydraulics.branch_path import ChangeRow, FilterRow, FittingRow, Row, Run, TubeRow
-from plumbing.hydraulics.circuit import Circuit
-from plumbing.hydraulics.elements import BoreChanges, Filters, Fittings, Tubes
-from plumbing.hydraulics.layout_circuit import NO_TANK, Plumbed
+from plumbing.hydraulics.circuit import BoreChanges, Circuit, Filters, Fittings, Tubes
+from plumbing.hydraulics.layout_circuit import (
+    NO_TANK,
+    ChangeRow,
+    FilterRow,
+    FittingRow,
+    Plumbed,
+    Row,
+    Run,
+    TubeRow,
+)
 from plumbing.model.layout import Layout
 from plumbing.model.parts import Valve
 from plumbing.network import Survey

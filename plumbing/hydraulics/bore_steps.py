@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from plumbing.hydraulics.elements import BoreChanges
+from plumbing.hydraulics.circuit import BoreChanges
 from plumbing.hydraulics.grouping import Groups, alike
 from plumbing.physics.arrays import Array, Flags, Indices, floats
 from plumbing.physics.bores import change_loss, laminar_change, least_coefficient

@@ -1,13 +1,133 @@
-"""The fuel network as frozen, named arrays: what the solver reads."""
+"""The fuel network as frozen, named arrays, kind of element by kind: what the solver reads."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
 
 import numpy as np
 
 from plumbing.errors import SolveError
-from plumbing.hydraulics.elements import BoreChanges, Filters, Fittings, Tubes, faults_of
 from plumbing.physics.arrays import Array, Flags, Indices
+
+NO_INDICES: Indices = np.zeros(0, dtype=np.intp)
+NONE: Array = np.zeros(0)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Tubes:
+    """Tubes, each of one bore.
+
+    Attributes
+    ----------
+    element : Indices
+        Place of each tube in the circuit's list of elements, rising, shape (tubes,).
+    length : Array
+        Length along the axis, shape (tubes,) [m].
+    bore : Array
+        Inside diameter, shape (tubes,) [m].
+    roughness : Array
+        Wall roughness height, shape (tubes,) [m].
+    entry : Array
+        Added loss of a flow that is still developing, in velocity heads, shape (tubes,) [-];
+        0 where the flow arrives developed.
+    bend_length : Array
+        Part of the length that is curved, shape (tubes,) [m].
+    coil : Array
+        Diameter of the curve's centre line, shape (tubes,) [m]; not read where nothing is curved.
+    """
+
+    element: Indices = field(default_factory=lambda: NO_INDICES)
+    length: Array = field(default_factory=lambda: NONE)
+    bore: Array = field(default_factory=lambda: NONE)
+    roughness: Array = field(default_factory=lambda: NONE)
+    entry: Array = field(default_factory=lambda: NONE)
+    bend_length: Array = field(default_factory=lambda: NONE)
+    coil: Array = field(default_factory=lambda: NONE)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Fittings:
+    """Elbows, tees, valves, entrances: loss (k1 / Re + k_inf) velocity heads in their bore.
+
+    Attributes
+    ----------
+    element : Indices
+        Place of each fitting in the circuit's list of elements, rising, shape (fittings,).
+    k1 : Array
+        Loss coefficient at Re = 1, shape (fittings,) [-].
+    k_inf_low, k_inf_high : Array
+        Loss coefficient at large Re, low and high bound, shape (fittings,) [-].
+    bore : Array
+        Bore the coefficients refer to, shape (fittings,) [m].
+    """
+
+    element: Indices = field(default_factory=lambda: NO_INDICES)
+    k1: Array = field(default_factory=lambda: NONE)
+    k_inf_low: Array = field(default_factory=lambda: NONE)
+    k_inf_high: Array = field(default_factory=lambda: NONE)
+    bore: Array = field(default_factory=lambda: NONE)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class BoreChanges:
+    """Sudden changes of bore, each a contraction one way and an expansion the other.
+
+    Attributes
+    ----------
+    element : Indices
+        Place of each change in the circuit's list of elements, rising, shape (changes,).
+    before, after : Array
+        Bore on the side of the branch's start and of its end, shape (changes,) [m].
+    """
+
+    element: Indices = field(default_factory=lambda: NO_INDICES)
+    before: Array = field(default_factory=lambda: NONE)
+    after: Array = field(default_factory=lambda: NONE)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Filters:
+    """Filters, fine-pore pickups and other parts with a pressure-flow law of their own.
+
+    Loss = dirt (linear mu q + quadratic rho q |q|), dirt being given with the conditions.
+
+    Attributes
+    ----------
+    element : Indices
+        Place of each filter in the circuit's list of elements, rising, shape (filters,).
+    linear : Array
+        Clean drop over viscosity and flow, shape (filters,) [1/m3].
+    quadratic : Array
+        Clean drop over density and flow squared, shape (filters,) [1/m4].
+    """
+
+    element: Indices = field(default_factory=lambda: NO_INDICES)
+    linear: Array = field(default_factory=lambda: NONE)
+    quadratic: Array = field(default_factory=lambda: NONE)
+
+
+POSITIVE = ("bore", "before", "after", "length")  # must not be zero
+Kind = Tubes | Fittings | BoreChanges | Filters
+
+
+def faults_of(kind: Kind, elements: int) -> Iterator[str]:
+    """Yield what is wrong with one kind's arrays in a circuit of so many elements, in words."""
+    count = len(kind.element)
+    name = type(kind).__name__
+    if count and (kind.element.min() < 0 or kind.element.max() >= elements):
+        yield f"{name} name an element that does not exist"
+    if (np.diff(kind.element) <= 0).any():
+        yield f"{name} are not listed in rising order"
+    for entry in fields(kind)[1:]:
+        values: Array = getattr(kind, entry.name)
+        if values.shape != (count,):
+            yield f"{name}.{entry.name} has shape {values.shape}, expected {(count,)}"
+        elif entry.name == "coil":
+            if not (values[kind.bend_length > 0.0] > 0.0).all():  # type: ignore[union-attr]
+                yield f"{name}.coil is not positive where the tube is curved"
+        elif not np.isfinite(values).all() or (values < 0.0).any():
+            yield f"{name}.{entry.name} holds a negative or missing value"
+        elif entry.name in POSITIVE and (values == 0.0).any():
+            yield f"{name}.{entry.name} holds a zero"
 
 
 @dataclass(frozen=True, slots=True, eq=False)

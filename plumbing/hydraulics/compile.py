@@ -6,8 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 
 from plumbing.hydraulics.assemble import assemble
-from plumbing.hydraulics.branch_path import FittingRow, Row, Run, Tag, backwards
-from plumbing.hydraulics.layout_circuit import Plumbed
+from plumbing.hydraulics.layout_circuit import FittingRow, Plumbed, Row, Run, Tag, backwards
 from plumbing.hydraulics.line_elements import Reference, line_rows, part_rows
 from plumbing.hydraulics.losses import USUAL_BORE
 from plumbing.model.layout import Layout

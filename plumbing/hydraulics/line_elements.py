@@ -14,7 +14,7 @@ from types import MappingProxyType
 
 import numpy as np
 
-from plumbing.hydraulics.branch_path import ChangeRow, FilterRow, FittingRow, Row, Tag, TubeRow
+from plumbing.hydraulics.layout_circuit import ChangeRow, FilterRow, FittingRow, Row, Tag, TubeRow
 from plumbing.model.fields import Vector
 from plumbing.model.layout import (
     Layout,

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from plumbing.hydraulics.elements import Tubes
+from plumbing.hydraulics.circuit import Tubes
 from plumbing.hydraulics.grouping import Groups, alike
 from plumbing.physics.arrays import Array, Indices
 from plumbing.physics.bends import STRAIGHTEST, bend_ratio

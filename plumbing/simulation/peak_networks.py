@@ -10,8 +10,7 @@ from plumbing.errors import SolveError
 from plumbing.hydraulics.breakdown import Breakdown, breakdown
 from plumbing.hydraulics.conditions import Conditions
 from plumbing.hydraulics.layout_circuit import Plumbed
-from plumbing.hydraulics.solution import Solution
-from plumbing.hydraulics.solver import solve
+from plumbing.hydraulics.solver import Solution, solve
 from plumbing.model.layout import Layout
 from plumbing.network import Role, Survey
 from plumbing.physics.arrays import Array, Indices

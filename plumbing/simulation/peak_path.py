@@ -10,7 +10,7 @@ import numpy as np
 from plumbing.findings import Figure
 from plumbing.hydraulics.breakdown import Breakdown
 from plumbing.hydraulics.layout_circuit import Plumbed
-from plumbing.hydraulics.solution import Solution
+from plumbing.hydraulics.solver import Solution
 from plumbing.model.layout import Layout
 from plumbing.physics.arrays import Array, Indices
 from plumbing.simulation.peak_result import ElementDrop

@@ -11,8 +11,7 @@ import numpy as np
 from plumbing.hydraulics.circuit import Circuit
 from plumbing.hydraulics.conditions import Conditions
 from plumbing.hydraulics.layout_circuit import Plumbed
-from plumbing.hydraulics.solution import Solution
-from plumbing.hydraulics.solver import solve
+from plumbing.hydraulics.solver import Solution, solve
 from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.physics.constants import ATMOSPHERE
 from plumbing.physics.pumps import SUCTION_LIMIT

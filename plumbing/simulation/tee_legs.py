@@ -8,9 +8,9 @@ import numpy as np
 
 from plumbing.geometry.attitude import direction, specific_force_to_gravity
 from plumbing.geometry.pickup import clunk_position
-from plumbing.hydraulics.branch_path import backwards
+from plumbing.hydraulics.breakdown import drop_along
+from plumbing.hydraulics.layout_circuit import backwards
 from plumbing.hydraulics.line_elements import line_rows, part_rows
-from plumbing.hydraulics.path_loss import drop_along
 from plumbing.model.line import Line
 from plumbing.model.meshes import tank_mesh
 from plumbing.model.tank import Pickup

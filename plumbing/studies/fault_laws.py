@@ -12,11 +12,9 @@ from typing import Any
 
 import numpy as np
 
-from plumbing.hydraulics.branch_path import Tag
-from plumbing.hydraulics.circuit import Circuit
+from plumbing.hydraulics.circuit import BoreChanges, Circuit, Filters, Fittings, Tubes
 from plumbing.hydraulics.conditions import Conditions
-from plumbing.hydraulics.elements import BoreChanges, Filters, Fittings, Tubes
-from plumbing.hydraulics.layout_circuit import Plumbed
+from plumbing.hydraulics.layout_circuit import Plumbed, Tag
 from plumbing.hydraulics.losses import Moving, branch_loss, compile_losses
 from plumbing.model.layout import Layout
 from plumbing.physics.arrays import Array, Indices

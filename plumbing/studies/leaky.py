@@ -8,9 +8,8 @@ from typing import Any
 
 import numpy as np
 
-from plumbing.hydraulics.branch_path import Tag
-from plumbing.hydraulics.elements import Fittings
-from plumbing.hydraulics.layout_circuit import NO_TANK, Plumbed
+from plumbing.hydraulics.circuit import Fittings
+from plumbing.hydraulics.layout_circuit import NO_TANK, Plumbed, Tag
 from plumbing.physics.arrays import Array, Indices
 
 HOLE = 0.3e-3  # diameter of a leak at a joint [m]; common practice

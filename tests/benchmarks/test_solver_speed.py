@@ -3,9 +3,8 @@
 import numpy as np
 import pytest
 
-from plumbing.hydraulics.circuit import Circuit
+from plumbing.hydraulics.circuit import BoreChanges, Circuit, Filters, Fittings, Tubes
 from plumbing.hydraulics.conditions import Conditions
-from plumbing.hydraulics.elements import BoreChanges, Filters, Fittings, Tubes
 from plumbing.hydraulics.solver import solve
 
 RNG = np.random.default_rng(11)

@@ -2,9 +2,8 @@
 
 import numpy as np
 
-from plumbing.hydraulics.circuit import Circuit
+from plumbing.hydraulics.circuit import BoreChanges, Circuit, Filters, Fittings, Tubes
 from plumbing.hydraulics.conditions import Conditions
-from plumbing.hydraulics.elements import BoreChanges, Filters, Fittings, Tubes
 
 JUNCTION, TANK, OUTSIDE = "junction", "tank", "outside"
 

@@ -9,7 +9,10 @@ from network.test_odd_topologies import wirings
 from network.wiring import wire
 
 from plumbing import api
-from plumbing.hydraulics.branch_path import (
+from plumbing.hydraulics.compile import compile_delivery, compile_suction
+from plumbing.hydraulics.conditions import Conditions
+from plumbing.hydraulics.layout_circuit import (
+    NO_TANK,
     ChangeRow,
     FilterRow,
     FittingRow,
@@ -17,9 +20,6 @@ from plumbing.hydraulics.branch_path import (
     TubeRow,
     backwards,
 )
-from plumbing.hydraulics.compile import compile_delivery, compile_suction
-from plumbing.hydraulics.conditions import Conditions
-from plumbing.hydraulics.layout_circuit import NO_TANK
 from plumbing.hydraulics.line_elements import Reference
 from plumbing.hydraulics.solver import solve
 from plumbing.network import survey
@@ -217,10 +217,14 @@ class TestOddWirings:
         assert solved.converged.all()
 
     def test_line_from_a_tank_to_itself(self):
-        """A line from a tank to the same tank equalises nothing and is left off."""
+        """It is kept, as it may join pockets; between two ports of one surface nothing flows."""
         plumbed = wired("vent - main.vent; main.pick - pump - engine; main.one - main.two")
         assert all(len(pair) == 2 for pair in ends(plumbed))
-        assert len(ends(plumbed)) == 2
+        back = [pair == {"main", "main.one"} for pair in ends(plumbed)]
+        assert sum(back) == 2
+        demand = plumbed.demand(np.array([[3e-6]]))
+        solved = solve(plumbed.circuit, Conditions.of(plumbed.circuit, demand=demand))
+        assert not solved.flow[0, back].any()
 
     def test_nothing_joined(self):
         """Without any line to a tank there is no circuit."""

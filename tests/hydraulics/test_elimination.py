@@ -5,8 +5,7 @@ import numpy as np
 import pytest
 
 from plumbing.hydraulics import nodal
-from plumbing.hydraulics.elimination import plan
-from plumbing.hydraulics.nodal import node_pressures
+from plumbing.hydraulics.nodal import node_pressures, plan
 
 from .networks import OUTSIDE, TANK, circuit
 

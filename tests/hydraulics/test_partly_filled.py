@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from plumbing.hydraulics.conditions import Conditions
-from plumbing.hydraulics.connectivity import reach
+from plumbing.hydraulics.problem import reach
 from plumbing.hydraulics.solver import PRESSURE, solve
 
 from .networks import JUNCTION, OUTSIDE, TANK, circuit, random_circuit, random_conditions

@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 from scipy.optimize import fsolve
 
 from plumbing.hydraulics.branch_laws import blend
-from plumbing.hydraulics.connectivity import reach
 from plumbing.hydraulics.losses import Moving, branch_loss, compile_losses
+from plumbing.hydraulics.problem import reach
 from plumbing.hydraulics.solver import PRESSURE, VOLUME, solve
 
 from .networks import random_circuit, random_conditions

@@ -5,7 +5,7 @@ import pytest
 
 from plumbing.errors import SolveError
 from plumbing.hydraulics.conditions import Conditions
-from plumbing.hydraulics.connectivity import reach
+from plumbing.hydraulics.problem import reach
 from plumbing.hydraulics.solver import solve
 
 from .networks import JUNCTION, OUTSIDE, TANK, circuit

@@ -14,8 +14,8 @@ Good::
 """
 
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
+from plumbing.hydraulics.breakdown import drop_along, vent_rows
 from plumbing.hydraulics.line_elements import Reference
-from plumbing.hydraulics.path_loss import drop_along, vent_rows
 from plumbing.network.vent_ways import vent_ways
 from plumbing.physics.constants import GRAVITY
 from plumbing.simulation.fluid import blend_of

@@ -7,9 +7,9 @@ import networkx as nx
 import numpy as np
 
 from plumbing.hydraulics.branch_laws import blend
-from plumbing.hydraulics.branch_path import Row
+from plumbing.hydraulics.breakdown import way_losses
+from plumbing.hydraulics.layout_circuit import Row
 from plumbing.hydraulics.line_elements import Reference, line_rows
-from plumbing.hydraulics.path_loss import way_losses
 from plumbing.model.layout import Layout
 from plumbing.network.lengths import line_length
 from plumbing.physics.arrays import Array, Flags

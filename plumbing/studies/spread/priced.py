@@ -17,7 +17,7 @@ from plumbing.hydraulics.conditions import Conditions
 from plumbing.hydraulics.layout_circuit import Plumbed
 from plumbing.hydraulics.line_elements import SHORTEST, Reference
 from plumbing.hydraulics.losses import Moving, branch_loss, compile_losses
-from plumbing.hydraulics.solution import Solution
+from plumbing.hydraulics.solver import Solution
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array

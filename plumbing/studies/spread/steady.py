@@ -11,8 +11,7 @@ from plumbing.hydraulics.compile import compile_suction
 from plumbing.hydraulics.conditions import Conditions
 from plumbing.hydraulics.layout_circuit import Plumbed
 from plumbing.hydraulics.line_elements import Reference
-from plumbing.hydraulics.solution import Solution
-from plumbing.hydraulics.solver import solve
+from plumbing.hydraulics.solver import Solution, solve
 from plumbing.hydraulics.topology import topology
 from plumbing.model.layout import Layout
 from plumbing.network import Survey

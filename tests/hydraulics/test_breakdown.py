@@ -8,9 +8,9 @@ from fluids.friction import friction_factor
 
 from plumbing.checks.case import Case
 from plumbing.checks.vents import vent_too_narrow_for_filling
-from plumbing.hydraulics.branch_path import ChangeRow, FittingRow, Tag, TubeRow
+from plumbing.hydraulics.breakdown import drop_along, vent_rows
+from plumbing.hydraulics.layout_circuit import ChangeRow, FittingRow, Tag, TubeRow
 from plumbing.hydraulics.line_elements import Reference
-from plumbing.hydraulics.path_loss import drop_along, vent_rows
 from plumbing.layout import read
 from plumbing.network import survey
 from plumbing.network.vent_ways import vent_ways
