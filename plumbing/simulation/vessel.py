@@ -45,13 +45,14 @@ class Holes:
 
     def rates(self, levels: Array, index: Indices, gravity: Array) -> Array:
         """What each pocket gains (S, K) [m3/s] at levels (S, K) [m] under gravity (S,) [m/s2]."""
-        one, other = (side[index] for side in self.basin)
+        way = index % len(self.middle)  # round and round, as in `Pools`
+        one, other = (side[way] for side in self.basin)
         rows = np.arange(len(index))[:, None]
         flow = through_hole(
             levels[rows, one],
             levels[rows, other],
-            self.middle[index],
-            self.half[index],
+            self.middle[way],
+            self.half[way],
             self.area,
             gravity[:, None],
         )

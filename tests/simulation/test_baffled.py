@@ -6,12 +6,13 @@ import numpy as np
 import pytest
 from flight_rigs import FLOOR, PER_MINUTE, flown, single, steady
 
-from plumbing.model.tank import Baffle, Hole
+from plumbing.model.tank import Baffle, Hole, Pickup
 from plumbing.network import survey
 from plumbing.physics.constants import GRAVITY
 from plumbing.physics.holes import DISCHARGE, RESOLVED, passes_at_once, through_hole
 from plumbing.simulation.tankage import tankage
 from plumbing.simulation.tilt import tilt
+from plumbing.studies.faults import faults
 
 LONG, WIDE, TALL = 0.2, 0.1, 0.1  # the tank, a baffle in its middle, the pickup ahead of it [m]
 FLOW = 160.0 * PER_MINUTE
@@ -127,3 +128,16 @@ def test_what_passes_at_once():
     most = DISCHARGE * hole * np.sqrt(2.0 * GRAVITY * RESOLVED)
     assert passes_at_once(np.array([hole]), 0.999 * most).all()
     assert not passes_at_once(np.array([hole]), 1.001 * most).any()
+
+
+@pytest.mark.outside("mass: what stays is part of what was on board", quantity="stranded fuel")
+def test_every_fault_is_flown_behind_baffles():
+    """Many flights at once seep as one does, that with a stuck clunk among them."""
+    layout = baffled((0.02, 3e-3), (0.09, 3e-3))
+    tank = layout.tanks["main"]
+    hung = replace(tank.ports["feed"], pickup=Pickup(kind="clunk", reach=0.06, diameter=0.01))
+    tank = replace(tank, ports={**tank.ports, "feed": hung})
+    layout = replace(layout, tanks={"main": tank})
+    found = faults(layout, survey(layout))
+    assert len(found.outcomes) > 3
+    assert all(0.0 <= one.stranded <= LONG * WIDE * TALL for one in found.outcomes)
