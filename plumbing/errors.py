@@ -7,6 +7,7 @@ PlumbingError
 └── Stopped          whoever waits for a computation stopped it
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from plumbing.place import Place
@@ -77,3 +78,11 @@ class LayoutError(PlumbingError):
     def __init__(self, faults: tuple[Fault, ...]) -> None:
         self.faults = tuple(sorted(faults, key=lambda fault: fault.place))
         super().__init__("\n".join(str(fault) for fault in self.faults))
+
+
+def nearest(word: str, known: Iterable[str], cutoff: float = 0.6) -> str | None:
+    """Nearest of the known words, or None where none is as alike as `cutoff` (1 is the same)."""
+    from difflib import get_close_matches
+
+    close = get_close_matches(word, list(known), n=1, cutoff=cutoff)
+    return close[0] if close else None

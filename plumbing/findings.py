@@ -244,3 +244,65 @@ class Assumption:
     what: str
     value: str
     source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Guess:
+    """A number that the file does not say and that measuring would tell.
+
+    Attributes
+    ----------
+    paths : tuple of str
+        Key paths it stands for.
+    words : str
+        What to measure, such as `length of line main to header`.
+    kind : str
+        Kind of quantity.
+    low, usual, high : float
+        What it could be, and what was taken [SI].
+    """
+
+    paths: tuple[str, ...]
+    words: str
+    kind: str
+    low: float
+    usual: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """A finding that is made for some of the values that the file leaves out, and not for all.
+
+    Attributes
+    ----------
+    finding : Finding
+        As it was made; its measured value with the whole band.
+    usual : bool
+        Whether it is made with the usual values.
+    measure : tuple of str
+        What would tell, in words or as key paths, that first which tells most.
+    """
+
+    finding: Finding
+    usual: bool
+    measure: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """Something to measure, and what knowing it would do.
+
+    Attributes
+    ----------
+    guess : Guess
+        What is not known, and what it could be.
+    share : float
+        Largest share that it alone makes of the band of a number [-].
+    decides : tuple of str
+        Checks that are open and that it alone could decide.
+    """
+
+    guess: Guess
+    share: float
+    decides: tuple[str, ...]

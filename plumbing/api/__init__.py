@@ -28,6 +28,7 @@ from plumbing.api.files import load, names_in, read_for, upgraded
 from plumbing.api.knowledge import explain, look_up, names, schema
 from plumbing.api.many import spread, study
 from plumbing.api.papers import asbuilt, bench_form, bench_lines, compare, report
+from plumbing.api.record import empty_logbook, log, logbook, logbook_path, logbook_plot
 from plumbing.api.shapes import jigs, solids
 from plumbing.api.starting import shortened, start, starter
 
@@ -41,6 +42,7 @@ __all__ = [
     "compare",
     "draw",
     "drawn_as",
+    "empty_logbook",
     "explain",
     "faults",
     "fill",
@@ -48,6 +50,10 @@ __all__ = [
     "followed",
     "jigs",
     "load",
+    "log",
+    "logbook",
+    "logbook_path",
+    "logbook_plot",
     "look_up",
     "make_folder",
     "names",

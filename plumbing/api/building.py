@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 from typing import TYPE_CHECKING, Literal
 
-from plumbing import units
+from plumbing import quantities
 from plumbing.api.files import opened
 from plumbing.api.knowledge import explain
 from plumbing.errors import UsageError
@@ -242,8 +242,8 @@ def templates(
 def _size_of(text: str) -> float:
     """A length above nothing as a user writes it [m]."""
     try:
-        size = units.parse(text, "length")
-    except units.UnitError as wrong:
+        size = quantities.parse(text, "length")
+    except quantities.UnitError as wrong:
         raise UsageError(f"stock length: {wrong}") from None
     if not 0.01 <= size <= 1000.0:
         raise UsageError(f"stock length: `{text}`; expected 10 mm to 1000 m")

@@ -104,6 +104,7 @@ def fly(
     log: str | os.PathLike[str] | None = None,
     *,
     slugs: bool = True,
+    slosh: bool = False,
 ) -> Flown:
     """Fly a layout: the stated flight, and its airborne part again until the engines stop.
 
@@ -117,6 +118,9 @@ def fly(
         A flight recorded as CSV with the usual column names, to fly instead.
     slugs : bool
         Whether air takes its time through the lines, unless the layout says that it does not.
+    slosh : bool
+        Whether the surfaces swing after the force felt on board, also where the layout does not
+        ask for it.
 
     Returns
     -------
@@ -136,8 +140,9 @@ def fly(
     from plumbing.simulation import flight as flights
 
     loaded = opened(layout)
-    if not slugs:
-        loaded = replace(loaded, simulation=replace(loaded.simulation, slugs=False))
+    asked = loaded.simulation
+    asked = replace(asked, slugs=slugs and asked.slugs, slosh=slosh or asked.slosh)
+    loaded = replace(loaded, simulation=asked)
     if log is not None:
         from plumbing.simulation.recorded import profile_of_file
 

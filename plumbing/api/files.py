@@ -50,10 +50,12 @@ def opened(layout: Layout | str | os.PathLike[str]) -> Layout:
 
 
 def read_for(layout: Layout) -> tuple[str, ...]:
-    """Paths of a layout's file and of every file it names."""
+    """Paths of a layout's file, of every file it names, and of its logbook."""
+    from plumbing.layout.logbook import logbook_of
+
     file = layout.place.file
     folder = os.path.dirname(file)
-    return (file, *(os.path.join(folder, name) for name in layout.files_named()))
+    return (file, logbook_of(file), *(os.path.join(folder, name) for name in layout.files_named()))
 
 
 def upgraded(path: str | os.PathLike[str]) -> tuple[str, str]:

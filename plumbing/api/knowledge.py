@@ -7,8 +7,7 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Literal
 
-from plumbing.errors import UsageError
-from plumbing.units import nearest
+from plumbing.errors import UsageError, nearest
 
 if TYPE_CHECKING:
     from plumbing.checks.kit import Check
@@ -104,8 +103,8 @@ def schema(of: SchemaOf = "layout") -> dict[str, Any]:
     Parameters
     ----------
     of : str
-        `layout`; or `check`, `flight`, `fill`, `park`, `faults`, `tilt`, `spread`, `asbuilt`: the
-        JSON that the command prints (`flight` is that of `plumbing fly`).
+        `layout`; or `check`, `flight`, `fill`, `park`, `faults`, `tilt`, `spread`, `asbuilt`,
+        `logbook`: the JSON that the command prints (`flight` is that of `plumbing fly`).
 
     Raises
     ------
@@ -125,7 +124,7 @@ def schema(of: SchemaOf = "layout") -> dict[str, Any]:
 
 
 SchemaOf = Literal[
-    "layout", "check", "flight", "fill", "park", "faults", "tilt", "spread", "asbuilt"
+    "layout", "check", "flight", "fill", "park", "faults", "tilt", "spread", "asbuilt", "logbook"
 ]
 SCHEMAS = {
     "layout": "",
@@ -138,4 +137,5 @@ SCHEMAS = {
     "spread": "plumbing.report.sweep_schema:spread_schema",
     "compare": "plumbing.report.json_schema:compare_schema",
     "asbuilt": "plumbing.report.sweep_schema:asbuilt_schema",
+    "logbook": "plumbing.report.logbook_json:logbook_schema",
 }

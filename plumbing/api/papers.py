@@ -33,7 +33,8 @@ def report(
     paper : {"a4", "letter"}
         Paper of the dossier.
     date : str
-        Day to be written on it.
+        Day to be written on it; where it reads as 2026-05-01 or 1 May 2026, the day as of which
+        the logbook is told, else that is the day of its last row.
     since : Layout or path, optional
         An earlier state of the layout: what changed since is told, and what it reopens.
 
@@ -45,17 +46,20 @@ def report(
     Raises
     ------
     LayoutError
-        The file has faults.
+        The file, a photo it names or the logbook beside it has faults.
     UsageError
         There is no such form or paper.
     """
     from plumbing.checks.examined import examine
-    from plumbing.report.subject import Subject
+    from plumbing.checks.logged import logged
+    from plumbing.report.decoding import check_photos
+    from plumbing.report.subject import Subject, day_of
 
     loaded = opened(layout)
+    check_photos(loaded)
     examined = examine(loaded)
     changes = None if since is None else compare(opened(since), examined)
-    subject = Subject(examined, date, changes)
+    subject = Subject(examined, date, changes, logged(examined.case, day_of(date)))
     if form == "html":
         from plumbing.report.html import html_page
 

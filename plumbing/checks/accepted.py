@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from plumbing import units
+from plumbing import quantities, units
 from plumbing.checks.registry import checks
-from plumbing.errors import Fault
+from plumbing.errors import Fault, nearest
 from plumbing.findings import Finding
 from plumbing.model.ground import Accepted
 from plumbing.model.layout import Layout
@@ -75,7 +75,7 @@ def unknown_checks(layout: Layout) -> list[Fault]:
     faults = []
     for one in layout.accepted.values():
         if one.check not in names:
-            close = units.nearest(one.check, names)
+            close = nearest(one.check, names)
             hint = f", perhaps `{close}`" if close else "; `plumbing explain` lists them"
             found = f"a finding of `{one.check}` accepted"
             faults.append(Fault(one.place_of("check"), found, f"the name of a check{hint}"))
@@ -88,7 +88,7 @@ def changed_limits(layout: Layout) -> tuple[ChangedLimit, ...]:
     found = []
     for name, text in layout.limits.items():
         usual = limits[name]
-        value = units.parse(text, usual.kind)
+        value = quantities.parse(text, usual.kind)
         if value != usual.value:
             found.append(ChangedLimit(name, value, usual.value, usual.kind))
     return tuple(found)

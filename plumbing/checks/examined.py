@@ -7,6 +7,7 @@ from plumbing.checks.kit import Case
 from plumbing.checks.registry import checks
 from plumbing.checks.remedied import mended, remedies
 from plumbing.checks.run import Verdict, judge
+from plumbing.checks.weighed import weighed
 from plumbing.findings import Cause, Finding
 from plumbing.model.layout import Layout
 from plumbing.studies.remedies import Outcome
@@ -52,7 +53,7 @@ def examine(layout: Layout) -> Examined:
         The file sets a limit that does not exist.
     """
     case = Case(layout)
-    return Examined(case, judge(case, checks()))
+    return Examined(case, weighed(case, judge(case, checks())))
 
 
 @dataclass(frozen=True, slots=True)

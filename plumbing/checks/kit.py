@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from plumbing import units
+from plumbing import quantities
 from plumbing.checks.case import Case
 from plumbing.findings import Figure, Severity
 from plumbing.model.statement import Statement
@@ -31,7 +31,7 @@ class Limit:
     @property
     def value(self) -> float:
         """Usual limit [SI]."""
-        return units.parse(self.text, self.kind)
+        return quantities.parse(self.text, self.kind)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,8 +1,8 @@
 """The limits in force: the layout file's own where it sets one, else the usual ones."""
 
-from plumbing import units
+from plumbing import quantities, units
 from plumbing.checks.registry import checks
-from plumbing.errors import Fault, LayoutError
+from plumbing.errors import Fault, LayoutError, nearest
 from plumbing.model.layout import Layout
 
 _MOST = 100.0  # times the usual limit: what is beyond is a slip
@@ -16,7 +16,7 @@ def limits_in_force(layout: Layout) -> dict[str, float]:
     for name, text in layout.limits.items():
         place = layout.place_of(f"limits.{name}")
         if name not in kinds:
-            close = units.nearest(name, kinds)
+            close = nearest(name, kinds)
             hint = (
                 f"the name of a check with a limit, perhaps `{close}`"
                 if close
@@ -26,11 +26,11 @@ def limits_in_force(layout: Layout) -> dict[str, float]:
             continue
         try:
             most = _MOST * limits[name] or 1.0
-            limits[name] = units.parse(text, kinds[name])
+            limits[name] = quantities.parse(text, kinds[name])
             if not 0.0 <= limits[name] <= most:
                 allowed = f"0 to {units.show(most, kinds[name])}"
                 faults.append(Fault(place, f"limit of `{name}`: `{text}`", allowed))
-        except units.UnitError as wrong:
+        except quantities.UnitError as wrong:
             found, _, expected = str(wrong).partition("; expected ")
             faults.append(Fault(place, f"limit of `{name}`: {found}", expected))
     if faults:

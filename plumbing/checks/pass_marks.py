@@ -115,7 +115,7 @@ def _engine(case: Case, peak: EnginePeak, limits: Mapping[str, float]) -> Iterat
         how = "full voltage, through its own feed line"
         yield Mark("pump-flow", pump, "flow", least, ceiling, rule, how)
     if peak.header:
-        held = _capacity(layout.tanks[peak.header])
+        held = capacity(layout.tanks[peak.header])
         share = limits["air-fills-header-in-flight"]
         rule = "air-fills-header-in-flight"
         yield Mark("header-air", peak.header, "volume", None, share * held, rule)
@@ -127,7 +127,7 @@ def _engine(case: Case, peak: EnginePeak, limits: Mapping[str, float]) -> Iterat
     yield Mark("stop-time", peak.engine, "time", None, most, "failsafe-too-slow", how)
 
 
-def _capacity(tank: Tank) -> float:
+def capacity(tank: Tank) -> float:
     """What a tank holds brim-full [m3]."""
     return tank_mesh(tank).volume * (1.0 - tank.displaced)
 
@@ -135,7 +135,7 @@ def _capacity(tank: Tank) -> float:
 def _left(case: Case, limits: Mapping[str, float]) -> Iterator[Mark]:
     share, total = limits["fuel-stranded"], 0.0
     for name, tank in case.layout.tanks.items():
-        held = tank.fuel * _capacity(tank)
+        held = tank.fuel * capacity(tank)
         total += held
         if tank.role == "main":
             yield Mark("left-over", name, "volume", None, share * held, "fuel-stranded")

@@ -79,13 +79,12 @@ def _best(
     every = [(one, _judge(one.layout)) for one in proposed(case, frozenset(wanted))]
     best = {}
     for check in wanted:
-        firsts = {
-            number: compared(one, before, ask(frozenset({check})))
-            for number, (one, ask) in enumerate(every)
-            if check in one.aims
-        }
-        helping = [number for number, first in firsts.items() if first.helps(check)]
-        helping.sort(key=lambda number: not _mends(firsts[number], check))
+        firsts: dict[int, Outcome] = {}
+        for number, (one, ask) in enumerate(every):
+            if check in one.aims and (through or not firsts):
+                first = compared(one, before, ask(frozenset({check})))
+                firsts |= {number: first} if first.helps(check) else {}
+        helping = sorted(firsts, key=lambda number: not _mends(firsts[number], check))
         if helping and not through:
             best[check] = _Best(firsts[helping[0]], whole=False)
             continue
@@ -120,8 +119,9 @@ def _became(outcome: Outcome) -> Mended:
 
 
 def _judged(verdict: Verdict) -> Judged:
+    opened = (one.finding for one in verdict.questions if one.usual)
     return Judged(
-        verdict.findings,
+        (*verdict.findings, *opened),
         frozenset(one.name for one in checks()),
         frozenset(one.check for one in verdict.unchecked),
     )

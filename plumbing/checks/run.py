@@ -16,7 +16,7 @@ from plumbing.checks.kit import Case, Check, Found, Lacking, Open
 from plumbing.checks.limits import limits_in_force
 from plumbing.checks.registry import checks
 from plumbing.errors import LayoutError
-from plumbing.findings import Finding, Severity, Unchecked
+from plumbing.findings import Finding, Measure, Question, Severity, Unchecked
 from plumbing.model.base import Written
 from plumbing.model.layout import PART_SECTIONS, Layout
 from plumbing.place import Place
@@ -59,6 +59,10 @@ class Verdict:
         Statements that do not hold, in the order of the stages at which they are due.
     proven : tuple of Proof
         Statements that readings on the bench are evidence for.
+    questions : tuple of Question
+        Findings that are made for some only of the values that the file leaves out.
+    measure : tuple of Measure
+        What to measure, that first which decides most.
     """
 
     findings: tuple[Finding, ...]
@@ -69,6 +73,8 @@ class Verdict:
     stage: Stage = "drawing"
     open: tuple[Due, ...] = ()
     proven: tuple[Proof, ...] = ()
+    questions: tuple[Question, ...] = ()
+    measure: tuple[Measure, ...] = ()
 
     @property
     def due(self) -> tuple[Due, ...]:

@@ -12,6 +12,7 @@ import click
 
 COMMANDS = {
     "check": "Check a layout: findings at peak flow and as a network.",
+    "measure": "List what to measure next, that first which decides most.",
     "draw": "Draw the schematic with the findings marked.",
     "fly": "Fly a layout: which tank empties first, air, endurance, balance.",
     "fill": "Fill and drain: order, trapped air, tank pressures, highest safe flow.",
@@ -28,6 +29,7 @@ COMMANDS = {
     "report": "Write the whole report: a page for the browser or a dossier to sign.",
     "live": "Show the report in the browser and renew it whenever the file is saved.",
     "asbuilt": "Compare what was measured on the bench with what was predicted.",
+    "logbook": "Keep the logbook: burn, timer, drift and upkeep as flown.",
     "explain": "Explain a check, tube, material, key or list; alone list all checks.",
     "new": "Write a commented layout file to start from.",
     "upgrade": "Rewrite a file of format 1: statements with evidence for yes and no.",

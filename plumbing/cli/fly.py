@@ -34,6 +34,7 @@ from plumbing.cli.waiting import waiting
 @click.option(
     "--no-slugs", is_flag=True, help="Air is at the engine as soon as it leaves the tank."
 )
+@click.option("--slosh", is_flag=True, help="Surfaces swing after the force felt on board.")
 @common.force_option
 def command(
     layout: str,
@@ -44,6 +45,7 @@ def command(
     output: str | None,
     until_empty: bool,
     no_slugs: bool,
+    slosh: bool,
     force: bool,
 ) -> None:
     """Fly LAYOUT: fuel in every tank, air, feed order, endurance, timer and balance."""
@@ -52,7 +54,7 @@ def command(
     for path in filter(None, (csv, output)):
         door.ask(path)
     with waiting("Flying"):
-        flown = api.fly(loaded, flight, log, slugs=not no_slugs)
+        flown = api.fly(loaded, flight, log, slugs=not no_slugs, slosh=slosh)
     made: dict[api.AnyPath, bytes] = {}
     if csv is not None:
         from plumbing.report.fly_json import history_csv

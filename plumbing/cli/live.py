@@ -1,7 +1,10 @@
 """`plumbing live`."""
 
+from collections.abc import Mapping
+
 import click
 
+from plumbing import api
 from plumbing.cli import common
 
 
@@ -17,11 +20,11 @@ from plumbing.cli import common
 def command(layout: str, port: int, opened: bool) -> None:
     """Show the report of LAYOUT in the browser and renew it whenever the file is saved.
 
-    Only this computer can see it. Stop with Ctrl-C.
+    A form on the page puts rows to the logbook. Only this computer can see it. Stop with Ctrl-C.
     """
     from plumbing.report.live import Live
 
-    with Live(layout, port) as live:
+    with Live(layout, port, _log) as live:
         try:
             common.tell(f"{layout} is shown at {live.address}; stop with Ctrl-C.")
             if opened:
@@ -31,3 +34,9 @@ def command(layout: str, port: int, opened: bool) -> None:
             live.run()
         except KeyboardInterrupt:
             common.tell("Stopped.")
+
+
+def _log(layout: str, row: Mapping[str, str]) -> str:
+    """Put a row to the logbook, and say where it stands."""
+    entry = api.log(layout, row)
+    return f"Wrote line {entry.place.line} of the logbook."

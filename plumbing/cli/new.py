@@ -45,9 +45,9 @@ def command(
 ) -> None:
     """Write a commented layout file for the topology STARTER.
 
-    With answers (--engine, --tank, --tube) or --short the file is short: the starter grown to
-    what you say, and what you do not say is listed as assumed. Without STARTER: ask at a
-    terminal, else list the starters.
+    With answers (--engine, --tank, --tube) or --short the file has a dozen lines: engine, tanks,
+    chains of names, tube. What it leaves out is taken as usual, with a band. Without STARTER: ask
+    at a terminal, else list the starters.
     """
     if starter is None:
         if short or engine or tanks or tube:

@@ -12,7 +12,8 @@ from plumbing.api.knowledge import SCHEMAS, SchemaOf
     type=click.Choice(list(SCHEMAS)),
     default="layout",
     show_default=True,
-    help="The layout file, or the JSON that a command prints (`flight`: fly).",
+    metavar="NAME",
+    help=f"The layout file, or the JSON that a command prints: {', '.join(SCHEMAS)}.",
 )
 def command(of: SchemaOf) -> None:
     """Print the JSON Schema of the layout file, for editors, or of a result, for programs."""

@@ -114,6 +114,20 @@ def chart(
     return sheet.page(WIDE, HIGH, [sheet.group(body, fill=INK)], clean(title) or clean(y_label))
 
 
+def stacked(charts: Sequence[str], title: str) -> str:
+    """Charts one below the other on one sheet; inside it sizes are in its own units."""
+    size = f'width="{sheet.num(WIDE)}mm" height="{sheet.num(HIGH)}mm"'
+    placed = [
+        one.strip().replace(
+            size,
+            f'y="{sheet.num(HIGH * number)}" width="{sheet.num(WIDE)}" height="{sheet.num(HIGH)}"',
+            1,
+        )
+        for number, one in enumerate(charts)
+    ]
+    return sheet.page(WIDE, HIGH * len(charts), placed, title)
+
+
 def _bands(bands: Sequence[tuple[float, float, str]], across: Scale, up: Scale) -> list[str]:
     out = []
     for place, (start, stop, name) in enumerate(bands):

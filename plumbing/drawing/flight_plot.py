@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import groupby
 
-from plumbing.drawing import sheet
-from plumbing.drawing.charts import HIGH, WIDE, Limit, Series, chart
+from plumbing.drawing.charts import Limit, Series, chart, stacked
 from plumbing.model.layout import Layout
 from plumbing.physics.arrays import Array
 from plumbing.simulation.flight_result import Flown, History
@@ -58,7 +57,7 @@ def flight_plot(layout: Layout, flown: Flown, dry_run: bool = False) -> str:
         ),
         *_balance(layout, history, bands),
     ]
-    return _stacked(charts, f"Flight: {flown.profile.name}")
+    return stacked(charts, f"Flight: {flown.profile.name}")
 
 
 def _phases(flown: Flown) -> list[tuple[float, float, str]]:
@@ -90,17 +89,3 @@ def _balance(layout: Layout, history: History, bands: list[tuple[float, float, s
             bands=bands,
         )
     ]
-
-
-def _stacked(charts: list[str], title: str) -> str:
-    """Charts one below the other on one sheet; inside it sizes are in its own units."""
-    size = f'width="{sheet.num(WIDE)}mm" height="{sheet.num(HIGH)}mm"'
-    placed = [
-        one.strip().replace(
-            size,
-            f'y="{sheet.num(HIGH * number)}" width="{sheet.num(WIDE)}" height="{sheet.num(HIGH)}"',
-            1,
-        )
-        for number, one in enumerate(charts)
-    ]
-    return sheet.page(WIDE, HIGH * len(charts), placed, title)

@@ -7,9 +7,8 @@ from plumbing.drawing.export import to_pdf
 from plumbing.drawing.plate import Plate, plate_of
 from plumbing.drawing.template import template
 from plumbing.drawing.tiles import sheets
-from plumbing.errors import UsageError
+from plumbing.errors import UsageError, nearest
 from plumbing.model.layout import Layout
-from plumbing.units import nearest
 
 FORMS = ("pdf", "svg", "dxf")
 

@@ -30,23 +30,27 @@ class Laws:
         What they follow from.
     density, viscosity : Array
         Fluid found at the start and at the end, shape (2, B, S) [kg/m3], [Pa s].
+    forward, backward : Array
+        Standing part of the law with the fluid of either end, infinite where that direction is
+        blocked, shape (B, S) [Pa]; equal for most branches.
     low, high : Array
-        Standing part of the law, infinite where that direction is blocked, shape (B, S) [Pa];
-        equal for most branches.
+        The same with the fluid that a siphon holds, shape (B, S) [Pa].
     siphon : Flags
         Branches that either direction of flow can keep going, shape (B, S): each brings the fluid
         that drives it.
-    least_slope : Array
-        Slope of a branch that loses next to nothing, shape (S,) [Pa s/m3].
+    scale : Array
+        Largest flow, shape (S,) [m3/s].
     """
 
     problem: Problem
     density: Array
     viscosity: Array
+    forward: Array
+    backward: Array
     low: Array
     high: Array
     siphon: Flags
-    least_slope: Array
+    scale: Array
 
     @property
     def ranges(self) -> Flags:
@@ -64,6 +68,18 @@ class Laws:
         picked = {name: getattr(self, name)[..., which] for name in names}
         return replace(self, problem=self.problem.rows(which), **picked)
 
+    def holding(self, flow: Array, rests: Flags) -> "Laws":
+        """The same with what siphons hold by the flow (B, S), or where they rest (B, S)."""
+        low, high = self.backward, self.forward
+        narrow = high - low < NARROW
+        if (narrow & (high != low)).any():
+            starts = (flow > 0.0) | ((flow == 0.0) & (self.density[0] < self.density[1]))
+            one = np.where((high < low) & ~starts, low, high)
+            rests = rests & self.siphon
+            low = np.where(rests, self.forward, np.where(narrow, one, low))
+            high = np.where(rests, self.backward, np.where(narrow, one, high))
+        return replace(self, low=low, high=high, scale=self.problem.scale(flow))
+
     def at(self, flow: Array) -> "Drop":
         """Pressure that drives `flow` (B, S)."""
         problem, there = self.problem, flow >= 0.0
@@ -76,7 +92,7 @@ class Laws:
         loss *= problem.multiplier
         slope *= problem.multiplier
         across = np.where(there, self.high + loss, self.low - loss)
-        steep = np.maximum(slope, self.least_slope)
+        steep = np.maximum(slope, LEAST_LOSS / self.scale)
         return Drop(across, steep, loss, slope * size, density, viscosity)
 
     def by_share(self, flow: Array, drop: "Drop") -> Array:
@@ -143,16 +159,10 @@ def pose(problem: Problem, node_share: Array, flow: Array, rests: Flags) -> Laws
         forward = np.where(problem.blocked[0], np.inf, forward)
         backward = np.where(problem.blocked[1], -np.inf, backward)
     siphon = forward < backward - NARROW
-    low, high = backward, forward
-    narrow = high - low < NARROW
-    if (narrow & (high != low)).any():
-        starts = (flow > 0.0) | ((flow == 0.0) & (density[0] < density[1]))
-        one = np.where((high < low) & ~starts, low, high)
-        rests = rests & siphon
-        low = np.where(rests, forward, np.where(narrow, one, low))
-        high = np.where(rests, backward, np.where(narrow, one, high))
-    least = LEAST_LOSS / problem.scale(flow)
-    return Laws(problem, density, viscosity, low, high, siphon, least)
+    posed = Laws(
+        problem, density, viscosity, forward, backward, backward, forward, siphon, problem.band
+    )
+    return posed.holding(flow, rests)
 
 
 def blend(share: Array, liquid: Array, gas: Array) -> Array:

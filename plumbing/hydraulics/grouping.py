@@ -42,6 +42,16 @@ class Groups:
         else:
             into[self.owners] += np.add.reduceat(each, self.first, axis=0)
 
+    def beyond(self, values: Array, limit: Array) -> tuple[Indices, Indices]:
+        """Where values of branches (B, S) are above a limit of groups, (groups, S) or (groups, 1).
+
+        The group of each such place, and the place among all B times S.
+        """
+        count = values.shape[1]
+        found = np.flatnonzero(values[self.branch] > limit)
+        group = found // count
+        return group, found + (self.branch[group] - group) * count
+
 
 def alike(branch: Indices, *measures: Array) -> tuple[Groups, tuple[Array, ...]]:
     """Group parts of the same branch and the same measures, each of shape (parts,).

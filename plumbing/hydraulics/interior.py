@@ -100,7 +100,7 @@ def _step(laws: Laws, ways: _Ways) -> tuple[_Ways, Array, Array]:
     aim = np.maximum(SMALLER * mean, LAST * scale)
     ease = np.where(passes, 1.0 / (slope + ways.hold / ways.flow), 0.0)
     given = np.where(passes, ways.flow - ease * (need - aim / ways.flow), 0.0)
-    conductance = ease.sum(axis=0) + leak(problem, ways.flow.max(axis=0))
+    conductance = ease.sum(axis=0) + leak(problem.scale(ways.flow.max(axis=0)))
     fixed = np.zeros(problem.demand.shape) + problem.fixed_pressure
     outside = given[0] - given[1] + conductance * problem.across(fixed)
     pressure = (

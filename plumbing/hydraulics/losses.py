@@ -1,8 +1,8 @@
 """Loss of whole branches and its slope, in batch.
 
-What does not change from call to call is added up once: all fittings of a branch become one
-linear and one quadratic coefficient, and so does the low bound of its changes of bore for either
-direction of flow; its like tubes and like changes of bore become one.
+What does not change from call to call is added up once: by the laws of laminar flow a whole branch
+has one linear and one quadratic coefficient for either direction. What friction and changes of
+bore add beyond these laws is worked out where it counts.
 """
 
 from dataclasses import dataclass
@@ -10,52 +10,49 @@ from functools import lru_cache
 
 import numpy as np
 
+from plumbing.hydraulics.bore_steps import Changes, add_changes, group_changes
 from plumbing.hydraulics.circuit import Circuit
 from plumbing.hydraulics.conditions import Conditions
-from plumbing.hydraulics.elements import BoreChanges, Fittings
 from plumbing.hydraulics.grouping import Groups, alike
-from plumbing.hydraulics.tubegroups import TubeGroups, add_tubes, group_tubes
-from plumbing.physics.arrays import Array, Flags, Indices
-from plumbing.physics.bores import change_loss, least_coefficient
+from plumbing.hydraulics.tubegroups import TubeGroups, add_friction, group_tubes
+from plumbing.physics.arrays import Array, Flags, Indices, floats
 
 USUAL_BORE = 4e-3  # [m] for branches that have none, to begin from
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Losses:
-    """Coefficients of B branches.
+    """Coefficients of B branches, for flow along the branch and against it.
 
     Attributes
     ----------
-    linear : Array
-        Loss of fittings over mu q, shape (B,) [1/m3].
-    quadratic_low, quadratic_high : Array
-        Loss of fittings over rho q^2, low and high bound, shape (B,) [1/m4].
-    least_forward, least_backward : Array
-        Low bound of the loss of changes of bore over rho q^2, as the flow goes, shape (B,) [1/m4].
+    linear, linear_band : Array
+        Loss over mu q by laminar laws at the low bound, and how much more at the high bound,
+        shape (2, B) [1/m3].
+    quadratic, quadratic_band : Array
+        The same over rho q^2, shape (2, B) [1/m4].
+    alike : bool
+        Whether both directions lose alike.
     tubes : TubeGroups
-        Like tubes put together.
+        Like tubes put together, for what friction adds beyond.
     filters : Groups
         Branches of the filters; `filter_linear` [1/m3] and `filter_quadratic` [1/m4] are theirs.
-    changes : Groups
-        Like changes of bore; `before` and `after` [m] are theirs, `count` how many they are.
+    changes : Changes
+        Like changes of bore, for what they add beyond.
     area : Array
         Narrowest cross-section of each branch, shape (B,) [m2].
     """
 
     linear: Array
-    quadratic_low: Array
-    quadratic_high: Array
-    least_forward: Array
-    least_backward: Array
+    linear_band: Array
+    quadratic: Array
+    quadratic_band: Array
+    alike: bool
     tubes: TubeGroups
     filters: Groups
     filter_linear: Array
     filter_quadratic: Array
-    changes: Groups
-    before: Array
-    after: Array
-    count: Array
+    changes: Changes
     area: Array
 
 
@@ -94,34 +91,36 @@ def element_losses(circuit: Circuit) -> Losses:
 
 def _compile(circuit: Circuit, owner: Indices, branches: int) -> Losses:
     """Add up what is constant; `owner` (E,) is the branch of each element."""
-    fittings, filters, changes = circuit.fittings, circuit.filters, circuit.bore_changes
+    fittings, filters = circuit.fittings, circuit.filters
     area = np.pi / 4.0 * fittings.bore**2
-    half = 0.5 / area**2
-    steps = np.pi / 4.0 * np.minimum(changes.before, changes.after) ** 2
+    tubes = group_tubes(circuit.tubes, owner[circuit.tubes.element])
+    changes = group_changes(circuit.bore_changes, owner[circuit.bore_changes.element])
 
-    def total(values: Array, of: Fittings | BoreChanges = fittings) -> Array:
-        return np.asarray(np.bincount(owner[of.element], values, minlength=branches), float)
+    def total(values: Array, at: Indices) -> Array:
+        return np.asarray(np.bincount(at, values, minlength=branches), float)
 
-    def least(before: Array, after: Array) -> Array:
-        return total(least_coefficient(before, after) * 0.5 / steps**2, changes)
-
+    joined, along = owner[fittings.element], tubes.groups.branch
+    linear = total(fittings.k1 / (2.0 * fittings.bore * area), joined)
+    linear = linear + total(tubes.laminar, along)
+    low, high = (
+        total(k / (2.0 * area**2), joined) + total(tubes.entry, along)
+        for k in (fittings.k_inf_low, fittings.k_inf_high)
+    )
+    steps = [[total(one, changes.groups.branch) for one in each] for each in changes.by_direction]
+    least, creeping, most = (np.stack(each) for each in zip(*steps, strict=True))
     each = np.arange(len(filters.element), dtype=float)
     alone, _ = alike(owner[filters.element], each)
-    alike_changes, (before, after) = alike(owner[changes.element], changes.before, changes.after)
     return Losses(
-        linear=total(fittings.k1 / (2.0 * fittings.bore * area)),
-        quadratic_low=total(fittings.k_inf_low * half),
-        quadratic_high=total(fittings.k_inf_high * half),
-        least_forward=least(changes.before, changes.after),
-        least_backward=least(changes.after, changes.before),
-        tubes=group_tubes(circuit.tubes, owner[circuit.tubes.element]),
+        linear=np.stack([linear, linear]),
+        linear_band=creeping,
+        quadratic=low + least,
+        quadratic_band=high - low + most - least,
+        alike=not len(changes.groups),
+        tubes=tubes,
         filters=alone,
         filter_linear=filters.linear,
         filter_quadratic=filters.quadratic,
-        changes=alike_changes,
-        before=before,
-        after=after,
-        count=alike_changes.total(np.ones(len(changes.element))),
+        changes=changes,
         area=_narrowest(circuit, owner, branches),
     )
 
@@ -173,30 +172,28 @@ def loss_by_branch(
     viscosity: Array,
 ) -> tuple[Array, Array]:
     """The same with branches first: arrays (B, S) [SI], `band` (S,) and `dirt` (F, S) [-]."""
-    low, high = losses.quadratic_low[:, None], losses.quadratic_high[:, None]
-    linear = losses.linear[:, None] * viscosity
-    quadratic = low + band * (high - low)
-    if len(losses.changes):
-        there, back = losses.least_forward[:, None], losses.least_backward[:, None]
-        quadratic = quadratic + (1.0 - band) * np.where(forward, there, back)
+    linear = _coefficient(losses, losses.linear, losses.linear_band, band, forward) * viscosity
+    quadratic = _coefficient(losses, losses.quadratic, losses.quadratic_band, band, forward)
     quadratic = quadratic * density
     if len(losses.filters):
         at = losses.filters.branch
         losses.filters.add(losses.filter_linear[:, None] * viscosity[at] * dirt, linear)
         losses.filters.add(losses.filter_quadratic[:, None] * density[at] * dirt, quadratic)
     quadratic *= size
-    loss = size * (linear + quadratic)
-    slope = linear + 2.0 * quadratic
-    add_tubes(losses.tubes, size, density, viscosity, loss, slope)
-    if len(losses.changes):
-        at, count = losses.changes.branch, losses.count[:, None] * band
-        signed = np.where(forward[at], size[at], -size[at])
-        drop, steep = change_loss(
-            signed, losses.before[:, None], losses.after[:, None], density[at], viscosity[at]
-        )
-        losses.changes.add(np.abs(drop) * count, loss)
-        losses.changes.add(steep * count, slope)
+    slope = linear + quadratic
+    loss = size * slope
+    slope += quadratic
+    add_friction(losses.tubes, size, density, viscosity, loss, slope)
+    add_changes(losses.changes, band, size, forward, density, viscosity, loss, slope)
     return loss, slope
+
+
+def _coefficient(losses: Losses, low: Array, more: Array, band: Array, forward: Flags) -> Array:
+    """Coefficient of each branch as it flows and where in the band, (B, S) or (B, 1)."""
+    there = low[0][:, None] + band * more[0][:, None]
+    if losses.alike:
+        return floats(there)
+    return floats(np.where(forward, there, low[1][:, None] + band * more[1][:, None]))
 
 
 def _by_branch(*arrays: Array) -> list[Array]:

@@ -125,28 +125,34 @@ def settle(problem: Problem, state: State) -> State:
 def _iterate(problem: Problem, state: State, limit: int, fluids_follow: bool) -> State:
     """At most `limit` linear solves, setting scenarios aside as they are done."""
     active = np.arange(problem.scenarios)
-    result, state = state.rows(active), state.rows(active)
+    result = state = state.rows(active)
     steady = np.isfinite(state.unmet)
+    laws = pose(problem, state.share, state.flow, state.rests)
     for turn in range(limit + 1):
+        held = state.share
         if fluids_follow:
-            state.share = mixing.passed_on(problem, state.flow, state.share)
-        laws = pose(problem, state.share, state.flow, state.rests)
+            state.share = mixing.passed_on(problem, state.flow, held)
+        if state.share is held:
+            laws = laws.holding(state.flow, state.rests)
+        else:
+            laws = pose(problem, state.share, state.flow, state.rests)
         _shut_blocked(laws, state)
         drop = laws.at(state.flow)
         across = problem.across(state.pressure)
         missed = laws.missed(state.shut, across, drop.across).max(axis=0)
-        even = np.abs(problem.imbalance(state.flow)).max(axis=0) <= mixing.STILL * problem.scale(
-            state.flow
-        )
+        even = np.abs(problem.imbalance(state.flow)).max(axis=0) <= mixing.STILL * laws.scale
         state.unmet = np.where(steady & even, missed, np.inf)
         left = state.unmet > CLOSE
-        result.put(active, state)
         if turn == limit or not left.any():
             break
         if 4 * left.sum() < 3 * len(left):
+            if state is not result:
+                result.put(active, state)
             active, problem, state = active[left], problem.rows(left), state.rows(left)
             laws, drop = laws.rows(left), drop.rows(left)
         steady = _step(laws, state, drop, fluids_follow)
+    if state is not result:
+        result.put(active, state)
     return result
 
 
@@ -160,7 +166,7 @@ def _shut_blocked(laws: Laws, state: State) -> None:
 def _step(laws: Laws, state: State, drop: Drop, fluids_follow: bool) -> Flags:
     """One linear solve, made in the state; scenarios in which no branch opened or shut, (S,)."""
     problem, flow, shut = laws.problem, state.flow, state.shut
-    conductance = np.where(shut, leak(problem, flow), 1.0 / drop.slope)
+    conductance = np.where(shut, leak(laws.scale), 1.0 / drop.slope)
     excess = problem.across(state.pressure) - np.where(shut, laws.rest, drop.across)
     given = flow + conductance * np.where(np.abs(excess) > ROUNDED, excess, 0.0)
     nodes = mixing.changing(problem, flow, state.share) if fluids_follow else np.zeros(0, np.intp)
@@ -181,9 +187,9 @@ def _step(laws: Laws, state: State, drop: Drop, fluids_follow: bool) -> Flags:
     return _turn(laws, state, linear)
 
 
-def leak(problem: Problem, flow: Array) -> Array:
-    """Conductance that stands in for shut branches, shape (S,) [m3/s/Pa]."""
-    return floats(LEAK * problem.scale(flow))
+def leak(scale: Array) -> Array:
+    """Conductance that stands in for shut branches where this is the largest flow, shape (S,)."""
+    return floats(LEAK * scale)
 
 
 def _turn(laws: Laws, state: State, linear: Array) -> Flags:
@@ -195,7 +201,7 @@ def _turn(laws: Laws, state: State, linear: Array) -> Flags:
     problem, shut = laws.problem, state.shut
     across = problem.across(state.pressure)
     sense = np.sign(state.flow)
-    minute = np.abs(linear) <= mixing.STILL * problem.scale(state.flow)
+    minute = np.abs(linear) <= mixing.STILL * laws.scale
     barely = minute & (laws.siphon | laws.ranges & (sense != 0.0))
     linear = np.where(barely, sense * BARELY, linear)
     turns = ~shut & (sense * np.sign(linear) <= 0.0)

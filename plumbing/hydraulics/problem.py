@@ -125,11 +125,15 @@ class Problem:
 
     def imbalance(self, flow: Array) -> Array:
         """Inflow less outflow and demand at each node, 0 at fixed ones, shape (N, S) [m3/s]."""
-        left = -self.demand
-        np.add.at(left, self.circuit.end, flow)
-        np.subtract.at(left, self.circuit.start, flow)
+        into = topology(self.circuit).into
+        if len(into):
+            left = into @ flow - self.demand
+        else:
+            left = -self.demand
+            np.add.at(left, self.circuit.end, flow)
+            np.subtract.at(left, self.circuit.start, flow)
         left[self.circuit.fixed] = 0.0
-        return left
+        return floats(left)
 
 
 def _over(array: Array) -> Array:

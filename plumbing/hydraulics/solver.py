@@ -93,7 +93,10 @@ def steady(problem: Problem, flow: Array | None) -> State:
     What lines held at first decides which way they go: the first flows are those with these fluids.
     """
     first = settle(problem, begin(problem, flow))
-    state = follow(problem, first, DIRECT)
+    state, share = first, mixing.passed_on(problem, first.flow, first.share)
+    left = (first.unmet > CLOSE) | (share != first.share).any(axis=0)
+    if left.any():
+        state.put(left, follow(problem.rows(left), first.rows(left), DIRECT))
     failed = state.unmet > CLOSE
     if failed.any():
         some = fill(problem.rows(failed), None if flow is None else flow[:, failed])

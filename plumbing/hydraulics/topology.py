@@ -8,6 +8,8 @@ import numpy as np
 from plumbing.hydraulics.circuit import Circuit
 from plumbing.physics.arrays import Array, Flags, Indices
 
+DENSE = 4000  # nodes times branches up to which one product is quicker than sums by place
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Topology:
@@ -23,6 +25,9 @@ class Topology:
         Mixing nodes, shape (mixing,).
     ends : Indices
         Node at the start and the end of each branch, shape (B, 2).
+    into : Array
+        +1 where a branch ends at a node, -1 where it starts, shape (N, B); without rows for a large
+        circuit, in which such a matrix is nearly empty.
     mixing_end : Flags
         Whether each branch end is at a mixing node, shape (B, 2).
     paths : Array or None
@@ -36,6 +41,7 @@ class Topology:
     row: Indices
     mixing: Indices
     ends: Indices
+    into: Array
     mixing_end: Flags
     paths: Array | None
     root: Indices
@@ -49,9 +55,12 @@ def topology(circuit: Circuit) -> Topology:
     row[free] = np.arange(len(free))
     ends = np.stack([circuit.start, circuit.end], axis=-1)
     paths, root = _tree(circuit, free, row)
-    return Topology(
-        free, row, np.flatnonzero(circuit.mixing), ends, circuit.mixing[ends], paths, root
-    )
+    into = np.zeros((0, len(ends)))
+    if len(circuit.nodes) * len(ends) <= DENSE:
+        node = np.arange(len(circuit.nodes))[:, None]
+        into = (circuit.end == node).astype(float) - (circuit.start == node)
+    mixing = np.flatnonzero(circuit.mixing)
+    return Topology(free, row, mixing, ends, into, circuit.mixing[ends], paths, root)
 
 
 def _tree(circuit: Circuit, free: Indices, row: Indices) -> tuple[Array | None, Indices]:

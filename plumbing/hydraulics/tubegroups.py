@@ -1,4 +1,8 @@
-"""Friction in groups of like tubes, straight and curved, and the loss of developing flow."""
+"""Friction in groups of like tubes, straight and curved, and the loss of developing flow.
+
+In laminar flow all of it is a mu q + b rho q^2, and `losses` adds that up for whole branches.
+What friction beyond it adds is worked out here, only where the flow is not laminar or is curved.
+"""
 
 from dataclasses import dataclass
 
@@ -7,9 +11,9 @@ import numpy as np
 from plumbing.hydraulics.elements import Tubes
 from plumbing.hydraulics.grouping import Groups, alike
 from plumbing.physics.arrays import Array, Indices
-from plumbing.physics.bends import bend_ratio
+from plumbing.physics.bends import STRAIGHTEST, bend_ratio
 from plumbing.physics.developing import LAMINAR_UP_TO
-from plumbing.physics.friction import laminar_excess
+from plumbing.physics.friction import LAMINAR, laminar_excess
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -30,6 +34,8 @@ class TubeGroups:
         Over the bore, shape (groups,) [-].
     curvature : Array
         Bore over diameter of the curve, 0 for straight tube, shape (groups,) [-].
+    beyond : Array
+        Flow times density over viscosity from which more counts, shape (groups,) [m].
     """
 
     groups: Groups
@@ -38,6 +44,7 @@ class TubeGroups:
     number: Array
     roughness: Array
     curvature: Array
+    beyond: Array
 
 
 def group_tubes(tubes: Tubes, branch: Indices) -> TubeGroups:
@@ -55,59 +62,46 @@ def group_tubes(tubes: Tubes, branch: Indices) -> TubeGroups:
     length = twice(straight, np.minimum(tubes.bend_length, tubes.length))
     groups, (bore_of, rough_of, curve_of) = alike(both, bore, rough, curve)
     heads = groups.total(twice(tubes.entry, np.zeros(len(branch))))
+    number = 4.0 / np.pi / bore_of
+    bends = STRAIGHTEST / np.sqrt(np.where(curve_of > 0.0, curve_of, np.inf))
     return TubeGroups(
         groups=groups,
         laminar=128.0 / np.pi * groups.total(length) / bore_of**4,
         entry=heads * 0.5 / (np.pi / 4.0 * bore_of**2) ** 2,
-        number=4.0 / np.pi / bore_of,
+        number=number,
         roughness=rough_of / bore_of,
         curvature=curve_of,
+        beyond=np.where(curve_of > 0.0, np.minimum(LAMINAR, bends), LAMINAR) / number,
     )
 
 
-def add_tubes(
+def add_friction(
     tubes: TubeGroups, size: Array, density: Array, viscosity: Array, loss: Array, slope: Array
 ) -> None:
-    """Add the loss of all groups to `loss` [Pa] and `slope` [Pa s/m3]; all arrays (B, S).
+    """Add what counts beyond the laminar laws to `loss` [Pa] and `slope` [Pa s/m3]; all (B, S).
 
     The loss of developing flow is that of laminar flow; beyond it stays what it is at the end of
     laminar flow, so that no loss falls as flow rises.
     """
-    at = tubes.groups.branch
+    group, at = tubes.groups.beyond(size * density / viscosity, tubes.beyond[:, None])
     if not len(at):
         return
-    flow, rho, mu = size[at], density[at], viscosity[at]
-    re = flow * rho
-    re *= tubes.number[:, None]
-    re /= mu
-    ratio, growth = _friction(tubes, re)
-    mu *= tubes.laminar[:, None]
-    ratio *= mu
-    growth += 1.0
-    growth *= ratio
-    ratio *= flow
-    if tubes.entry.any():
-        extra = rho
-        extra *= tubes.entry[:, None]
-        extra *= flow
-        if re.max() > LAMINAR_UP_TO:
-            share = np.minimum(1.0, LAMINAR_UP_TO / np.maximum(re, LAMINAR_UP_TO))
-            growth += np.where(re < LAMINAR_UP_TO, 2.0 * extra, 0.0)
-            extra *= share * share
-        else:
-            growth += 2.0 * extra
-        extra *= flow
-        ratio += extra
-    tubes.groups.add(ratio, loss)
-    tubes.groups.add(growth, slope)
-
-
-def _friction(tubes: TubeGroups, re: Array) -> tuple[Array, Array]:
-    """Friction over 64/Re and its growth, each shape (groups, S)."""
-    ratio, growth = laminar_excess(re, tubes.roughness[:, None])
-    curved = np.flatnonzero(tubes.curvature)
+    flow, rho, mu = (one.reshape(-1)[at] for one in (size, density, viscosity))
+    re = flow * rho / mu * tubes.number[group]
+    ratio, growth = laminar_excess(re, tubes.roughness[group])
+    curved = np.flatnonzero(tubes.curvature[group])
     if len(curved):
+        of = group[curved]
         ratio[curved], growth[curved] = bend_ratio(
-            re[curved], tubes.curvature[curved, None], tubes.roughness[curved, None]
+            re[curved], tubes.curvature[of], tubes.roughness[of]
         )
-    return ratio, growth
+    resistance = mu * tubes.laminar[group]
+    steeper = ((1.0 + growth) * ratio - 1.0) * resistance
+    more = (ratio - 1.0) * resistance * flow
+    past = np.flatnonzero((re > LAMINAR_UP_TO) & (tubes.entry[group] > 0.0))
+    if len(past):
+        extra = tubes.entry[group[past]] * rho[past] * flow[past]
+        more[past] += extra * flow[past] * ((LAMINAR_UP_TO / re[past]) ** 2 - 1.0)
+        steeper[past] -= 2.0 * extra
+    loss += np.bincount(at, more, loss.size).reshape(loss.shape)
+    slope += np.bincount(at, steeper, slope.size).reshape(slope.shape)

@@ -4,7 +4,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from plumbing import units
+from plumbing import quantities
 from plumbing.errors import UsageError
 from plumbing.layout import tube_names
 from plumbing.layout.catalogue import catalogue
@@ -50,8 +50,8 @@ def engine_said(text: str) -> tuple[str, float]:
     """
     for key, kind in (("thrust", "force"), ("full-flow", "flow")):
         try:
-            value = units.parse(text.strip(), kind)
-        except units.UnitError:
+            value = quantities.parse(text.strip(), kind)
+        except quantities.UnitError:
             continue
         if value > 0.0:
             return key, value
@@ -73,7 +73,7 @@ def tank_said(text: str) -> float | Vector:
             volume, said = length * width * height, (length, width, height)
             found: float | Vector = said
         else:
-            found = volume = units.parse(text.strip(), "volume")
+            found = volume = quantities.parse(text.strip(), "volume")
     except ValueError:
         slip = _slip(text, "volume")
         raise UsageError(f"tank `{text}`{slip}; expected {TANK_FORM}") from None

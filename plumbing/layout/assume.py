@@ -9,7 +9,7 @@ from dataclasses import replace
 from typing import TypeVar
 
 from plumbing import units
-from plumbing.findings import Assumption
+from plumbing.findings import Assumption, Guess
 from plumbing.geometry.route import filleted_length
 from plumbing.layout import usual
 from plumbing.model.base import Named
@@ -60,7 +60,8 @@ def complete(layout: Layout, assumed: tuple[Assumption, ...]) -> Layout:
             noted.append(_stream_at(outlet))
     noted += _bodies(layout)
     noted += [_passed(tank) for tank in layout.tanks.values() if _open_baffles(tank)]
-    done = replace(layout, engines=engines, tanks=tanks, fuel=fuel)
+    guesses = (*layout.guesses, *_flows(layout, engines))
+    done = replace(layout, engines=engines, tanks=tanks, fuel=fuel, guesses=guesses)
     return replace(done, assumptions=tuple(noted))
 
 
@@ -103,6 +104,19 @@ def _engine(layout: Layout, engine: Engine, note: Note) -> Engine:
         feed_pressure_idle=pressure_idle,
         bore=bore,
     )
+
+
+def _flows(layout: Layout, engines: dict[str, Engine]) -> Iterator[Guess]:
+    """Full flows that were taken from the thrust; engines of one thrust are alike."""
+    alike: dict[float, list[str]] = {}
+    for name, engine in layout.engines.items():
+        if engine.full_flow is None and engine.thrust is not None:
+            alike.setdefault(engine.thrust, []).append(name)
+    for thrust, names in alike.items():
+        low, high = (float(edge) for edge in demand.full_flow_band(thrust))
+        paths = tuple(f"engines.{name}.full-flow" for name in names)
+        words = f"flow of {' and '.join(names)} at full throttle"
+        yield Guess(paths, words, "flow", low, engines[names[0]].full_flow or high, high)
 
 
 def _bodies(layout: Layout) -> Iterator[Assumption]:

@@ -2,9 +2,8 @@
 
 from collections.abc import Iterable
 
-from plumbing.errors import Fault
+from plumbing.errors import Fault, nearest
 from plumbing.place import Place
-from plumbing.units import nearest
 
 _NEAR = 0.6  # how alike a word must be to be the one that was meant
 MOST = 200  # more than anyone reads; a damaged file could otherwise cost minutes

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
@@ -41,7 +42,12 @@ _MOST_WALLS, _APART = 12, 1e-3  # baffles that part a tank, and their distance [
 NEAR = 3e-3  # a port's position is measured with a ruler [m]
 
 
-def check(layout: Layout, folder: str, faults: Faults) -> Layout:
+def check(
+    layout: Layout,
+    folder: str,
+    faults: Faults,
+    settle: Callable[[Layout], Layout] = lambda layout: layout,
+) -> Layout:
     """Note impossible geometry; meshes named by the file are read into it.
 
     Parameters
@@ -52,17 +58,18 @@ def check(layout: Layout, folder: str, faults: Faults) -> Layout:
         Folder of the file, below which meshes must be.
     faults : Faults
         Receives the faults.
+    settle : callable
+        Puts what has no place yet into one, once all solids are sound.
 
     Returns
     -------
     Layout
-        With the meshes filled in.
+        With the meshes filled in, and settled where it has no faults.
     """
     if _too_many(layout, faults):
         return layout
     layout = _with_meshes(layout, folder, faults)
-    for tank in layout.tanks.values():
-        _tank(tank, faults)
+    layout = _tanks(layout, faults, settle)
     for section, field in _BODIES:
         for one in getattr(layout, section).values():
             body = getattr(one, field)
@@ -103,8 +110,21 @@ def _with_meshes(layout: Layout, folder: str, faults: Faults) -> Layout:
     return replace(layout, aircraft=replace(layout.aircraft, airframe=airframe), **sections)
 
 
-def _tank(tank: Tank, faults: Faults) -> None:
-    mesh = _solid(tank.shape, f"tank `{tank.name}`", faults, SMALLEST)
+def _tanks(layout: Layout, faults: Faults, settle: Callable[[Layout], Layout]) -> Layout:
+    """Note solids that are none; settle the layout; note what lies outside its tank."""
+    drawn = {
+        name: (tank.shape, _solid(tank.shape, f"tank `{name}`", faults, SMALLEST))
+        for name, tank in layout.tanks.items()
+    }
+    if not faults.found:
+        layout = settle(layout)
+    for name, tank in layout.tanks.items():
+        shape, mesh = drawn[name]
+        _tank(tank, mesh if tank.shape is shape else solid_mesh(tank.shape), faults)
+    return layout
+
+
+def _tank(tank: Tank, mesh: Mesh | None, faults: Faults) -> None:
     if mesh is not None:
         _ports(tank, mesh, faults)
         _reaches(tank, mesh, faults)

@@ -19,6 +19,7 @@ from plumbing.layout.forms import (
     Tagged,
     fields_of,
 )
+from plumbing.layout.graded.keys import ALL_AT_ONCE, ENTRIES
 from plumbing.layout.reader import CONVENTIONS
 from plumbing.layout.starting import STARTERS
 from plumbing.model.base import Written
@@ -135,6 +136,10 @@ def _kinds() -> Iterator[Entry]:
 
 
 def _keys_listed() -> Iterator[Entry]:
+    for key, words in ALL_AT_ONCE.items():
+        yield Entry(name=key, words=words)
+    for key, words in ENTRIES.items():
+        yield Entry(name=f"*.{key}", words=words)
     for path, one in _keys():
         yield Entry(name=path, words=one.doc)
 

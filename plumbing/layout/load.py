@@ -6,10 +6,11 @@ import re
 from dataclasses import replace
 
 from plumbing.errors import Fault, LayoutError
-from plumbing.layout import characters, references, sense, tree, values
+from plumbing.layout import characters, photos, references, sense, tree, values
 from plumbing.layout.content import content_of
 from plumbing.layout.forms import fields_of
 from plumbing.layout.gathering import Faults, meant, quoted
+from plumbing.layout.graded.keys import ALL_AT_ONCE
 from plumbing.layout.reader import GONE, Reader
 from plumbing.model.layout import Layout
 from plumbing.place import Place
@@ -115,17 +116,20 @@ def _read(root: tree.Mapping, file: str, faults: Faults) -> Layout:
     # These bring arrays, which starters and the schema do not need.
     from plumbing.layout import assume, geometry
     from plumbing.layout.catalogue import catalogue
+    from plumbing.layout.graded.expand import expanded
+    from plumbing.layout.graded.places import placed
 
     reader, folder = Reader(faults), os.path.dirname(file)
-    root = _with_sections_meant(root, faults)
+    root, unsaid = expanded(_with_sections_meant(root, faults), faults)
     layout = reader.layout(root)
     references.check(root, layout, catalogue(), faults)
     sense.check(layout, folder, faults)
-    layout = geometry.check(layout, folder, faults)
+    layout = geometry.check(layout, folder, faults, lambda one: placed(one, unsaid))
+    layout = photos.check(layout, folder, faults)
     if faults.found:
         raise LayoutError(tuple(faults.found))
     layout = references.with_ports(replace(layout, catalogue=catalogue()))
-    return assume.complete(layout, tuple(reader.assumed))
+    return assume.complete(layout, (*unsaid.assumed, *reader.assumed))
 
 
 def _with_sections_meant(root: tree.Mapping, faults: Faults) -> tree.Mapping:
@@ -133,7 +137,7 @@ def _with_sections_meant(root: tree.Mapping, faults: Faults) -> tree.Mapping:
 
     So nothing else is said of the parts in them that the rest of the file names.
     """
-    known = fields_of(Layout)
+    known = {**fields_of(Layout), **dict.fromkeys(ALL_AT_ONCE)}
     names = {key: key for key in root.entries}
     for key in root.entries:
         close = None if key in known or key in GONE else meant(key, known)

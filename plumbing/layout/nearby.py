@@ -7,7 +7,9 @@ from plumbing.layout.gathering import Faults, quoted
 from plumbing.place import Place
 
 
-def path_of(name: str, folder: str, ending: str, place: Place, faults: Faults) -> str | None:
+def path_of(
+    name: str, folder: str, endings: str | tuple[str, ...], place: Place, faults: Faults
+) -> str | None:
     """Path of a file named in a layout; None where it may not be read, with the fault noted.
 
     Parameters
@@ -16,21 +18,22 @@ def path_of(name: str, folder: str, ending: str, place: Place, faults: Faults) -
         As written.
     folder : str
         Folder of the layout file.
-    ending : str
-        Ending the name must have, such as `.stl`.
+    endings : str or tuple of str
+        Ending the name must have, such as `.stl`, or several.
     place : Place
         Where the name stands.
     faults : Faults
         Receives the fault.
     """
-    expected = f"a `{ending}` file in the layout's folder or below, such as `tank{ending}`"
+    first = endings if isinstance(endings, str) else endings[0]
+    expected = f"a `{first}` file in the layout's folder or below, such as `tank{first}`"
     windows = PureWindowsPath(name)
     if (
         windows.drive
         or windows.root
         or PurePosixPath(name).is_absolute()
         or ".." in windows.parts
-        or not name.lower().endswith(ending)
+        or not name.lower().endswith(endings)
     ):
         faults.add(place, quoted(name), expected)
         return None

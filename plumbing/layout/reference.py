@@ -5,7 +5,7 @@
 
 import inspect
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from plumbing import units
 from plumbing.layout.characters import MOST_BYTES
@@ -24,6 +24,7 @@ from plumbing.layout.forms import (
     Text,
     fields_of,
 )
+from plumbing.layout.graded.keys import ALL_AT_ONCE, ENTRIES, MAY_MISS
 from plumbing.layout.starting import EDITOR_LINE, SCHEMA_FILE, STARTERS
 from plumbing.layout.statements import EXAMPLES
 from plumbing.model.base import Written
@@ -32,6 +33,22 @@ from plumbing.model.measured import PROVES
 
 PROVEN = "; ".join(f"`{what}` for `{'` and `'.join(keys)}`" for what, keys in PROVES.items())
 STATED = "\n".join(f"- `{words}`" for words in EXAMPLES)
+SHORT = """\
+format: 2
+title: Heron
+engines: {engine: 60 N}
+tanks: {main: 1.5 L, header: 95 ml}
+feed: main > header > fill tee > shut-off > screen > pump > fine filter > engine
+vent: main > vent
+fill: fill > fill tee
+tube: {suction: polyurethane 6x4, pressure: nylon 4x2.5}
+"""
+
+
+def _rows(keys: Mapping[str, str]) -> str:
+    return "\n".join(f"| `{key}` | {words} |" for key, words in keys.items())
+
+
 HEAD = f"""# The layout file
 
 A layout is one YAML 1.2 file of at most {MOST_BYTES // 1024} kB, written by hand. This page
@@ -46,11 +63,34 @@ is made from the program itself: `python -m plumbing.layout.reference` prints it
 - Keys nobody knows are errors, with the nearest right key. All faults of a file are reported
   together, each with its line; nothing is computed from a file with faults.
 - What is missing and has a usual value is assumed, and listed with its source in every output.
+- Values said often may be said once: under `defaults`, or in `groups` (see "In few lines").
 - Anchors, aliases, tags and several documents in one file are refused.
 - Meshes (`.stl`) and recorded flights (`.csv`) stand beside the layout or below its folder.
 
 `plumbing new` writes a layout to start from:
 {", ".join(f"`{name}`" for name in STARTERS)}.
+
+## In few lines
+
+A file may say as little as this, and grow key by key; what it leaves out is taken as usual, with a
+band, and `plumbing measure` says which of it to measure next:
+
+```yaml
+{SHORT}```
+
+A name in a chain that stands nowhere else is a part of the kind that its last word says: `pump`,
+`screen`, `filter`, `shut-off`, `valve`, `tee`, `vent`, `fill`, `drain`. A line is named for what it
+joins, as `main to header`; under `lines` that name takes more keys.
+
+| key | what it is |
+| --- | --- |
+{_rows(ALL_AT_ONCE)}
+
+In an entry of a section:
+
+| key | what it is |
+| --- | --- |
+{_rows(ENTRIES)}
 
 ## In an editor
 
@@ -135,16 +175,19 @@ def _inside(form: Form) -> Iterator[type[Written]]:
 
 def _block(cls: type[Written]) -> str:
     words = inspect.cleandoc(cls.__doc__ or "")
-    rows = [_row(key, field) for key, field in fields_of(cls).items()]
+    may_miss = MAY_MISS.get(cls, frozenset())
+    rows = [_row(key, field, may_miss) for key, field in fields_of(cls).items()]
     head = "| key | value | what it is |\n| --- | --- | --- |"
     return "\n".join([f"## {_title(cls)}", "", words, "", head, *rows, ""])
 
 
-def _row(key: str, field: Field) -> str:
+def _row(key: str, field: Field, may_miss: frozenset[str]) -> str:
     words = field.doc
     if field.also:
         words += f". Also `{field.also}`"
-    if field.required:
+    if key in may_miss:
+        words += ". Filled in where it is missing"
+    elif field.required:
         words += ". **Needed**"
     if field.usual:
         words += f". Usual: {field.usual.text} ({field.usual.source})"

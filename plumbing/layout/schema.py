@@ -7,6 +7,7 @@ and `v`.
 """
 
 import re
+from collections.abc import Mapping
 from typing import Any
 
 from plumbing import units
@@ -25,11 +26,24 @@ from plumbing.layout.forms import (
     Text,
     fields_of,
 )
+from plumbing.layout.graded.keys import (
+    ALL_AT_ONCE,
+    CHAINS,
+    ENTRIES,
+    FLOOR,
+    GROUP,
+    HEIGHT,
+    MAY_MISS,
+    SIDES,
+)
 from plumbing.layout.reader import DOTTED
 from plumbing.layout.statements import DONE, EXAMPLES, KEYS, MEASURED
 from plumbing.layout.values import LONGEST_NAME, LONGEST_TEXT
 from plumbing.model.base import Written
+from plumbing.model.engine import Engine
+from plumbing.model.fields import Quantity
 from plumbing.model.layout import Layout
+from plumbing.model.tank import Tank
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 _NUMBER = r"^\s*[\-+]?([0-9]+\.?[0-9]*|\.[0-9]+)([eE][\-+]?[0-9]{1,3})?\s*"
@@ -38,12 +52,18 @@ _SIGNS = "!#$%&()*+,./:;<=>?@[]^{|}~"  # signs that are in no name
 _SYNTAX = re.compile(r"[\^$\\.*+?()\[\]{}|/]")  # all that ECMA-262 allows to escape everywhere
 
 Schema = dict[str, Any]
+_ENTRIES = tuple(
+    field.form.item.cls
+    for field in fields_of(Layout).values()
+    if isinstance(field.form, Section) and isinstance(field.form.item, Record)
+)
 
 
 def schema() -> Schema:
     """JSON Schema (2020-12) of a layout file."""
     defined: dict[str, Schema] = {}
     root = _record(Layout, defined)
+    root["properties"] |= _all_at_once()
     return {
         "$schema": DIALECT,
         "title": "Fuel system layout",
@@ -69,10 +89,46 @@ def _record(cls: type[Written], defined: dict[str, Schema]) -> Schema:
         }
     if twice:
         found["not"] = {"anyOf": [{"required": list(pair)} for pair in twice]}
-    required = [key for key, field in known.items() if field.required]
+    if cls in _ENTRIES:  # groups and defaults may hold any of its keys
+        found["properties"] |= _of_entries(cls, known)
+        return found
+    may_miss = MAY_MISS.get(cls, frozenset())
+    required = [key for key, field in known.items() if field.required and key not in may_miss]
     if required:
         found["required"] = required
     return found
+
+
+def _of_entries(cls: type[Written], known: Mapping[str, Field]) -> Schema:
+    """Keys that an entry of a section may have besides those of the model."""
+    keys = [GROUP, *([FLOOR] if cls is Tank else [HEIGHT] if "at" in known else [])]
+    forms = {key: _number(Number(Quantity("length"))) for key in (HEIGHT, FLOOR)}
+    forms[GROUP] = _one_or_more({"type": "string"})
+    return {key: {"description": ENTRIES[key], **forms[key]} for key in keys}
+
+
+def _all_at_once() -> Schema:
+    """Keys by which a short file says much in one line."""
+    chain = _one_or_more({"type": "string", "pattern": ">"})
+    length = _number(Number(Quantity("length")))
+    values = {"type": ["object", "null"], "additionalProperties": {"type": "object"}}
+    forms = {
+        **dict.fromkeys(CHAINS, chain),
+        "tube": _by_side({"type": "string"}),
+        "length": _by_side(length),
+        "defaults": values,
+        "groups": values,
+    }
+    return {key: {"description": words, **forms[key]} for key, words in ALL_AT_ONCE.items()}
+
+
+def _one_or_more(item: Schema) -> Schema:
+    return {"anyOf": [item, {"type": "array", "items": item}]}
+
+
+def _by_side(item: Schema) -> Schema:
+    sides = dict.fromkeys(SIDES, item)
+    return {"anyOf": [item, {"type": "object", "properties": sides, "additionalProperties": False}]}
 
 
 def _field(field: Field, defined: dict[str, Schema]) -> Schema:
@@ -158,8 +214,18 @@ def _section(form: Section, defined: dict[str, Schema]) -> Schema:
     return {
         "type": ["object", "null"],
         "propertyNames": {"minLength": 1, "maxLength": LONGEST_NAME, "pattern": pattern},
-        "additionalProperties": _form(form.item, defined),
+        "additionalProperties": _entry(form.item, defined),
     }
+
+
+def _entry(form: Form, defined: dict[str, Schema]) -> Schema:
+    """An entry of a section; a tank may be its volume alone, an engine its thrust."""
+    found = _form(form, defined)
+    if isinstance(form, Record) and form.cls in (Tank, Engine):
+        return {"anyOf": [found, {"type": "string"}]}
+    if isinstance(form, Record) and form.cls in _ENTRIES:
+        return {"anyOf": [found, {"type": "null"}]}
+    return found
 
 
 def _escaped(text: str) -> str:

@@ -4,7 +4,7 @@ import re
 import unicodedata
 from collections.abc import Callable
 
-from plumbing import units
+from plumbing import quantities, units
 
 _LONGEST = 60
 _UNITS = {'"': "in"}
@@ -110,8 +110,8 @@ def slip_in(text: str, kind: str) -> tuple[str, str] | None:
 def _is_right(text: str, kind: str) -> bool:
     """Whether it can be read all the same, such as `5 min 30 s` or `1e-3 m`."""
     try:
-        units.parse(text, kind)
-    except units.UnitError:
+        quantities.parse(text, kind)
+    except quantities.UnitError:
         return False
     return True
 

@@ -28,5 +28,16 @@ def starter(name: str) -> str:
     """
     if name not in STARTERS:
         raise KeyError(name)
+    return _text(f"{name}.yaml")
+
+
+def short_starter(name: str) -> str:
+    """Text of the short form of a starter, which leaves out what has a band; as `starter`."""
+    if name not in STARTERS:
+        raise KeyError(name)
+    return _text(f"short/{name}.yaml")
+
+
+def _text(name: str) -> str:
     home = resources.files("plumbing.layout") / "starters"
-    return EDITOR_LINE + (home / f"{name}.yaml").read_text(encoding="utf-8")
+    return EDITOR_LINE + (home / name).read_text(encoding="utf-8")

@@ -8,7 +8,7 @@ import re
 from collections.abc import Iterable
 from datetime import date
 
-from plumbing import units
+from plumbing import quantities, units
 from plumbing.layout import values
 from plumbing.layout.forms import Stated, Text
 from plumbing.layout.gathering import Faults, listed, quoted
@@ -117,8 +117,8 @@ def _is_quantity(text: str) -> bool:
         return False
     for kind in units.KINDS:
         try:
-            units.parse(text, kind)
-        except units.UnitError:
+            quantities.parse(text, kind)
+        except quantities.UnitError:
             continue
         return True
     return False

@@ -3,8 +3,8 @@
 import re
 from collections.abc import Iterable
 
+from plumbing.errors import nearest
 from plumbing.physics.materials import SPELLINGS
-from plumbing.units import nearest
 
 _PAIR = re.compile(r"(\d+(?:[.,]\d+)?)\s*([x*/])\s*(\d+(?:[.,]\d+)?)")
 _LABELS = re.compile(r"\b(?:mm|od|id|inch|in|outside|inside|tube|tubing|hose)\b|[(),:\"]")

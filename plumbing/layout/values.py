@@ -4,7 +4,8 @@ import re
 import unicodedata
 from typing import Final
 
-from plumbing import units
+from plumbing import quantities, units
+from plumbing.errors import nearest
 from plumbing.layout.forms import Choice, Flag, Number, Text
 from plumbing.layout.gathering import Faults, listed, quoted
 from plumbing.layout.slips import slip_in
@@ -72,8 +73,8 @@ def number(form: Number, node: Node, faults: Faults) -> float | int | Broken:
         faults.add(node.place, f"{quoted(node.text)} with {slip[0]}", slip[1])
         return BROKEN
     try:
-        value = units.parse(node.text.strip(), quantity.kind)
-    except units.UnitError as error:
+        value = quantities.parse(node.text.strip(), quantity.kind)
+    except quantities.UnitError as error:
         found, _, expected = str(error).partition("; expected ")
         faults.add(node.place, found, expected)
         return BROKEN
@@ -101,7 +102,7 @@ def choice(form: Choice, node: Node, faults: Faults) -> str | Broken:
     word = node.text.strip()
     if word in form.words:
         return word
-    close = units.nearest(word[:LONGEST_NAME].lower(), form.words)
+    close = nearest(word[:LONGEST_NAME].lower(), form.words)
     others = f" ({listed(form.words)})" if len(form.words) > 1 else ""
     faults.add(node.place, quoted(word), f"`{close}`{others}" if close else listed(form.words))
     return BROKEN
@@ -151,7 +152,7 @@ def bounds(quantity: Quantity) -> str:
     bounded = f"{kind} of at most {high}" if low is None else f"{kind} of at least {low}"
     if low is not None and high is not None:
         bounded = f"{kind} from {low} to {high}"
-    example = units.parse(units.KINDS[quantity.kind].example, quantity.kind)
+    example = quantities.parse(units.KINDS[quantity.kind].example, quantity.kind)
     return (
         f"{bounded}, such as `{units.KINDS[quantity.kind].example}`"
         if _within(example, quantity)

@@ -7,6 +7,7 @@ from plumbing.model.base import Named, Written
 from plumbing.model.fields import (
     Age,
     Angle,
+    Damping,
     Drop,
     Flow,
     Refers,
@@ -14,7 +15,9 @@ from plumbing.model.fields import (
     Size,
     Temperature,
     Time,
+    Use,
     Usual,
+    Volume,
     Within,
 )
 from plumbing.model.statement import BUILT, FLOWN, TESTED, Statement
@@ -85,6 +88,12 @@ class Papers(Written):
     feed_order_tested: Annotated[Statement, "feed order measured by a drain-down"] = TESTED
     placards: Annotated[tuple[str, ...], "placards fitted"] = ()
     renewal: Annotated[Age | None, "interval at which soft hose is renewed"] = None
+    service_time: Annotated[
+        Use | None, "engine running between yearly jobs; default fifty flights"
+    ] = None
+    service_fuel: Annotated[
+        Volume | None, "fuel burnt between yearly jobs; default fifty flights"
+    ] = None
     storage_drained: Annotated[Statement, "drained and pump oiled for storage"] = FLOWN
     changes_dated: Annotated[Statement, "changes written down with date"] = FLOWN
 
@@ -104,6 +113,12 @@ class Simulation(Written):
     slugs: Annotated[
         bool, "air takes its time through the lines to pump and engine", Usual("yes", "plug flow")
     ] = True
+    slosh: Annotated[
+        bool, "the surface in a tank swings after the force felt on board in a flight; default no"
+    ] = False
+    slosh_damping: Annotated[
+        Damping, "damping of that swing, as share of the critical damping; default 5 %, our choice"
+    ] = 0.05
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

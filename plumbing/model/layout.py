@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Annotated
 
-from plumbing.findings import Assumption
+from plumbing.findings import Assumption, Guess
 from plumbing.model.aircraft import Aircraft
 from plumbing.model.base import Named, Written
 from plumbing.model.engine import Engine
@@ -35,6 +35,7 @@ from plumbing.model.parts import (
     Tee,
     Valve,
 )
+from plumbing.model.photo import Photo
 from plumbing.model.structure import Former, Zone
 from plumbing.model.tank import Mesh, Port, Tank
 from plumbing.stage import Stage
@@ -133,8 +134,13 @@ class Layout(Written):
     measured: Annotated[dict[str, Measured], "values measured on the built aircraft"] = field(
         default_factory=dict
     )
+    photos: Annotated[dict[str, Photo], "photos for the dossier and the page, by name"] = field(
+        default_factory=dict
+    )
     catalogue: Mapping[str, Tube] = field(default_factory=dict, compare=False, repr=False)
     assumptions: tuple[Assumption, ...] = ()
+    guesses: tuple[Guess, ...] = ()  # numbers that the file does not say
+    unsaid: tuple[str, ...] = ()  # key paths of all else that was filled in
     digest: str = field(default="", compare=False)  # SHA-256 of the file's bytes, hexadecimal
 
     def parts(self) -> Iterator[Part]:
@@ -166,7 +172,7 @@ class Layout(Written):
         return sum(engine.full_flow or 0.0 for engine in self.engines.values())
 
     def files_named(self) -> tuple[str, ...]:
-        """Names of the meshes and logs it is read with, as written."""
+        """Names of the meshes, logs and photos it is read with, as written."""
         parts = list(self.parts())
         shapes = [getattr(part, "shape", getattr(part, "body", None)) for part in parts]
         shapes += [zone.body for zone in self.zones.values()]
@@ -175,6 +181,7 @@ class Layout(Written):
         return (
             *(shape.file for shape in shapes if isinstance(shape, Mesh)),
             *(log.file for log in logs if log is not None),
+            *(photo.file for photo in self.photos.values()),
         )
 
     def headers(self) -> tuple[Tank, ...]:

@@ -7,7 +7,7 @@ port to an open outlet. Plugs fitted in flight and capped ports are taken as clo
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from plumbing.network.build import Network
@@ -233,3 +233,20 @@ class _Filling:
                 shut = (p for p in path.parts if p in valves and valves[p].kind != "check")
                 floods = f"{engine}.feed" in flooding
                 yield ToEngine(engine, path, tuple(shut), floods)
+
+
+def air_exits(network: Network, openings: Sequence[Opening], fill: Fill, tank: str) -> list[str]:
+    """Ports by which air leaves a tank for an open outlet while fuel comes in by another."""
+    path = fill.path_to(tank)
+    entry = path.ports[-1] if path is not None else ""
+    outside = {opening.node for opening in openings if opening.is_open}
+
+    def allow(number: int, forward: bool) -> bool:
+        join = network.joins[number]
+        return join.passes(Condition.FILLING, forward) and tank not in (join.start, join.end)
+
+    return [
+        port.partition(".")[2]
+        for port in network.ports_of(tank)
+        if port != entry and outside & spread(network, (port,), allow).stage.keys()
+    ]

@@ -13,6 +13,7 @@ from numpy.typing import ArrayLike
 from plumbing.physics.arrays import Array, floats
 from plumbing.physics.friction import laminar_excess
 
+STRAIGHTEST = 11.6  # [-] Dean number up to which a laminar bend loses no more than straight tube
 _STRAIGHT_LIMIT = 2300.0
 _BEYOND = 1e15  # [-] a Dean number above which nothing is left of the laminar law
 _WEAKEST = 0.034  # [-] Re curvature**2 below which bends do not matter in turbulence (Ito 1959)
@@ -41,7 +42,7 @@ def white(dean_number: ArrayLike) -> tuple[Array, Array]:
     ----------
     C. M. White, Streamline flow through curved pipes, Proc. R. Soc. A 123, 1929.
     """
-    u = (11.6 / floats(np.clip(dean_number, 11.6, _BEYOND))) ** 0.45
+    u = (STRAIGHTEST / floats(np.clip(dean_number, STRAIGHTEST, _BEYOND))) ** 0.45
     ratio = 1.0 / (1.0 - (1.0 - u) ** (1.0 / 0.45))
     return ratio, u * (1.0 - u) ** (1.0 / 0.45 - 1.0) * ratio
 

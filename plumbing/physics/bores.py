@@ -62,6 +62,31 @@ def least_coefficient(bore_before: ArrayLike, bore_after: ArrayLike) -> Array:
     return floats(np.where(before > after, contraction_least(beta), expansion_least(beta)))
 
 
+def laminar_change(bore_before: Array, bore_after: Array) -> tuple[Array, Array, Array]:
+    """What `change_loss` is up to the end of its laminar laws: a mu q + b rho q^2.
+
+    Parameters
+    ----------
+    bore_before, bore_after : Array
+        Inner diameters in the order the flow meets them, above 0 [m].
+
+    Returns
+    -------
+    a, b, number : tuple of Array
+        Coefficients [1/m3], [1/m4], and the Reynolds number in the small bore up to which they
+        hold [-].
+    """
+    small = np.minimum(bore_before, bore_after)
+    beta = _ratio(small / np.maximum(bore_before, bore_after))
+    narrows, heads = bore_before > bore_after, 0.5 * (1.0 - beta**4) / (np.pi / 4.0 * small**2) ** 2
+    creeping = 0.5 * 160.0 / beta * (1.0 - beta**4) * 4.0 / np.pi / small**3
+    return (
+        np.where(narrows, creeping, 0.0),
+        np.where(narrows, 1.2, 2.0) * heads,
+        np.where(narrows, _CONTRACTION_LIMIT / beta, _EXPANSION_LIMIT),
+    )
+
+
 def change_band(
     flow: ArrayLike,
     bore_before: ArrayLike,

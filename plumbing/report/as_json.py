@@ -8,6 +8,7 @@ from plumbing.report.fly_json import fly_data
 from plumbing.report.json_schema import check_schema
 from plumbing.report.json_text import json_text
 from plumbing.report.keyed import keyed
+from plumbing.report.measure_text import measure_rows
 from plumbing.report.words import reasons
 from plumbing.results import known
 
@@ -46,6 +47,11 @@ def check_data(examined: Examined) -> dict[str, Any]:
         "stage": verdict.stage,
         "due": verdict.due,
         "evidence": evidence(examined),
+        "questions": [
+            {"finding": one.finding, "usual": one.usual, "measure": one.measure}
+            for one in verdict.questions
+        ],
+        "measure": measure_rows(verdict),
         "accepted": [
             {
                 "check": one.finding.check,

@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
+from plumbing.simulation.books import Books
 from plumbing.simulation.filling_result import SafeFlow
-from plumbing.simulation.ground_books import GroundBooks
 from plumbing.units import show
 
 _DROP = 5e-8  # less than half a tenth of a millilitre is not told [m3]
 
 
-def books_line(books: GroundBooks) -> str:
+def books_line(books: Books) -> str:
     """On board and pushed in, against left, taken, leaked and lost by outlet, in ml."""
     came = [_ml(books.start, "on board")] if books.start > _DROP or not books.pushed_in else []
     came += [_ml(books.pushed_in, "pushed in")] if books.pushed_in > _DROP else []
     went = [_ml(sum(books.left.values()), "left")]
     went += [_ml(books.taken, "taken out")] if books.taken > _DROP else []
-    went += [_ml(one, f"into {engine}") for engine, one in books.leaked.items() if one > _DROP]
     went += [
         _ml(one, f"out of {outlet}")
         for outlet, one in books.lost_overboard.items()

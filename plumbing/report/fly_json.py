@@ -10,7 +10,8 @@ from plumbing.report.json_schema import flight_schema
 from plumbing.report.json_text import json_text
 from plumbing.report.keyed import keyed
 from plumbing.report.words import harmless, opening, shown
-from plumbing.simulation.flight_result import Books, Flown, History
+from plumbing.simulation.books import Books
+from plumbing.simulation.flight_result import Flown, History
 
 
 def fly_data(flown: Flown) -> dict[str, Any]:
@@ -64,9 +65,10 @@ def history_csv(flown: Flown, history: History) -> str:
     out = StringIO()
     writer = csv.writer(out, lineterminator="\n")
     writer.writerow(_head(history))
+    profile = flown.profile if history is flown.history else flown.dry_profile
     for row in range(len(history.time)):
         writer.writerow(
-            [harmless(flown.profile.phase[history.stretch[row] % len(flown.profile.phase)])]
+            [harmless(profile.phase[history.stretch[row]])]
             + [f"{value:.9g}" for value in _values(history, row)]
         )
     return out.getvalue()

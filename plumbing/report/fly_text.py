@@ -8,7 +8,7 @@ from plumbing.model.layout import Layout
 from plumbing.physics.arrays import Array
 from plumbing.report.page import Page
 from plumbing.report.words import opening, shown
-from plumbing.simulation.flight_result import Books, Flown, Gasp
+from plumbing.simulation.flight_result import Flown, Gasp
 from plumbing.units import clock
 
 _DROP = 5e-8  # less fuel than this is not told [m3]
@@ -31,6 +31,9 @@ def fly_text(layout: Layout, flown: Flown, width: int = 80, colour: bool = False
     page.table(head, [(name, *map(_ml, parts)) for name, *parts in books_rows(flown)])
     page.heading("Air")
     _air(page, flown)
+    if flown.profile.surface is not None:
+        page.heading("Slosh", "how long some of a pickup is out of fuel in this flight")
+        page.table(("pickup", "as flown", "with surfaces that follow at once"), _slosh(flown))
     page.heading("On the way")
     page.table(("", "least", "most"), _ranges(flown))
     if flown.profile.assumptions:
@@ -67,10 +70,7 @@ def books_rows(flown: Flown) -> list[tuple[str, float, float]]:
     """
     one, other = flown.books, flown.dry_books
 
-    def total(book: Books) -> float:
-        return sum(book.on_board.values())
-
-    rows = [("on board at start", total(one), total(other))]
+    rows = [("on board at start", one.start, other.start)]
     rows += [(f"burnt by {name}", one.burnt[name], other.burnt[name]) for name in one.burnt]
     rows += [(f"left in {name}", one.left[name], other.left[name]) for name in one.left]
     keys = dict.fromkeys([*one.lost, *other.lost])
@@ -162,6 +162,14 @@ def _air(page: Page, flown: Flown) -> None:
             )
         page.paragraph(f"{pump}: {words}", indent=2)
         page.paragraph(f"{pump}: {on_the_way(flown, pump)}", indent=2)
+
+
+def _slosh(flown: Flown) -> list[tuple[str, str, str]]:
+    still = flown.uncovered_still
+    return [
+        (shown(pickup), units.show(lasts, "time", 3), units.show(still[pickup], "time", 3))
+        for pickup, lasts in flown.uncovered.items()
+    ]
 
 
 def on_the_way(flown: Flown, pump: str) -> str:

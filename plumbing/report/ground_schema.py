@@ -24,7 +24,7 @@ POINT: Schema = {"type": "array", "items": REAL, "minItems": 3, "maxItems": 3}
 WORDS = listed(WORD)
 BOOKS: Schema = record(
     start_m3=POSITIVE, pushed_in_m3=POSITIVE, left_m3=by_name(REAL), taken_m3=REAL,
-    lost_overboard_m3=by_name(REAL), leaked_m3=by_name(REAL),
+    lost_overboard_m3=by_name(REAL),
 )  # fmt: skip
 SAFE_FLOW: Schema = record(highest_m3_s=SOME, tank=TEXT, why_not=TEXT)
 

@@ -6,6 +6,7 @@ Keys may be added within a version; none is renamed, removed or given another un
 from __future__ import annotations
 
 from plumbing.findings import Severity
+from plumbing.report.measure_text import MEASURE
 from plumbing.report.schema_parts import (
     DIALECT,
     FIGURE,
@@ -56,6 +57,8 @@ def check_schema() -> Schema:
                     photo=TEXT,
                 )
             ),
+            questions=listed(record(finding=_finding(), usual=FLAG, measure=listed(WORD))),
+            measure=listed(MEASURE),
             accepted=listed(
                 record(check=WORD, part=TEXT, what=WORD, reason=TEXT, by=TEXT, on=TEXT)
             ),
@@ -121,6 +124,8 @@ def _flight() -> Schema:
                 tank=WORD, volume_m3=POSITIVE, at_m=listed(REAL), ridge_m=POSITIVE, baffled=FLAG
             ),
         ),
+        uncovered_s=by_name(POSITIVE),
+        uncovered_still_s=by_name(POSITIVE),
         airstream_Pa=by_name(record(least=REAL, most=REAL)),
         books=record(flight=_books(), until_an_engine_stops=_books()),
         stops_first=TEXT,

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import contextlib
+import datetime
 from dataclasses import dataclass
 from pathlib import PurePath
 from typing import TYPE_CHECKING
@@ -9,14 +11,18 @@ from typing import TYPE_CHECKING
 from plumbing.checks.examined import Examined
 from plumbing.findings import Severity
 from plumbing.report.words import MEANING, counted, listed, shown
-from plumbing.results import known
+from plumbing.results import NotComputed, known
 from plumbing.stage import STAGES, Due, Stage, reached
+from plumbing.studies.logbook import Logged
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from plumbing.physics.arrays import Array
     from plumbing.report.comparison import Comparison
+
+_DAYS = ("%Y-%m-%d", "%d %B %Y")
+NO_LOGBOOK = NotComputed("logbook", "it was not asked for")
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -31,11 +37,14 @@ class Subject:
         Day of the report, or empty.
     since : Comparison or None
         What changed since an earlier state of the layout, where there is one.
+    logbook : Logged or NotComputed
+        What the logbook beside the file tells.
     """
 
     examined: Examined
     date: str = ""
     since: Comparison | None = None
+    logbook: Logged | NotComputed = NO_LOGBOOK
 
     @property
     def file(self) -> str:
@@ -46,6 +55,11 @@ class Subject:
     def digest(self) -> str:
         """SHA-256 of the layout file in hexadecimal; empty where there is no file."""
         return self.examined.case.layout.digest
+
+    @property
+    def day(self) -> datetime.date | None:
+        """Day of the report, where its words name one."""
+        return day_of(self.date)
 
     @property
     def worst(self) -> Severity | None:
@@ -90,10 +104,12 @@ class Subject:
         return [(one, sum(cause.severity is one for cause in causes)) for one in Severity]
 
     def taken_on(self) -> list[str]:
-        """Findings accepted and limits changed, as they stand on every front page."""
+        """What was accepted, changed, and logged beyond a limit: it stands on every front page."""
         verdict = self.examined.verdict
         accepted = [f"accepted: {one.words}" for one in verdict.accepted]
-        return [*accepted, *(f"limit changed: {one.words}" for one in verdict.limits)]
+        limits = (f"limit changed: {one.words}" for one in verdict.limits)
+        drifted = [] if isinstance(self.logbook, NotComputed) else self.logbook.findings
+        return [*accepted, *limits, *(f"logbook: {one.what}" for one in drifted)]
 
     def lacking(self) -> dict[str, list[str]]:
         """What each unchecked check lacks, or why what it needs was not computed; each once."""
@@ -129,6 +145,8 @@ class Subject:
         checked = f"{len(verdict.clear)} checks clear, {len(self.lacking())} unchecked"
         waiting = len({one.check for one in verdict.due})
         checked += f", {waiting} due later" if waiting else ""
+        if verdict.questions:
+            checked = f"{counted(len(verdict.questions), 'question')}, {checked}"
         found = []
         if causes:
             found = [f"{counted(len(causes), 'thing')} to mend ({', '.join(said)})"]
@@ -136,3 +154,11 @@ class Subject:
             them = "it" if len(causes) == 1 else "them"
             found.append(f"{counted(follow, 'finding follows', 'findings follow')} from {them}")
         return "; ".join((*found, checked))
+
+
+def day_of(words: str) -> datetime.date | None:
+    """The day that words such as `2026-05-01` or `1 May 2026` mean; None for others."""
+    for form in _DAYS:
+        with contextlib.suppress(ValueError):
+            return datetime.datetime.strptime(words, form).date()
+    return None

@@ -15,6 +15,8 @@ from plumbing.stage import reached
 
 _LABELS = {"why": "why", "advice": "cure", "source": "rule"}
 _TAKEN = 4  # accepted findings and changed limits that a screen lists
+_OPEN = 3  # open questions that a screen lists
+_NEXT = 3  # things to measure next that it names
 _ROWS = 22  # of a screen of 24: one is the prompt, one the command
 
 
@@ -70,17 +72,46 @@ def _screen(page: Page, subject: Subject, full: bool) -> None:
         page.line(cut(f"  {words}", page.width))
     if len(taken) > _TAKEN and not full:
         page.line(f"  and {len(taken) - _TAKEN} more accepted or changed: --full lists them")
+    opened = opened_rows(subject, page.width, full)
     if not causes:
+        _opened(page, opened)
         return
     page.blank()
     rows = [(row, bold) for one in causes for row, bold in _rows(one, page.width)]
-    room = _ROWS - page.height - 2
+    room = _ROWS - page.height - 2 - len(opened)
     if not full and len(rows) > room:
         rows = _fitting(causes, page.width, room)
     for row, bold in rows:
         page.line(row, bold=bold)
+    _opened(page, opened)
     page.blank()
     page.line("Reasons: plumbing explain NAME, or --full; cures: plumbing remedy LAYOUT NUMBER")
+
+
+def opened_rows(subject: Subject, width: int, full: bool) -> list[str]:
+    """Open questions and what to measure next, in few rows; none where nothing is left out."""
+    verdict = subject.examined.verdict
+    if not verdict.questions and not verdict.measure:
+        return []
+    worst = sorted(verdict.questions, key=lambda one: one.finding.severity.rank)
+    most = len(worst) if full else _OPEN
+    rows = ["Questions, by what the file leaves out:"] if worst else []
+    for one in worst[:most]:
+        finding = one.finding
+        said = f"  ?  {finding.severity:<6} {finding.check}: {finding.part or 'whole layout'}"
+        rows.append(cut("; ".join(filter(None, (said, compared(finding)))), width))
+    if len(worst) > most:
+        rows.append(f"     and {len(worst) - most} more")
+    named = [one.guess.words for one in verdict.measure[: None if full else _NEXT]]
+    if named:
+        words = f"Measure next: {'; '.join(named)}. As a form: plumbing measure LAYOUT"
+        rows += textwrap.wrap(words, width, subsequent_indent="  ")
+    return ["", *rows]
+
+
+def _opened(page: Page, rows: list[str]) -> None:
+    for row in rows:
+        page.line(row)
 
 
 def _fitting(causes: tuple[Cause, ...], width: int, room: int) -> list[tuple[str, bool]]:

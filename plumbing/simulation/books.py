@@ -1,64 +1,75 @@
-"""The books of a flight: all fuel that was on board is burnt, left or lost overboard."""
+"""Where all the fuel went in a run."""
 
 from __future__ import annotations
 
-import numpy as np
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from plumbing.model.layout import Layout
-from plumbing.network import Survey
 from plumbing.physics.arrays import Array
-from plumbing.simulation.demand import engines_of
-from plumbing.simulation.flight_result import Books, History
-from plumbing.simulation.profile import Profile
 
 
-def books_of(
-    layout: Layout, survey: Survey, profile: Profile, history: History, until: float
-) -> Books:
-    """Books of a marched flight.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Books:
+    """Where the fuel went up to a moment: on board + pushed in = left + burnt + taken + lost.
 
-    Parameters
+    Attributes
     ----------
-    layout, survey
-        The layout and its survey.
-    profile : Profile
-        What was marched.
-    history : History
-        What came of it.
     until : float
-        When the books are closed [s].
+        The moment [s].
+    on_board : mapping of str to float
+        Fuel in each tank at the start [m3].
+    pushed_in : float
+        Pushed in at the fill port [m3].
+    left : mapping of str to float
+        Fuel in each tank at that moment [m3].
+    burnt : mapping of str to float
+        Fuel that each engine took [m3].
+    taken : float
+        Taken out at a drain or fill port [m3].
+    lost : mapping of (str, str) to float
+        Fuel that left through each opening in each phase of a flight, or on the ground (no phase)
+        [m3]; negative where more came in.
     """
 
-    def then(values: Array) -> list[float]:
-        return [float(np.interp(until, history.time, one)) for one in values.T]
+    until: float
+    on_board: Mapping[str, float]
+    left: Mapping[str, float]
+    pushed_in: float = 0.0
+    burnt: Mapping[str, float] = field(default_factory=dict)
+    taken: float = 0.0
+    lost: Mapping[tuple[str, str], float] = field(default_factory=dict)
 
-    burnt = dict.fromkeys(layout.engines, 0.0)
-    for pump, taken in zip(history.pumps, then(history.burnt), strict=True):
-        for engine, part in engines_of(layout, survey, pump).items():
-            burnt[engine] += part * taken
-    start = history.volume[0].tolist()
-    return Books(
-        until=until,
-        on_board=dict(zip(history.tanks, start, strict=True)),
-        burnt=burnt,
-        left=dict(zip(history.tanks, then(np.maximum(history.volume, 0.0)), strict=True)),
-        lost=_lost(profile, history, until),
-    )
+    @property
+    def start(self) -> float:
+        """Fuel on board at the start [m3]."""
+        return sum(self.on_board.values())
+
+    @property
+    def gone(self) -> float:
+        """Fuel lost overboard [m3]."""
+        return sum(self.lost.values())
+
+    @property
+    def lost_overboard(self) -> dict[str, float]:
+        """Fuel lost through each opening [m3]."""
+        found: dict[str, float] = {}
+        for (opening, _), volume in self.lost.items():
+            found[opening] = found.get(opening, 0.0) + volume
+        return found
+
+    @property
+    def amiss(self) -> float:
+        """By how much both sides differ [m3]."""
+        out = sum(self.left.values()) + sum(self.burnt.values()) + self.taken + self.gone
+        return self.start + self.pushed_in - out
 
 
-def _lost(profile: Profile, history: History, until: float) -> dict[tuple[str, str], float]:
-    """Fuel lost through each opening in each phase [m3]; phases of one name are added up."""
-    phases = list(dict.fromkeys(profile.phase))
-    place = {name: number for number, name in enumerate(phases)}
-    which = np.array([place[name] for name in profile.phase])[history.stretch]
-    lost: dict[tuple[str, str], float] = {}
-    for number, outlet in enumerate(history.outlets):
-        clipped = np.minimum(history.time, until)
-        so_far = np.interp(clipped, history.time, history.spilt[:, number])
-        each = np.bincount(which, np.diff(so_far, prepend=so_far[:1]), len(phases))
-        lost |= {
-            (outlet, phase): float(volume)
-            for phase, volume in zip(phases, each, strict=True)
-            if volume != 0.0
-        }
-    return lost
+def by_tank(layout: Layout, volume: Array) -> dict[str, float]:
+    """Fuel in the tanks (T,) [m3] by their names."""
+    return dict(zip(layout.tanks, volume.tolist(), strict=True))
+
+
+def on_ground(lost: Mapping[str, float]) -> dict[tuple[str, str], float]:
+    """Fuel lost through openings [m3] outside any phase of a flight."""
+    return {(opening, ""): volume for opening, volume in lost.items()}

@@ -13,6 +13,7 @@ from plumbing.network import Survey
 from plumbing.physics.arrays import Array, Flags
 from plumbing.physics.constants import ATMOSPHERE
 from plumbing.results import NotComputed, Results, result_of
+from plumbing.simulation.books import Books, by_tank, on_ground
 from plumbing.simulation.draining_result import Drained
 from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.filling_pump import Pump
@@ -30,7 +31,6 @@ from plumbing.simulation.ground import (
     require_met,
     surfaces,
 )
-from plumbing.simulation.ground_books import GroundBooks
 from plumbing.simulation.march import Stopping, march
 from plumbing.simulation.moment import NO_ENGINES, Balance, Balancing, FlameOut, Moment, Stretches
 from plumbing.simulation.sealed import stretched_to
@@ -154,9 +154,14 @@ def _suction(layout: Layout, network: Vented, pressure: Array) -> dict[str, floa
 
 def _books(
     layout: Layout, full: Array, last: Moment, taken: float, lost: dict[str, float]
-) -> GroundBooks:
-    left = dict(zip(layout.tanks, last.volume[0].tolist(), strict=True))
-    return GroundBooks(float(full.sum()), 0.0, left, taken, lost, {})
+) -> Books:
+    return Books(
+        until=float(last.time[0]),
+        on_board=by_tank(layout, full[0]),
+        left=by_tank(layout, last.volume[0]),
+        taken=taken,
+        lost=on_ground(lost),
+    )
 
 
 def _result(
@@ -165,7 +170,7 @@ def _result(
     sucked: bool,
     flow: float,
     seen: list[Moment],
-    books: GroundBooks,
+    books: Books,
     suction: dict[str, float],
     folds: dict[str, float],
 ) -> Drained:
@@ -247,7 +252,7 @@ def _nothing(layout: Layout, name: str, sucked: bool, full: Array, why: str) -> 
         flow=filling_flow(layout) if sucked else 0.0,
         why_not=why,
         duration=0.0,
-        books=GroundBooks(float(full.sum()), 0.0, left, 0.0, {}, {}),
+        books=Books(until=0.0, on_board=left, left=left),
         suction=dict.fromkeys(layout.tanks, 0.0),
         flat=(),
         flat_vent_closed={},

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from plumbing.simulation.ground_books import GroundBooks
+from plumbing.simulation.books import Books
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +26,7 @@ class Drained:
         Why nothing comes out, in words; empty if something does.
     duration : float
         Until nothing but air comes, or nothing moves [s].
-    books : GroundBooks
+    books : Books
         Where all the fuel went.
     suction : mapping of str to float
         Largest suction in each tank's gas space on the way [Pa].
@@ -43,7 +43,7 @@ class Drained:
     flow: float
     why_not: str
     duration: float
-    books: GroundBooks
+    books: Books
     suction: Mapping[str, float]
     flat: tuple[str, ...]
     flat_vent_closed: Mapping[str, float]

@@ -12,6 +12,7 @@ from plumbing.network.filling import Fill
 from plumbing.physics.arrays import Array
 from plumbing.results import NotComputed, Results, result_of
 from plumbing.simulation.area import area_under
+from plumbing.simulation.books import Books, by_tank, on_ground
 from plumbing.simulation.filling_flow import safe_flow
 from plumbing.simulation.filling_pump import Pump
 from plumbing.simulation.filling_result import LACKS, Filled, Pushed, Spill, TankFilled
@@ -24,7 +25,6 @@ from plumbing.simulation.ground import (
     node_of,
     outlet_names,
 )
-from plumbing.simulation.ground_books import GroundBooks
 
 LEAK_AT = 10e3  # pressure at which a pump's leak is stated [Pa]
 _ARRIVED = 2e-3  # share of what it holds in the end with which fuel has come to a tank
@@ -124,7 +124,7 @@ def _nothing(layout: Layout, plan: Fill, why: str) -> Filled:
         volume=np.zeros((1, len(layout.tanks))),
         tanks={},
         missed={tank: _missed(layout, plan, tank) for tank in layout.tanks},
-        books=GroundBooks(0.0, 0.0, nothing, 0.0, {}, {}),
+        books=Books(until=0.0, on_board=nothing, left=nothing),
         spills=(),
         port_pressure=layout.filling.pump_pressure or 0.0,
         pump_limits=0.0,
@@ -170,10 +170,15 @@ def _filled(layout: Layout, survey: Survey, network: Vented, plan: Fill) -> Fill
     )
 
 
-def _books(layout: Layout, survey: Survey, run: FillingRun) -> GroundBooks:
-    left = dict(zip(layout.tanks, run.volume[-1].tolist(), strict=True))
+def _books(layout: Layout, survey: Survey, run: FillingRun) -> Books:
     lost = dict(zip(outlet_names(survey, run.outlets), run.spilt[-1].tolist(), strict=True))
-    return GroundBooks(0.0, float(run.pushed_in[-1]), left, 0.0, lost, {})
+    return Books(
+        until=float(run.time[-1]),
+        on_board=dict.fromkeys(layout.tanks, 0.0),
+        pushed_in=float(run.pushed_in[-1]),
+        left=by_tank(layout, run.volume[-1]),
+        lost=on_ground(lost),
+    )
 
 
 def _tanks(layout: Layout, run: FillingRun, spills: tuple[Spill, ...]) -> list[TankFilled]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from plumbing.physics.arrays import Array
-from plumbing.simulation.ground_books import GroundBooks
+from plumbing.simulation.books import Books
 
 LACKS = 0.01  # share of what it holds in the end that a full tank may lack
 
@@ -135,7 +135,7 @@ class Filled:
         Every tank fuel reaches.
     missed : mapping of str to str
         Every other tank, and why it gets nothing, in words.
-    books : GroundBooks
+    books : Books
         Where all the fuel went.
     spills : tuple of Spill
         Outlets fuel comes out of, first to spill first.
@@ -165,7 +165,7 @@ class Filled:
     volume: Array
     tanks: Mapping[str, TankFilled]
     missed: Mapping[str, str]
-    books: GroundBooks
+    books: Books
     spills: tuple[Spill, ...]
     port_pressure: float
     pump_limits: float | None

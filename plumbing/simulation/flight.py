@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -13,10 +14,10 @@ from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.physics.vents import dynamic_pressure
 from plumbing.simulation import endurance
 from plumbing.simulation.airstream import coefficients, with_airspeed
-from plumbing.simulation.books import books_of
 from plumbing.simulation.demand import demands
 from plumbing.simulation.engines import Engines, Stops, engines_for
 from plumbing.simulation.feeding import Feeding
+from plumbing.simulation.flight_books import books_of
 from plumbing.simulation.flight_result import Flown, History
 from plumbing.simulation.history import Record, history_of
 from plumbing.simulation.left import lying_assumed, pockets_left, surfaces_at
@@ -25,7 +26,9 @@ from plumbing.simulation.moment import Stretches
 from plumbing.simulation.profile import Profile, profile_of
 from plumbing.simulation.recorded import profile_of_log
 from plumbing.simulation.setup import closed_while, set_up
+from plumbing.simulation.sloshing import with_slosh
 from plumbing.simulation.slugs import Slugs, slugs_for
+from plumbing.simulation.uncovered import uncovered
 from plumbing.simulation.usual_flights import usual_profile
 from plumbing.stopping import part
 from plumbing.units import clock
@@ -87,13 +90,20 @@ def fly(layout: Layout, survey: Survey, profile: Profile | None = None) -> Flown
     again, longer = airborne_again(feeding, flown)
     engines = engines_for(layout, survey, feeding.plumbed.demands)
     slugs = slugs_for(layout, survey, feeding.plumbed.demands, flown.duration, feeding.flow)
-    with part(0.0, 0.5):
+    ends = 0.25 if layout.simulation.slosh else 0.5
+    with part(0.0, ends):
         stated = _marched(layout, feeding, engines, slugs, flown)
     farther, onwards = feeding.only(again), lengthened(flown.only(again), longer)
     slugs = replace(slugs, duration=onwards.duration, flow=farther.flow)
-    with part(0.5, 1.0):
+    with part(ends, 2.0 * ends):
         dry = _marched(layout, farther, engines, slugs, onwards)
-    return _summed(layout, survey, farther, stated, dry)
+    still = uncovered(survey, stated.feeding, stated.history)
+    if layout.simulation.slosh:
+        with part(0.5, 0.75):
+            stated = _sloshed(layout, survey, engines, stated)
+        with part(0.75, 1.0):
+            dry = _sloshed(layout, survey, engines, dry)
+    return _summed(layout, survey, still, stated, dry)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -102,8 +112,8 @@ class _March:
 
     Attributes
     ----------
-    profile, history, slugs
-        What was flown, what came of it, and the lines it was flown with.
+    profile, feeding, slugs, history
+        What was flown, the network and the lines it was flown with, and what came of it.
     dry : Array
         Time each pump was dry, shape (N, P) [s].
     gas : Flags
@@ -111,8 +121,9 @@ class _March:
     """
 
     profile: Profile
-    history: History
+    feeding: Feeding
     slugs: Slugs
+    history: History
     dry: Array
     gas: Flags
 
@@ -150,7 +161,15 @@ def _marched(
         raise SolveError(f"no steady state of the network was found {when}")
     history = history_of(layout, feeding, profile, record)
     gas = record.balances().mix < engines.flame_out.liquid[0]
-    return _March(profile, history, slugs, record.doubled("dry"), gas)
+    return _March(profile, feeding, slugs, history, record.doubled("dry"), gas)
+
+
+def _sloshed(layout: Layout, survey: Survey, engines: Engines, still: _March) -> _March:
+    """The same flown again, the surfaces swinging."""
+    profile = with_slosh(layout, still.profile, still.history)
+    feeding = feeding_for(layout, survey, profile)
+    slugs = slugs_for(layout, survey, feeding.plumbed.demands, profile.duration, feeding.flow)
+    return _marched(layout, feeding, engines, slugs, profile)
 
 
 def feeding_for(layout: Layout, survey: Survey, profile: Profile) -> Feeding:
@@ -161,7 +180,13 @@ def feeding_for(layout: Layout, survey: Survey, profile: Profile) -> Feeding:
     SolveError
         Nothing draws fuel from a tank.
     """
-    feeding = set_up(layout, survey, profile.gravity, closed=closed_while(layout, "flight"))
+    feeding = set_up(
+        layout,
+        survey,
+        profile.gravity,
+        surface=profile.surface,
+        closed=closed_while(layout, "flight"),
+    )
     if not feeding.plumbed.demands:
         raise SolveError("no pump or engine draws fuel from a tank through open lines")
     flow = demands(layout, survey, feeding.plumbed, profile.throttle, profile.flow)
@@ -198,9 +223,11 @@ def lengthened(profile: Profile, factor: Array) -> Profile:
     return replace(profile, duration=profile.duration * factor)
 
 
-def _summed(layout: Layout, survey: Survey, feeding: Feeding, stated: _March, dry: _March) -> Flown:
+def _summed(
+    layout: Layout, survey: Survey, still: Mapping[str, float], stated: _March, dry: _March
+) -> Flown:
     profile, history, spent = stated.profile, stated.history, dry.history
-    capacity = feeding.tanks.capacity
+    capacity = stated.feeding.tanks.capacity
     books = books_of(layout, survey, profile, history, float(history.time[-1]))
     stops = endurance.engines_stopped(survey, dry.flame_out)
     out = min(stops, key=lambda engine: stops[engine], default="")
@@ -229,11 +256,13 @@ def _summed(layout: Layout, survey: Survey, feeding: Feeding, stated: _March, dr
         order=endurance.emptying_order(spent),
         books=books,
         dry_books=dry_books,
-        pockets=pockets_left(survey, feeding, spent, failed),
+        pockets=pockets_left(survey, dry.feeding, spent, failed),
+        uncovered=uncovered(survey, stated.feeding, history),
+        uncovered_still=still,
         stops_first=out,
         landed_with=0.0 if any(t is not None for t in stopped.values()) else max(landed, 0.0),
         reserve=reserve,
-        surfaces_at_reserve=surfaces_at(feeding, spent, reserve_left),
+        surfaces_at_reserve=surfaces_at(dry.feeding, spent, reserve_left),
         endurance=float(dry.profile.aloft(np.array(first))),
         to_reserve=to_reserve,
         timer=endurance.timer_setting(to_reserve),

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from plumbing.model.fields import Vector
 from plumbing.physics.arrays import Array, Indices
+from plumbing.simulation.books import Books
 from plumbing.simulation.profile import Profile
 from plumbing.simulation.tankage import Tankage
 
@@ -126,36 +127,6 @@ class PocketLeft:
     baffled: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Books:
-    """Where the fuel went up to a moment: on board = burnt + left + lost.
-
-    Attributes
-    ----------
-    until : float
-        The moment [s].
-    on_board : mapping of str to float
-        Fuel in each tank at the start [m3].
-    burnt : mapping of str to float
-        Fuel that each engine took [m3].
-    left : mapping of str to float
-        Fuel in each tank at that moment [m3].
-    lost : mapping of (str, str) to float
-        Fuel that left through each opening in each phase, where any did [m3].
-    """
-
-    until: float
-    on_board: Mapping[str, float]
-    burnt: Mapping[str, float]
-    left: Mapping[str, float]
-    lost: Mapping[tuple[str, str], float]
-
-    @property
-    def gone(self) -> float:
-        """Fuel lost overboard [m3]."""
-        return sum(self.lost.values())
-
-
 @dataclass(frozen=True, slots=True, eq=False)
 class Flown:
     """One flight, and the same flown on until the engines stop.
@@ -167,7 +138,7 @@ class Flown:
     history : History
         The flight as stated, to its end or to the first flame-out.
     dry_run : History
-        Airborne stretches flown again and again until every engine has stopped.
+        That flown until every engine has stopped.
     flame_out : mapping of str to float or None
         When each pump's engine stops in the stated flight [s]; None if it does not.
     air_at_pump : mapping of str to Gasp
@@ -187,6 +158,9 @@ class Flown:
         Where it went in the dry run until fuel failed the engine that stopped first.
     pockets : tuple of PocketLeft
         What lay then in pockets that nothing feeds from, the aircraft brought back to level.
+    uncovered, uncovered_still : mapping of str to float
+        How long some of each port that feeds was out of fuel in the stated flight, as flown and
+        with surfaces that follow the force felt at once [s].
     stops_first : str
         That engine; empty if none stopped.
     landed_with : float
@@ -220,6 +194,8 @@ class Flown:
     books: Books
     dry_books: Books
     pockets: tuple[PocketLeft, ...]
+    uncovered: Mapping[str, float]
+    uncovered_still: Mapping[str, float]
     stops_first: str
     landed_with: float
     reserve: float
@@ -248,4 +224,4 @@ class Flown:
     @property
     def on_board(self) -> float:
         """Fuel at start-up [m3]."""
-        return sum(self.books.on_board.values())
+        return self.books.start

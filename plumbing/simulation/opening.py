@@ -16,11 +16,11 @@ USUAL_BORE = 4e-3  # where neither port nor tube states one
 
 
 class Spanned(Protocol):
-    """Directions of gravity, and the heights between which a tank lies in each: such as a cut."""
+    """Directions across which fuel lies, and the heights between which a tank does, as in a cut."""
 
     @property
     def down(self) -> Array:
-        """Unit vectors along effective gravity, shape (D, 3)."""
+        """Unit vectors from the surface downwards, shape (D, 3)."""
 
     @property
     def bottom(self) -> Array:
@@ -57,7 +57,7 @@ class Opening:
     pore: float
 
 
-def opening_of(port: Port, mesh: Mesh, cut: Spanned, bore: float) -> Opening:
+def opening_of(port: Port, mesh: Mesh, cut: Spanned, bore: float, felt: Array) -> Opening:
     """Opening of a port.
 
     The liquid share falls through the height of the opening's own bore; a fine-pore body gives
@@ -74,10 +74,11 @@ def opening_of(port: Port, mesh: Mesh, cut: Spanned, bore: float) -> Opening:
         Its cut for the D directions.
     bore : float
         Bore of the opening [m].
+    felt : Array
+        Unit vectors along which a clunk hangs, shape (D, 3).
     """
-    down = cut.down
-    point = _points(port, mesh, down)
-    height = -np.einsum("dk,dk->d", down, point)
+    point = _points(port, mesh, felt)
+    height = -np.einsum("dk,dk->d", cut.down, point)
     lower = height - 0.5 * _body(port.pickup, bore)
     depth = np.minimum(bore, cut.top - cut.bottom)
     dry = np.clip(lower, cut.bottom, cut.top - depth)

@@ -9,11 +9,11 @@ from plumbing.model.ground import Parking
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.network.vent_ways import VentWay, vent_ways
-from plumbing.physics.arrays import Array, Flags
+from plumbing.physics.arrays import Flags
 from plumbing.results import NotComputed, Results
+from plumbing.simulation.books import Books, by_tank, on_ground
 from plumbing.simulation.flight import profile_for
 from plumbing.simulation.ground import node_of, open_ways, outlet_names, surfaces, vented
-from plumbing.simulation.ground_books import GroundBooks
 from plumbing.simulation.parking_engines import engines_parked, shut
 from plumbing.simulation.parking_heat import warmed
 from plumbing.simulation.parking_result import LEAST, Around, Lost, Parked, Parkings
@@ -113,7 +113,7 @@ def _parked(
         pitch=parking.pitch,
         roll=parking.roll,
         duration=parking.duration,
-        fuel=_by_tank(layout, standing.volume[number]),
+        fuel=by_tank(layout, standing.volume[number]),
         capped=parking.capped,
         ways=ways_parked(standing, ways, number, runs, parking.capped),
         full=tuple(outlet_names(survey, told.full)),
@@ -147,14 +147,14 @@ def _lost(run: ParkingRun, outlet: int, duration: float) -> Lost:
     )
 
 
-def _books(layout: Layout, outlets: list[str], run: ParkingRun, after: float) -> GroundBooks:
+def _books(layout: Layout, outlets: list[str], run: ParkingRun, after: float) -> Books:
     lost = dict(zip(outlets, run.lost(after).tolist(), strict=True))
-    start = float(run.volume[0].sum())
-    return GroundBooks(start, 0.0, _by_tank(layout, run.held(after)), 0.0, lost, {})
-
-
-def _by_tank(layout: Layout, volume: Array) -> dict[str, float]:
-    return dict(zip(layout.tanks, volume.tolist(), strict=True))
+    return Books(
+        until=after,
+        on_board=by_tank(layout, run.volume[0]),
+        left=by_tank(layout, run.held(after)),
+        lost=on_ground(lost),
+    )
 
 
 def _around(layout: Layout, survey: Survey) -> Around:

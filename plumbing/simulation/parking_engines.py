@@ -8,6 +8,8 @@ from plumbing.model.ground import Parking
 from plumbing.model.layout import Layout
 from plumbing.model.parts import Valve
 from plumbing.network import Survey
+from plumbing.network.roles import Barrier
+from plumbing.network.spread import spread
 from plumbing.physics.arrays import Array
 from plumbing.simulation.filling import LEAK_AT
 from plumbing.simulation.ground import surfaces, weight_of
@@ -22,6 +24,22 @@ def shut(valve: Valve, parking: Parking) -> bool:
     if valve.kind == "electric":
         return (valve.unpowered or valve.parked) == "closed"
     return parking.shut_off_closed and valve.parked == "closed"
+
+
+def open_to(layout: Layout, survey: Survey, engine: str, parking: Parking) -> tuple[str, ...]:
+    """Tanks whose fuel can run to an engine left parked, past a stopped pump."""
+    network = survey.network
+
+    def allow(number: int, backward: bool) -> bool:
+        join = network.joins[number]
+        if join.barrier is Barrier.VALVE:
+            return not shut(layout.valves[join.name], parking)
+        if join.barrier is Barrier.CAP:
+            return False
+        return join.barrier is Barrier.NONE or not backward
+
+    reached = spread(network, (f"{engine}.feed",), allow)
+    return tuple(name for name in layout.tanks if name in reached)
 
 
 def engines_parked(

@@ -8,7 +8,7 @@ from typing import Literal
 
 from plumbing.physics.arrays import Array
 from plumbing.results import Results
-from plumbing.simulation.ground_books import GroundBooks
+from plumbing.simulation.books import Books
 from plumbing.simulation.vents_result import Vents
 
 LEAST = 1e-7  # a tenth of a millilitre: less does not count [m3]
@@ -152,7 +152,7 @@ class Parked:
         starts that loses most in the time parked.
     lost : mapping of str to Lost
         What runs out in it, by outlet; only where anything does.
-    books, final : GroundBooks
+    books, final : Books
         Where the fuel is after the time parked, and when nothing moves any more.
     lasts : float
         Until then [s].
@@ -172,8 +172,8 @@ class Parked:
     ways: tuple[WayParked, ...]
     full: tuple[str, ...]
     lost: Mapping[str, Lost]
-    books: GroundBooks
-    final: GroundBooks
+    books: Books
+    final: Books
     lasts: float
     engines: tuple[EngineParked, ...]
     warmed: Warmed

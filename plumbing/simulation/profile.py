@@ -40,6 +40,9 @@ class Profile:
     flow : Array or None
         Flow of all engines together where it was recorded, shape (K,) [m3/s]; it counts instead
         of the throttle.
+    surface : Array or None
+        Direction across which the fuel lies in each of T tanks, shape (K, T, 3) [-]; by default
+        that of gravity.
     assumptions : tuple of Assumption
         What a recording does not say.
     """
@@ -54,6 +57,7 @@ class Profile:
     gear_up: Flags
     assumed: bool = False
     flow: Array | None = None
+    surface: Array | None = None
     assumptions: tuple[Assumption, ...] = ()
 
     @property
@@ -74,6 +78,7 @@ class Profile:
             self,
             phase=tuple(self.phase[number] for number in chosen),
             flow=None if self.flow is None else self.flow[chosen],
+            surface=None if self.surface is None else self.surface[chosen],
             **{name: getattr(self, name)[chosen] for name in arrays},
         )
 

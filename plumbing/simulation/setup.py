@@ -26,6 +26,7 @@ def set_up(
     survey: Survey,
     gravity: Array,
     *,
+    surface: Array | None = None,
     closed: frozenset[str],
     celsius: Array | float | None = None,
     ports: bool = False,
@@ -44,6 +45,9 @@ def set_up(
         The layout and its survey.
     gravity : Array
         Effective gravity of every stretch, shape (K, 3) [m/s2].
+    surface : Array, optional
+        Direction across which the fuel lies in each tank, shape (K, T, 3) [-]; that of gravity by
+        default.
     closed : frozenset of str
         Valves that are closed.
     celsius : Array or float, optional
@@ -68,12 +72,16 @@ def set_up(
     if plumbed is None:
         raise SolveError("no open line joins a tank to anything")
     warmth = np.atleast_1d(layout.fuel.temperature.usual if celsius is None else celsius)
-    down, index = distinct_directions(np.concatenate([LEVEL, gravity]))
-    order = np.argsort(np.arange(len(down)) != index[0], kind="stable")
-    down, index = down[order], np.argsort(order)[index]
+    each = np.empty((len(gravity), 0, 3)) if surface is None else surface
+    felt = np.concatenate([gravity[:, None], each], axis=1)
+    level = np.broadcast_to(LEVEL, felt[:1].shape)
+    ways, index = distinct_directions(np.concatenate([level, felt]))
+    order = np.argsort(np.arange(len(ways)) != index[0], kind="stable")
+    ways, index = ways[order], np.argsort(order)[index]
+    down, across = ways[:, 0], None if surface is None else ways[:, 1:]
     circuit, count = plumbed.circuit, len(gravity)
     return Feeding(
-        ends=tank_ends(plumbed, tankage(layout, down, centres, breathers, flow)),
+        ends=tank_ends(plumbed, tankage(layout, down, centres, breathers, flow, across)),
         gravity=gravity,
         index=index[1:],
         flow=np.zeros((1, count, len(plumbed.demands))),

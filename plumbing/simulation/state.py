@@ -131,8 +131,15 @@ def tank_ends(plumbed: Plumbed, tanks: Tankage) -> TankEnds:
     )
     vessels = [(tanks.vessels[number], port) for _, _, number, port in found]
     down = tanks.down
-    heights = [-np.einsum("dk,dk->d", down, v.openings[port].point) for v, port in vessels]
-    walls = [-down @ v.openings[port].at for v, port in vessels]
+    points = [vessel.openings[port].point for vessel, port in vessels]
+    heights = [
+        -np.einsum("dk,dk->d", vessel.cut.down, point)
+        for (vessel, _), point in zip(vessels, points, strict=True)
+    ]
+    lifts = [
+        np.einsum("dk,dk->d", down, point - vessel.openings[port].at)
+        for (vessel, port), point in zip(vessels, points, strict=True)
+    ]
     basin = [v.basin[port] for v, port in vessels]
     every = np.arange(len(down))
     dry, covered = (
@@ -143,7 +150,6 @@ def tank_ends(plumbed: Plumbed, tanks: Tankage) -> TankEnds:
     )
     first = np.array([tanks.slices[number].start for _, _, number, _ in found], dtype=np.intp)
     least = np.array([1e-12 * v.capacity for v, _ in vessels])
-    height = _columns(heights, down)
     return TankEnds(
         plumbed=plumbed,
         tanks=tanks,
@@ -153,8 +159,8 @@ def tank_ends(plumbed: Plumbed, tanks: Tankage) -> TankEnds:
         pocket=first + np.array(basin, dtype=np.intp).reshape(len(found), len(down)).T,
         dry=dry,
         span=np.maximum(covered - dry, least),
-        height=height,
-        lift=_columns(walls, down) - height,
+        height=_columns(heights, down),
+        lift=_columns(lifts, down),
         pore=plumbed.pore[branch, end],
     )
 

@@ -31,7 +31,7 @@ class Tankage:
     vessels : tuple of Vessel
         In the order of the layout file, T of them.
     down : Array
-        Distinct unit vectors along effective gravity, shape (D, 3).
+        Unit vectors along effective gravity, shape (D, 3).
     """
 
     vessels: tuple[Vessel, ...]
@@ -160,12 +160,13 @@ def distinct_directions(gravity: Array) -> tuple[Array, Indices]:
     Parameters
     ----------
     gravity : Array
-        Effective gravity [m/s2], shape (K, 3); where it vanishes, straight down in the aircraft.
+        Effective gravity [m/s2], shape (K, 3), or several of one moment, shape (K, M, 3); where it
+        vanishes, straight down in the aircraft.
 
     Returns
     -------
     Array
-        Unit vectors, shape (D, 3).
+        Unit vectors, shape (D, 3) or (D, M, 3).
     Indices
         For each of the K, its row among the D.
     """
@@ -182,6 +183,7 @@ def tankage(
     moments: bool = True,
     breathers: Mapping[str, tuple[str, ...]] = MappingProxyType({}),
     flow: float | None = None,
+    surface: Array | None = None,
 ) -> Tankage:
     """Tables of every tank for D directions of gravity.
 
@@ -200,12 +202,22 @@ def tankage(
     flow : float, optional
         Largest flow of the run [m3/s]; a hole in a baffle that passes it without a difference in
         level passes at once. By default the full flow of all engines.
+    surface : Array, optional
+        Direction across which the fuel lies in each tank, shape (D, T, 3); `down` by default.
     """
     largest = layout.full_flow if flow is None else flow
     bores = _tube_bores(layout)
     vessels = tuple(
-        vessel_of(tank, down, bores, moments, breathers.get(tank.name, ()), largest)
-        for tank in layout.tanks.values()
+        vessel_of(
+            tank,
+            down,
+            bores,
+            moments,
+            breathers.get(tank.name, ()),
+            largest,
+            down if surface is None else surface[:, number],
+        )
+        for number, tank in enumerate(layout.tanks.values())
     )
     return Tankage(vessels, down)
 

@@ -112,7 +112,7 @@ def unusable(layout: Layout, tank: Tank, ports: Sequence[str], down: Array) -> t
     for name in ports:
         port = tank.ports[name]
         bore = port.bore or tubes.get(f"{tank.name}.{name}") or USUAL_BORE
-        opening = opening_of(port, mesh, heights, bore)
+        opening = opening_of(port, mesh, heights, bore, heights.down)
         if parted is None:
             left = volume_below(mesh, down, opening.covered)
         else:

@@ -136,6 +136,7 @@ def vessel_of(
     moments: bool,
     breathers: tuple[str, ...],
     flow: float,
+    surface: Array,
 ) -> Vessel:
     """One tank under D directions of gravity (D, 3).
 
@@ -153,20 +154,22 @@ def vessel_of(
         Ports by which gas leaves it while it is filled, where gas that finds no way out stays.
     flow : float
         As for `room_of` [m3/s].
+    surface : Array
+        Unit vectors across which the fuel lies, shape (D, 3): `down`, unless it sloshes.
     """
     mesh, room = tank_mesh(tank), room_of(tank, flow)
-    sliced = cut(mesh, down, moments=moments)
+    sliced = cut(mesh, surface, moments=moments)
     holds = 1.0 - min(tank.displaced, 0.95)
     openings = {
         name: opening_of(
-            port, mesh, sliced, port.bore or bores.get(f"{tank.name}.{name}") or USUAL_BORE
+            port, mesh, sliced, port.bore or bores.get(f"{tank.name}.{name}") or USUAL_BORE, down
         )
         for name, port in tank.ports.items()
     }
-    parted = room.pockets(down)
+    parted = room.pockets(surface)
     if breathers and parted is None and not is_plain(mesh):
         places = [openings[port].point for port in breathers]
-        sliced = rising(mesh, down, places, HOLLOW, RULER) or sliced
+        sliced = rising(mesh, surface, places, HOLLOW, RULER) or sliced
     basin = {name: basin_of(parted, one.point) for name, one in openings.items()}
     low = {name: _low(parted, sliced, holds, one, basin[name]) for name, one in openings.items()}
     return Vessel(

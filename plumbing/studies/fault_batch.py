@@ -131,6 +131,7 @@ def _batch(
 ) -> Batch:
     """Lay out some faults as a batch."""
     fluids = fluids_at(layout, np.array([layout.fuel.temperature.usual]))
+    multiplier = setup.multiplier(layout, survey, plumbed, fluids, found)
     plumbed, dirt = with_laws(layout, plumbed, found, fluids, setup.dirt(plumbed, found))
     down, index = distinct_directions(np.concatenate([LEVEL, profile.gravity]))
     tanks = tankage(layout, down, moments=False)
@@ -145,7 +146,7 @@ def _batch(
         stream=np.tile(dynamic_pressure(profile.airspeed), len(times)),
         coefficient=coefficients(layout, plumbed),
         blocked=setup.blocked(layout, plumbed, found),
-        multiplier=np.ones((1, len(plumbed.circuit.branches))),
+        multiplier=multiplier,
         dirt=dirt,
         slug=setup.slug(plumbed, found),
         propped=setup.propped(plumbed, found),

@@ -152,7 +152,7 @@ def _pickups(layout: Layout, plumbed: Plumbed) -> Iterator[Effect]:
                 )
             if pickup.hose is not None:
                 what = f"The hose of the clunk in {tank.name} is folded flat"
-                ends = _ends_at(plumbed, tank.name, port.name)
+                ends = ends_at(plumbed, tank.name, port.name)
                 yield Effect(Fault("soft tube flat", where, what, noticed), closed=ends)
             if swings and pickup.reach:
                 for place, words in _STUCK:
@@ -163,7 +163,7 @@ def _pickups(layout: Layout, plumbed: Plumbed) -> Iterator[Effect]:
                     )
 
 
-def _ends_at(plumbed: Plumbed, tank: str, port: str) -> tuple[tuple[int, int], ...]:
+def ends_at(plumbed: Plumbed, tank: str, port: str) -> tuple[tuple[int, int], ...]:
     """Both ends of the branch that begins at a tank's port."""
     number = plumbed.tanks.index(tank)
     return tuple(

@@ -3,17 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 
+from plumbing.hydraulics.circuit import Circuit
+from plumbing.hydraulics.compile import compile_suction
+from plumbing.hydraulics.conditions import Conditions
 from plumbing.hydraulics.layout_circuit import Plumbed
+from plumbing.hydraulics.losses import Moving, branch_loss, compile_losses
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array, Flags
 from plumbing.simulation.demand import demands
+from plumbing.simulation.fluid import Fluids
 from plumbing.simulation.profile import Profile
+from plumbing.simulation.setup import reference_of
 from plumbing.simulation.tankage import Tankage
-from plumbing.studies.fault_list import Effect
+from plumbing.studies.fault_list import Effect, ends_at
+from plumbing.studies.fault_variants import without_pickup
 from plumbing.studies.leaky import hole_at
 
 
@@ -71,6 +79,44 @@ def slug(plumbed: Plumbed, found: Sequence[Effect]) -> Array:
         for line, height in one.slug.items():
             result[number, plumbed.line_branch[line][0]] = height
     return result
+
+
+def multiplier(
+    layout: Layout, survey: Survey, plumbed: Plumbed, fluids: Fluids, found: Sequence[Effect]
+) -> Array:
+    """Factor on the loss of each branch, shape (S, B): less where a pickup and its hose are gone.
+
+    By what the branch loses at full flow with and without them.
+    """
+    result = np.ones((len(found) + 1, len(plumbed.circuit.branches)))
+    for number, one in enumerate(found, 1):
+        tank, port, how = one.pickup
+        if how != "off":
+            continue
+        bare = replace(
+            layout, tanks={**layout.tanks, tank: without_pickup(layout.tanks[tank], port)}
+        )
+        drawn = compile_suction(bare, survey, reference_of(layout), filling=True)
+        assert drawn is not None, "the same lines join the same parts"
+        for branch in sorted({branch for branch, _ in ends_at(plumbed, tank, port)}):
+            whole = _at_full_flow(layout, plumbed.circuit, branch, fluids)
+            if whole > 0.0:
+                left = _at_full_flow(layout, drawn.circuit, branch, fluids)
+                result[number, branch] = left / whole
+    return result
+
+
+def _at_full_flow(layout: Layout, circuit: Circuit, branch: int, fluids: Fluids) -> float:
+    """Loss of one branch with fuel at an engine's full flow [Pa]."""
+    shape = (1, len(circuit.branches))
+    moving = Moving(
+        np.full(shape, layout.full_flow / max(len(layout.engines), 1)),
+        np.ones(shape, dtype=bool),
+        np.full(shape, fluids.liquid_density[0]),
+        np.full(shape, fluids.liquid_viscosity[0]),
+    )
+    conditions = Conditions.of(circuit, band=0.5)
+    return float(branch_loss(compile_losses(circuit), conditions, moving)[0][0, branch])
 
 
 def propped(plumbed: Plumbed, found: Sequence[Effect]) -> Flags:

@@ -11,7 +11,7 @@ from plumbing.geometry.pickup import clunk_position
 from plumbing.hydraulics.layout_circuit import Plumbed
 from plumbing.model.layout import Layout
 from plumbing.model.meshes import tank_mesh
-from plumbing.model.tank import Port, Tank
+from plumbing.model.tank import Tank
 from plumbing.physics.arrays import Array, Indices
 from plumbing.simulation.state import TankEnds, tank_ends
 from plumbing.simulation.tankage import Tankage, tankage
@@ -98,19 +98,17 @@ def _changed(layout: Layout, tanks: Tankage, pickup: tuple[str, str, str], level
     """Tanks with one pickup off or stuck."""
     name, port, how = pickup
     tank = layout.tanks[name]
-    changed = (
-        _without(tank, tank.ports[port]) if how == "off" else _stuck(tank, port, how, tanks, level)
-    )
+    changed = without_pickup(tank, port) if how == "off" else _stuck(tank, port, how, tanks, level)
     alone = tankage(replace(layout, tanks={name: changed}), tanks.down, moments=False)
     number = list(layout.tanks).index(name)
     vessels = (*tanks.vessels[:number], alone.vessels[0], *tanks.vessels[number + 1 :])
     return replace(tanks, vessels=vessels)
 
 
-def _without(tank: Tank, port: Port) -> Tank:
+def without_pickup(tank: Tank, name: str) -> Tank:
     """A pickup that has come off leaves its port open at the wall."""
-    bare = replace(port, pickup=None, opens_at=None)
-    return replace(tank, ports={**tank.ports, port.name: bare})
+    bare = replace(tank.ports[name], pickup=None, opens_at=None)
+    return replace(tank, ports={**tank.ports, name: bare})
 
 
 def _stuck(tank: Tank, name: str, how: str, tanks: Tankage, level: int) -> Tank:

@@ -15,10 +15,10 @@ from multiprocessing import get_context
 import numpy as np
 
 from plumbing.errors import SolveError
-from plumbing.hydraulics.solver import solve
+from plumbing.hydraulics.solver import PRESSURE, VOLUME, solve
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
-from plumbing.physics.arrays import Array, Indices
+from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.simulation.engines import Engines, engines_for
 from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.flight import airborne_again, feeding_for, lengthened
@@ -79,6 +79,9 @@ class Fates:
     suction : Array
         Greatest suction at a pump inlet as the stretch of greatest flow begins, shape (S,) [Pa];
         0 where the engine stopped before.
+    met : Flags
+        Whether all of it was computed, shape (S,). Where the network found no state, the rest holds
+        what came before: a summary is over those that were met.
     """
 
     endurance: Array
@@ -86,6 +89,7 @@ class Fates:
     stranded: Array
     flame_out: Array
     suction: Array
+    met: Flags
 
 
 def fly_variants(
@@ -170,12 +174,14 @@ class _Course:
         again, longer = airborne_again(slowest, profile)
         onwards = lengthened(profile.only(again), longer)
         dry = self._marched(feeding.only(again), onwards, variants.fill, -1).stops
+        suction, found = _suction(feeding, stated, hardest)
         return Fates(
             endurance=onwards.aloft(dry.time),
             usable=dry.burnt,
             stranded=dry.held,
             flame_out=stated.stops.stop,
-            suction=_suction(feeding, stated, hardest),
+            suction=suction,
+            met=stated.stops.end.met & dry.end.met & found,
         )
 
     def _marched(self, feeding: Feeding, profile: Profile, fill: Array, watched: int) -> Seen:
@@ -207,13 +213,18 @@ def _fates(variants: Variants, fluids: Fluids) -> Fates:
     return _course.fates(variants, fluids)
 
 
-def _suction(feeding: Feeding, seen: Seen, stretch: int) -> Array:
-    """Greatest suction as a stretch begins, for those that reach it with engines running."""
+def _suction(feeding: Feeding, seen: Seen, stretch: int) -> tuple[Array, Flags]:
+    """Greatest suction as a stretch begins, for those that reach it with engines running.
+
+    Whether it was found comes second; what does not reach it needs none.
+    """
     result = np.zeros(len(seen.watched_volume))
+    met = np.ones(len(result), dtype=bool)
     rows: Indices = np.flatnonzero(seen.reached)
     if rows.size:
         at = np.full(len(rows), stretch, dtype=np.intp)
         conditions = feeding.conditions(rows, at, seen.watched_volume[rows])
-        pressure = solve(feeding.plumbed.circuit, conditions).pressure
-        result[rows] = -pressure[:, feeding.plumbed.demand_node].min(axis=1)
-    return result
+        found = solve(feeding.plumbed.circuit, conditions)
+        result[rows] = -found.pressure[:, feeding.plumbed.demand_node].min(axis=1)
+        met[rows] = (found.volume_residual <= VOLUME) & (found.pressure_residual <= PRESSURE)
+    return result, met

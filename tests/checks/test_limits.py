@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from overlay import overlaid
 
-from plumbing import units
+from plumbing import quantities
 from plumbing.checks.kit import Case, Check, Found
 from plumbing.checks.registry import checks
 from plumbing.checks.run import asked
@@ -62,6 +62,10 @@ BETWEEN = {  # where the check's own example is at a bound, or does not compare 
     """,
     "line-through-disc-plane": """
         zones: {turbine wheel: {shielded: no, body: {disc: {at: [1080 mm, 0 mm, 10 mm]}}}}
+    """,
+    "oblique-passage": """
+        formers: {F2: {passages: {feed: {diameter: 14 mm, grommet: null, edge: bare}}}}
+        lines: {feed: {bend-radius: 5 mm, route: [[446 mm, 0 mm, 94 mm], [474 mm, 0 mm, 126 mm]]}}
     """,
     "stiff-tube-on-barb": """
         tubes: {stub: {outside-diameter: 6 mm, inside-diameter: 3.5 mm, material: nylon}}
@@ -209,5 +213,5 @@ def test_usual_limit_is_the_trade_s(check: Check):
     """The usual limit is what the table says, which names whose number it is."""
     assert check.limit is not None
     row = rows()[check.name]
-    assert check.limit.value == pytest.approx(units.parse(row["usual"], check.limit.kind))
+    assert check.limit.value == pytest.approx(quantities.parse(row["usual"], check.limit.kind))
     assert row["source"].strip()

@@ -48,7 +48,7 @@ def test_an_open_statement_is_due_and_then_a_finding(stage: str, said: str | Non
         "done",
         "done 2026-05-01 by builder",
         "measured 21 kPa on 2026-05-01 by builder with water column",
-        "{is: done 2026-05-01 by builder, note: second try, photo: lid.jpg}",
+        "{is: done 2026-05-01 by builder, note: second try}",
     ],
 )
 @pytest.mark.parametrize("stage", STAGES)

@@ -25,6 +25,8 @@ WRITERS = [
     ("report", "-o", ".pdf"),
     ("asbuilt", "--csv", ".csv"),
     ("asbuilt", "--write-form", ".csv"),
+    ("logbook", "--write-form", ".csv"),
+    ("logbook", "-o", ".svg"),
 ]
 
 

@@ -8,8 +8,8 @@ from plumbing.cli import COMMANDS
 
 VERBS = [
     "asbuilt", "bench_form", "check", "compare", "draw", "explain", "faults", "fill", "fly", "jigs",
-    "load", "park", "remedies", "save_drawing", "schedules", "schema", "size", "solids", "spread",
-    "starter", "study", "templates", "tilt",
+    "load", "log", "logbook", "park", "remedies", "save_drawing", "schedules", "schema", "size",
+    "solids", "spread", "starter", "study", "templates", "tilt",
 ]  # fmt: skip
 HEAVY = [
     "contourpy", "ezdxf", "fluids", "networkx", "numpy", "pint", "pygraphviz", "rich",

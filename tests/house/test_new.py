@@ -67,7 +67,7 @@ def test_nothing_said_is_the_short_starter(call, monkeypatch, tmp_path):
     done = asked(monkeypatch, path, ["single-main", "", "", "", ""])
     assert done.exit_code == 0, done.output
     assert path.read_text("utf-8") == call("new", "single-main", "--short").output
-    for words in ("thrust 60 N", "main 1.51 L", "header 95.4 ml", "polyurethane 6x4"):
+    for words in ("thrust 60 N", "main 1.5 L", "header 95 ml", "polyurethane 6x4"):
         assert f"  {words}" in done.output
 
 

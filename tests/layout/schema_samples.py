@@ -24,7 +24,7 @@ DAMAGED = [
     ("[0 mm, 20 mm]", "[0 mm]"),
     ("[0 mm, 20 mm]", "[0, 20]"),
     ("shape: {box: {", "shape: {bocks: {"),
-    (", bore: 3 mm}", "}"),
+    (", diameter: 9 mm}", "}"),
     ("throttle: 50 %}", "throttle: 0.5}"),
     ("format: 2", "format: 3"),
     ("feed-order: [main]", "feed-order: main"),

@@ -3,7 +3,7 @@
 import pytest
 from layout_samples import DEMOS, right
 
-from plumbing import units
+from plumbing import quantities, units
 from plumbing.layout import load
 from plumbing.layout.forms import fields_of
 from plumbing.layout.reader import CONVENTIONS
@@ -47,7 +47,7 @@ def test_usual_texts_are_the_defaults():
     for cls in _classes():
         for field in fields_of(cls).values():
             if field.usual and isinstance(field.default, float):
-                value = units.parse(field.usual.text, field.form.quantity.kind)
+                value = quantities.parse(field.usual.text, field.form.quantity.kind)
                 assert value == pytest.approx(field.default), (cls, field.name)
             elif field.usual and isinstance(field.default, bool):
                 assert {"yes": True, "no": False}[field.usual.text] is field.default

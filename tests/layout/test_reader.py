@@ -107,8 +107,7 @@ def test_unknown_key(old, new, at, found, expected):
 
 MISSING = [
     ("title: Small\n", "", "the layout without `title`", "`title`: name of the aircraft"),
-    ("origin: nose\n", "", "the layout without `origin`", "`origin`: where x = y = z = 0"),
-    (", bore: 3 mm}", "}", "`pumps.pump` without `bore`", "`bore`: bore of the inlet"),
+    (", diameter: 9 mm}", "}", "`formers.F2.passages.p1` without `diameter`", "`diameter`: hole"),
     ("to: pump.in, ", "", "`lines.feed` without `to`", "`to`: port it ends at"),
     ("station: 400 mm, ", "", "`formers.F2` without `station`", "`station`: position along"),
 ]
@@ -124,9 +123,9 @@ def test_missing_key(old, new, found, expected):
 
 def test_place_of_a_missing_key():
     """What is missing is missed where the part begins."""
-    text = changed((", bore: 3 mm}", "}"))
+    text = changed(("station: 400 mm, ", ""))
     (fault,) = faults_in(text)
-    assert (fault.place.line, fault.place.column) == place_of(text, "pump: {at")
+    assert (fault.place.line, fault.place.column) == place_of(text, "F2: {thick")
 
 
 NAMES = ["a.b", "x" * 41, " ' padded '", "a/b", "a\\b", "<b>", "a:b", "'a\"b'", "''", "a%b"]

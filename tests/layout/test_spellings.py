@@ -3,14 +3,14 @@
 import pytest
 from layout_samples import DEMOS
 
-from plumbing import layout, units
+from plumbing import layout, quantities, units
 from plumbing.layout.slips import slip_in
 
 
 @pytest.mark.parametrize("seconds", [0.0, 45.0, 60.0, 315.0, 5999.0])
 def test_a_time_is_read_as_it_is_said(seconds):
     """The timer a report prints may be copied into the file."""
-    assert units.parse(units.clock(seconds), "time") == seconds
+    assert quantities.parse(units.clock(seconds), "time") == seconds
 
 
 @pytest.mark.parametrize(
@@ -18,8 +18,8 @@ def test_a_time_is_read_as_it_is_said(seconds):
 )
 def test_half_a_time_is_not_read(text):
     """What only looks like minutes and seconds is refused."""
-    with pytest.raises(units.UnitError):
-        units.parse(text, "time")
+    with pytest.raises(quantities.UnitError):
+        quantities.parse(text, "time")
 
 
 @pytest.mark.parametrize(
@@ -40,8 +40,8 @@ def test_no_more_digits_than_can_be_measured(value, kind, shown):
 
 def test_a_decimal_comma_is_named():
     """The message has the number with its point."""
-    with pytest.raises(units.UnitError, match=r"decimal comma.*`17\.5 kg`"):
-        units.parse("17,5 kg", "mass")
+    with pytest.raises(quantities.UnitError, match=r"decimal comma.*`17\.5 kg`"):
+        quantities.parse("17,5 kg", "mass")
 
 
 def test_length_of_a_line_is_its_cut_length():
@@ -67,4 +67,4 @@ def test_no_right_value_is_taken_for_a_slip(kind):
 def test_the_decimals_offered_for_a_fraction_are_right(inches, metres):
     """What the message offers is the same length."""
     offered = slip_in(f"{inches} in", "length")[1].split("`")[1]
-    assert units.parse(offered, "length") == pytest.approx(metres, rel=1e-12)
+    assert quantities.parse(offered, "length") == pytest.approx(metres, rel=1e-12)

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from layout_samples import SMALL, changed, faults_in, right
+from small_pictures import png
 
 from plumbing.errors import LayoutError
 from plumbing.layout import load, read
@@ -51,8 +52,12 @@ def sealed(words: str) -> Statement:
         ),
     ],
 )
-def test_words_are_read_and_written_back(words: str, said: dict[str, str]) -> None:
+def test_words_are_read_and_written_back(
+    words: str, said: dict[str, str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """Each form gives its parts, and is written as it was read."""
+    (tmp_path / "a.jpg").write_bytes(png())
+    monkeypatch.chdir(tmp_path)
     found = sealed(words)
     assert found == Statement(due="built", **said)
     assert flow(plain(Stated("built"), found)).replace('"', "") == words

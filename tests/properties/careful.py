@@ -8,7 +8,9 @@ from ruamel.yaml import YAML
 
 from plumbing import layout as layout_files
 from plumbing.checks.case import Case
+from plumbing.geometry.route import room
 from plumbing.layout.starting import STARTERS
+from plumbing.network.lengths import route_points
 from plumbing.results import got
 from plumbing.units import clock
 
@@ -128,6 +130,8 @@ class Builder:
         """
         longer = {}
         kinds = {old: self.dice.choice(sorted(new)) for old, new in SUCTION.items()}
+        if not self._has_room(kinds):
+            kinds = {old: old for old in SUCTION}
         for line in self.file["lines"].values():
             cut = line["cut-length"]
             longer.setdefault(cut, max(1.0, self._between(0.8, 1.2)))
@@ -136,6 +140,17 @@ class Builder:
             if old in kinds and line["colour"] == "clear":
                 line["tube"] = kinds[old]
                 self._fitted(line, **SUCTION[old][kinds[old]])
+
+    def _has_room(self, kinds):
+        """Whether the legs of every line leave room for the bends of the tube chosen for it."""
+        layout = self.read()
+        for line in layout.lines.values():
+            fits = SUCTION.get(line.tube, {}).get(kinds.get(line.tube), {})
+            if line.route and "bend" in fits:
+                left = room(route_points(layout, line), 1e-3 * amount(fits["bend"]))
+                if left.min() < 0.0:
+                    return False
+        return True
 
     def _fitted(self, line, hole="", bend=""):
         """Holes that the chosen tube goes through in its grommet, and its bends."""

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from plumbing import api, units
+from plumbing import api, quantities, units
 from plumbing.errors import PlumbingError
 from plumbing.layout.logs.read import read_file
 from plumbing.studies.study import load_study, plan_of
@@ -67,7 +67,7 @@ def read(kind, content, folder):
 def outcome(kind, content, folder):
     """Whether it was read; faults have places, and anything else is raised."""
     if kind == "quantity":
-        return quantities(content)
+        return as_quantities(content)
     try:
         read(kind, content, folder)
     except PlumbingError as refused:
@@ -79,14 +79,14 @@ def outcome(kind, content, folder):
     return True
 
 
-def quantities(content):
+def as_quantities(content):
     """Every line as a quantity of every kind: a finite number or words."""
     read, told = [], []
     for line in content.decode("utf-8", errors="replace").splitlines():
         for kind in units.KINDS:
             try:
-                read.append(units.parse(line, kind))
-            except units.UnitError as refused:
+                read.append(quantities.parse(line, kind))
+            except quantities.UnitError as refused:
                 told.append(str(refused))
     assert all(math.isfinite(value) for value in read)
     assert all("expected" in words for words in told)

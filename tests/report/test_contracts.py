@@ -103,12 +103,12 @@ def test_key_that_goes_is_noticed(checked):
     assert lost == []
 
 
-OTHERS = ["fill", "park", "faults", "tilt", "spread", "asbuilt"]
+OTHERS = ["fill", "park", "faults", "tilt", "spread", "asbuilt", "logbook"]
 BY_PART = {
     "filling", "draining", "volume_m3", "tanks", "left_m3", "suction_Pa", "flat_vent_closed_m3",
     "attitudes", "fuel_m3", "moved_m3", "over_rated_Pa", "sags_m", "moved_m3_s",
     "dry_without_a_fault_s", "stops_s", "first_air_s", "folds_s", "tank_suction_Pa", "drivers",
-    "sobol", "not_computed", "missed", "lost_overboard_m3", "leaked_m3", "lost",
+    "sobol", "not_computed", "missed", "lost_overboard_m3", "lost",
     "capped_pressure_Pa",
 }  # fmt: skip
 

@@ -15,6 +15,7 @@ import threading
 import pytest
 from report_subjects import LAYOUTS
 
+from plumbing import api
 from plumbing.errors import LayoutError, UsageError
 from plumbing.report.live import Live
 
@@ -101,9 +102,9 @@ def test_nothing_else_is_served(still, path):
     assert get(still, path)[0] == 404
 
 
-@pytest.mark.parametrize("method", ["POST", "PUT", "DELETE", "OPTIONS"])
-def test_nothing_can_be_sent(still, method):
-    """The server answers no method that changes anything."""
+@pytest.mark.parametrize("method", ["PUT", "DELETE", "OPTIONS"])
+def test_nothing_else_can_be_sent(still, method):
+    """The server answers no other method that changes anything."""
     assert get(still, method=method)[0] == 501
 
 
@@ -287,3 +288,73 @@ def test_file_that_vanishes_after_it_was_read_is_still_reported(live, file, monk
     live.watched.look()
     assert live.watched.news.event == "report"
     assert hashlib.sha256(content).hexdigest() in live.watched.page.decode()
+
+
+@pytest.fixture
+def logging(file):
+    """A live page whose form puts rows to the logbook."""
+    with Live(str(file), 0, logged) as served:
+        yield served
+
+
+def logged(path, row):
+    """Put a row to a logbook as the command does."""
+    return f"Wrote line {api.log(path, row).place.line}."
+
+
+def post(live, row, token=None, path="/logbook", **headers):
+    """Status and plain data of what the form is answered."""
+    connection = http.client.HTTPConnection("127.0.0.1", live.port, timeout=20)
+    names = {"X-Token": live.token if token is None else token, **headers}
+    body = row if isinstance(row, bytes) else json.dumps(row).encode()
+    connection.request("POST", path, body, names)
+    answer = connection.getresponse()
+    content = answer.read()
+    connection.close()
+    is_json = answer.headers["Content-Type"].startswith("application/json")
+    return answer.status, json.loads(content) if is_json else content
+
+
+def test_the_form_puts_a_row_and_the_page_is_renewed(logging, file):
+    """The row is in the file, and the page tells what follows from it."""
+    assert f'data-token="{logging.token}"' in get(logging)[1].decode()
+    row = {"kind": "flight", "filled": "1.5 L", "time": "5 min"}
+    assert post(logging, row) == (200, {"words": "Wrote line 2.", "faults": []})
+    assert ",flight,,1.5 L,,,,,5 min,,," in (file.parent / "mine.logbook.csv").read_text()
+    assert logging.watched.look()
+    assert b"Timer and reserve as flown" in get(logging)[1]
+
+
+def test_the_form_tells_every_fault_and_writes_nothing(logging, file):
+    """What was found and expected, as on the command line."""
+    status, told = post(logging, {"kind": "flight", "filled": "1.5", "time": "5 km"})
+    assert status == 400
+    assert [one["found"][:5] for one in told["faults"]] == ["`1.5`", "`5 km"]
+    assert not (file.parent / "mine.logbook.csv").exists()
+
+
+@pytest.mark.parametrize(
+    ("sent", "status"),
+    [
+        ({"token": ""}, 403),
+        ({"token": "guessed"}, 403),
+        ({"Origin": "http://example.org"}, 403),
+        ({"Sec-Fetch-Site": "cross-site"}, 403),
+        ({"path": "/"}, 404),
+        ({"row": b"{"}, 400),
+        ({"row": ["flight"]}, 400),
+        ({"row": {"kind": 5}}, 400),
+        ({"row": b"[" * 15_000}, 400),
+        ({"row": b" " * 30_000}, 400),
+    ],
+)
+def test_nobody_else_writes(logging, file, sent, status):
+    """No token, another site, another path, no row, too much: nothing is written."""
+    assert post(logging, **{"row": {"kind": "flight"}, **sent})[0] == status
+    assert not (file.parent / "mine.logbook.csv").exists()
+
+
+def test_a_page_without_a_logbook_to_write_has_no_form(still):
+    """A server that writes nothing takes nothing, also without a token."""
+    assert b"data-token" not in get(still)[1]
+    assert post(still, {"kind": "flight"})[0] == 403

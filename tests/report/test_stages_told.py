@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from functools import cache
+from pathlib import Path
+from tempfile import mkdtemp
 
 import jsonschema
 import pytest
+from pictures import png
 
 from plumbing.checks.examined import Examined, examine
 from plumbing.layout import read, starter
@@ -28,7 +31,9 @@ def examined() -> Examined:
     """A starter of which nothing is built, but one tank was tried with a photo."""
     evidence = f"{{is: {WATER}, note: second try, photo: tank.jpg}}"
     text = starter("single-main").replace("leak-tested: open", f"leak-tested: {evidence}", 1)
-    return examine(read(text, "mine.yaml"))
+    folder = Path(mkdtemp())
+    (folder / "tank.jpg").write_bytes(png())
+    return examine(read(text, str(folder / "mine.yaml")))
 
 
 def test_the_screen_counts_what_is_due_by_stage() -> None:

@@ -458,6 +458,20 @@ def test_a_fault_is_the_flight_of_a_layout_changed_by_hand(trunk_outcomes, fault
     assert_same(trunk_outcomes[fault], changed, profile, {"pump": "engine"})
 
 
+@pytest.mark.outside("second method: the layout changed by hand", quantity="a fault in flight")
+def test_a_pickup_that_came_off_takes_its_hose_along():
+    """A clunk on a hose narrower than the line: without it, all is as with a bare port."""
+    layout = trunk()
+    far = layout.tanks["far"]
+    hose = Hose(length=0.05, bore=2.5 * MM)
+    clunk = replace(far.ports["feed"].pickup, hose=hose, clean_drop=500.0)
+    ports = {**far.ports, "feed": replace(far.ports["feed"], pickup=clunk)}
+    layout = with_tank(layout, "far", ports=ports)
+    phases = TAXI, replace(CRUISE, duration=120.0)
+    outcome = found(layout, *phases)[("pickup off", "far.feed")]
+    assert_same(outcome, bare(layout), profile_of("test", phases), {"pump": "engine"})
+
+
 def test_a_fault_that_cannot_be_computed_is_not_harmless(monkeypatch):
     """It is told with its reason and time, in text and JSON; checks that read faults hear of it."""
     usual = Batch.balancing

@@ -242,17 +242,25 @@ def test_error_asked_for_is_reached():
 
 
 def test_samples_without_an_answer_are_counted(monkeypatch):
-    """Where flights of some samples break off, it is said of how many, and no spread is shown."""
+    """Of samples whose flights break off the number is said; figures are of the rest."""
     whole = computing.flights
 
     def some_break_off(*given):
         flown = whole(*given)
-        return replace(flown, met=np.arange(len(flown.met)) >= 3)
+        wrong = np.where(np.arange(len(flown.met)) < 3, 1e6, flown.endurance)
+        return replace(flown, endurance=wrong, met=np.arange(len(flown.met)) >= 3)
 
     monkeypatch.setattr(computing, "flights", some_break_off)
     found = spreading(line(), samples=64)
-    assert found.unsolved == {"flight": "no steady state of the network in 3 of 64 samples"}
-    assert {one.what for one in found.spreads}.isdisjoint({"endurance", "stranded fuel"})
+    (what, why), *_ = found.unsolved.items()
+    assert what == "flight in 3 of 64 samples"
+    assert why.endswith("all figures of it are over the others")
+    (endurance,) = (one for one in found.spreads if one.what == "endurance")
+    assert endurance.high < 1e5
+    monkeypatch.setattr(
+        computing, "flights", lambda *given: replace(whole(*given), met=np.zeros(64, dtype=bool))
+    )
+    assert "endurance" not in {one.what for one in spreading(line(), samples=64).spreads}
 
 
 @pytest.mark.parametrize(

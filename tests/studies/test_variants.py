@@ -11,6 +11,7 @@ from plumbing.errors import SolveError
 from plumbing.network import survey
 from plumbing.simulation import flight
 from plumbing.studies import variants as batch
+from plumbing.studies import variants as variants_module
 from plumbing.studies.variants import Fates, Variants, fly_variants
 
 LAYOUTS = Path(__file__).parents[2] / "layouts"
@@ -39,7 +40,7 @@ def variants_of(layout, count=COUNT):
 def joined(chunks):
     """All chunks as one."""
     found = list(chunks)
-    names = ("endurance", "usable", "stranded", "flame_out", "suction")
+    names = ("endurance", "usable", "stranded", "flame_out", "suction", "met")
     return Fates(*(np.concatenate([getattr(one, name) for one in found]) for name in names))
 
 
@@ -118,3 +119,21 @@ def test_impossible_variants_are_refused(name, value):
     getattr(variants, name)[1] = value
     with pytest.raises(SolveError, match="variant 2 is out of bounds"):
         next(fly_variants(layout, survey(layout), flight.profile_for(layout), variants))
+
+
+def test_variants_without_a_state_are_told(monkeypatch):
+    """`met` is false for them alone."""
+    layout = api.load(LAYOUTS / "single-main.yaml")
+    usual = variants_module.march
+
+    def march(*given, **more):
+        end = usual(*given, **more)
+        ended = replace(end.ended, met=np.arange(len(end.time)) != 1)
+        more["see"](replace(end, ended=ended))
+        return end
+
+    monkeypatch.setattr(variants_module, "march", march)
+    found = joined(
+        fly_variants(layout, survey(layout), flight.profile_for(layout), variants_of(layout, 3))
+    )
+    assert found.met.tolist() == [True, False, True]

@@ -13,11 +13,11 @@ Good::
     tanks: {header: {ports: {in: {at: [520 mm, 0 mm, 40 mm]}}}}
 """
 
-from plumbing.checks.exits import air_exits
 from plumbing.checks.kit import Case, Figure, Found, Limit, Says, Severity
 from plumbing.checks.words import called
 from plumbing.model.fields import Vector
 from plumbing.model.tank import Port
+from plumbing.network.filling import air_exits
 from plumbing.simulation.levels import down_at, gas_kept
 from plumbing.units import show, show_point
 
@@ -33,7 +33,8 @@ def find(case: Case, limit: float) -> Says:
         for header in case.layout.headers():
             if header.name not in fill.filled:
                 continue
-            exits = [_opening(header.ports[name]) for name in air_exits(case, fill, header.name)]
+            names = air_exits(case.survey.network, case.survey.openings, fill, header.name)
+            exits = [_opening(header.ports[name]) for name in names]
             if not exits:
                 continue
             trapped, top = gas_kept(header, exits, down)

@@ -39,7 +39,7 @@ def find(case: Case, limit: float) -> Says:
             yield Found(
                 name,
                 f"{subject('filter', name)} on the {side} side takes "
-                f"{units.show(clean, 'pressure')} clean at full flow; "
+                f"{units.show(clean, 'pressure')} clean at full flow on a usual day; "
                 f"{units.show(allowed, 'pressure')} are allowed.",
                 Figure(clean, "pressure"),
                 Figure(allowed, "pressure"),

@@ -3,18 +3,15 @@
 Why: Dirt that comes with the fuel is pushed into it and stays on its clean side, and the bag of a
 header is folded over its own outlet.
 Cure: Fill on the other side of it, or through a filter that is finer than a main tank's pickup.
+Over: teed-pair
 
 Bad::
 
     filling: {filter-pore: 50 um}
-    tanks:
-      main: {ports: {feed: {pickup: {kind: fine-pore, pore: 30 um}}}}
 
 Good::
 
     filling: {filter-pore: 5 um}
-    tanks:
-      main: {ports: {feed: {pickup: {kind: fine-pore, pore: 30 um}}}}
 """
 
 from plumbing.checks.kit import Case, Found, Says, Severity

@@ -14,9 +14,9 @@ Good::
     valves: {fuel valve: {unpowered: closed}}
 """
 
-from plumbing.checks.exits import open_to
 from plumbing.checks.kit import Case, Figure, Found, Lacking, Limit, Says, Severity
 from plumbing.simulation.levels import down_at, height, surface
+from plumbing.simulation.parking_engines import open_to
 from plumbing.units import show
 
 SEVERITY = Severity.UNSAFE
@@ -31,7 +31,7 @@ def find(case: Case, limit: float) -> Says:
     for parking in layout.parking.values():
         down = down_at(parking.pitch, parking.roll)
         for engine in layout.engines.values():
-            tanks = open_to(case, engine.name, parking)
+            tanks = open_to(case.layout, case.survey, engine.name, parking)
             if not tanks or parking.fuel <= 0.0:
                 continue
             levels = {

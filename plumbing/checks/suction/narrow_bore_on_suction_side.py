@@ -65,6 +65,8 @@ def find(case: Case, limit: float) -> Says:
 def _tubes(case: Case, suction: tuple[Line, ...], limit: float) -> Iterator[Found]:
     """Tubes much narrower than the widest before the same pump; how bad is what they cost."""
     bores = {line.name: case.layout.tube_of(line).inside_diameter for line in suction}
+    if min(bores.values(), default=0.0) >= limit * max(bores.values(), default=0.0):
+        return  # nothing to be worked out
     told = set()
     for peak in case.peak.engines.values():
         path = [one for one in peak.elements if one.line in bores]
@@ -79,8 +81,8 @@ def _tubes(case: Case, suction: tuple[Line, ...], limit: float) -> Iterator[Foun
                 name,
                 f"{subject('line', name)} has {own} bore among lines of "
                 f"{units.show(widest, 'length')}, {units.show(share, 'share', 2)}; "
-                f"{units.show(limit, 'share', 2)} is the least. At full flow it costs "
-                f"{units.show(cost, 'pressure', 2)}.",
+                f"{units.show(limit, 'share', 2)} is the least. It costs "
+                f"{units.show(cost, 'pressure', 2)} at full flow on a usual day.",
                 Figure(share, "share"),
                 Figure(limit, "share"),
                 field="tube",

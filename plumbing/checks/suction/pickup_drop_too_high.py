@@ -40,7 +40,7 @@ def find(case: Case, limit: float) -> Says:
                 yield Found(
                     tank.name,
                     f"The pickup at {tank.name}.{port.name} takes {units.show(drop, 'pressure')} "
-                    f"{state}; {units.show(allowed, 'pressure')} are allowed.",
+                    f"{state} at full flow; {units.show(allowed, 'pressure')} are allowed.",
                     Figure(drop, "pressure"),
                     Figure(allowed, "pressure"),
                 )

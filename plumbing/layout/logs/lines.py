@@ -26,7 +26,17 @@ def lines_of(path: str, file: str) -> list[str]:
     LayoutError
         It cannot be read, is too large, or is not lines of text.
     """
-    content = _bytes(path, file)
+    return text_lines(bytes_of(path, file), file)
+
+
+def text_lines(content: bytes, file: str) -> list[str]:
+    """Lines of a file's bytes.
+
+    Raises
+    ------
+    LayoutError
+        They are not lines of text.
+    """
     if max(content.count(end) for end in (b"\n", b"\r")) > MOST_LINES:
         expected = "a shorter log, or one written less often"
         raise _refused(file, 1, 1, f"a file of more than {MOST_LINES} lines", expected)
@@ -52,15 +62,22 @@ def lines_of(path: str, file: str) -> list[str]:
     return lines
 
 
-def _bytes(path: str, file: str) -> bytes:
+def bytes_of(path: str, file: str, most_bytes: int = MOST_BYTES) -> bytes:
+    """Bytes of a file.
+
+    Raises
+    ------
+    LayoutError
+        It cannot be read, or is larger than allowed.
+    """
     try:
-        content = content_of(path, MOST_BYTES)
+        content = content_of(path, most_bytes)
     except (OSError, ValueError) as refused:
         reason = getattr(refused, "strerror", None) or "not a path"
         found = f"{quoted(file)}, which cannot be read: {reason.lower()}"
         raise _refused(file, 1, 1, found, "a CSV file") from None
-    if len(content) > MOST_BYTES:
-        most = f"{MOST_BYTES / 1e6:.0f} MB"
+    if len(content) > most_bytes:
+        most = f"{most_bytes / 1e6:.0f} MB"
         raise _refused(file, 1, 1, f"a file of more than {most}", f"a log of at most {most}")
     return content
 

@@ -24,7 +24,7 @@ from plumbing.report.cards.form import Form
 from plumbing.report.cards.opening_up import fuel_log, opening_up
 from plumbing.report.dossier.tables import text, typeset
 from plumbing.report.grouped import Noted, SeverityGroup, findings_of
-from plumbing.report.html.figures import flight_charts, stairs
+from plumbing.report.html.figures import flight_charts, logged_charts, stairs
 from plumbing.report.schedules import schedules
 from plumbing.report.schedules.table import Table
 from plumbing.report.sheets import peaks
@@ -32,7 +32,9 @@ from plumbing.report.sheets.balances import balance
 from plumbing.report.sheets.broken import broken_sheets
 from plumbing.report.sheets.flown import books, endurance, tanks
 from plumbing.report.sheets.ground import ground_sheets
+from plumbing.report.sheets.logbook import logbook_sheets
 from plumbing.report.sheets.missing import missing
+from plumbing.report.sheets.photos import photos_of, sign_offs
 from plumbing.report.sheets.revision import revision
 from plumbing.report.sheets.sources import sources
 from plumbing.report.sheets.stages import stages, verdicts
@@ -49,7 +51,7 @@ JOB = (
     "drain-down and parking were computed with the same network.",
     "Losses follow published laws for smooth round tube, bends, fittings and filters, with a band "
     "for their tolerances. A value whose band crosses its limit is not certain.",
-    "Not modelled: sloshing within a tank, walls that give, tubes that collapse, fuel and air "
+    "Not modelled: waves within a tank, walls that give, tubes that collapse, fuel and air "
     "that mix to foam, wear, dirt beyond the stated drops, and anything the file does not say. "
     "Gas is taken as incompressible at these small pressures, but in tanks without an open outlet.",
     "Figures are computed; what was measured stands under Stages and evidence. Every figure that "
@@ -72,7 +74,9 @@ def contents(subject: Subject, paper: str = "a4") -> dict[str, Any]:
         "title": text(layout.title) or "untitled",
         "file": text(subject.file),
         "digest": subject.digest,
+        "name": subject.file,
         "date": text(subject.date),
+        "day": None if subject.day is None else list(subject.day.timetuple()[:3]),
         "version": version(),
         "origin": text(layout.origin),
         "notes": text(layout.notes),
@@ -96,6 +100,13 @@ def contents(subject: Subject, paper: str = "a4") -> dict[str, Any]:
         "faults": [typeset(one) for one in broken_sheets(case.faults)],
         "schedules": [typeset(one) for one in schedules(layout, case.survey)],
         "tanks": [typeset(one) for one in tank_sheets(case)],
+        "logbook": [typeset(one) for one in logbook_sheets(subject.logbook)],
+        "logged": [{"title": one.title, "svg": one.svg} for one in logged_charts(subject.logbook)],
+        "photos": [
+            {"file": f"photo-{number}.{one.kind}", "caption": text(one.caption)}
+            for number, one in enumerate(photos_of(layout), start=1)
+        ],
+        "signed": [[one.stage, one.words, text(one.photos)] for one in sign_offs(layout)],
         "cards": _cards(subject, predicted),
         "forms": _forms(subject),
         "lacking": [

@@ -51,7 +51,7 @@ def _need(column: Column, cells: list[str], number: bool) -> float:
     longest = max((len(cell) for cell in cells), default=0)
     words = max((len(word) for word in column.words.split()), default=0)
     need = max(longest, words, len(column.unit), -(-len(column.words) // 3))
-    letters = need if number or need <= _MOST else min(_MOST + (need - _MOST) / 8, 90)
+    letters = need if number or need <= _MOST else min(_MOST + (need - _MOST) / 2, 90)
     return round(_LETTER * letters + 1.4, 2)
 
 

@@ -3,7 +3,11 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from importlib.resources import files
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from types import MappingProxyType
 from typing import Any, Literal
 
 from plumbing.drawing.export import FONTS
@@ -11,9 +15,11 @@ from plumbing.drawing.palette import SEVERITY, STROKES
 from plumbing.drawing.sheet import MARK
 from plumbing.errors import UsageError
 from plumbing.report.dossier.contents import contents
+from plumbing.report.sheets.photos import photos_of
 from plumbing.report.subject import Subject
 
 PAPERS = {"a4": "a4", "letter": "us-letter"}
+_MAIN = "main.typ"
 _TEMPLATES = ("style.typ", "sheets.typ", "cards.typ", "dossier.typ")
 
 
@@ -30,7 +36,7 @@ def dossier(subject: Subject, paper: str = "a4") -> bytes:
     Returns
     -------
     bytes
-        A PDF with outline and embedded fonts.
+        A PDF with outline and embedded fonts: PDF/A-2a, or PDF/UA-1 where it bears no day.
 
     Raises
     ------
@@ -39,16 +45,23 @@ def dossier(subject: Subject, paper: str = "a4") -> bytes:
     """
     if paper not in PAPERS:
         raise UsageError(f"there is no paper `{paper}`; there are: {', '.join(PAPERS)}")
-    made = typeset(contents(subject, paper), paper)
+    data = contents(subject, paper)
+    shown = photos_of(subject.examined.case.layout)
+    pairs = zip(data["photos"], shown, strict=True)
+    pictures = {one["file"]: photo.content for one, photo in pairs}
+    made = typeset(data, paper, pictures=pictures)
     if not isinstance(made, bytes):
         raise UsageError("the dossier could not be typeset")
     return made
 
 
 def typeset(
-    data: dict[str, Any], paper: str, form: Literal["pdf", "png"] = "pdf"
+    data: dict[str, Any],
+    paper: str,
+    form: Literal["pdf", "png"] = "pdf",
+    pictures: Mapping[str, bytes] = MappingProxyType({}),
 ) -> bytes | list[bytes]:
-    """Typeset data as PDF, or as a picture a page to be looked at."""
+    """Typeset data with its pictures by file name as PDF, or as a picture a page to be seen."""
     import typst  # loads the typesetter; only the dossier needs it
 
     whole = {
@@ -61,11 +74,21 @@ def typeset(
     folder = files("plumbing.report.dossier").joinpath("templates")
     source = "\n".join(folder.joinpath(name).read_text("utf-8") for name in _TEMPLATES)
     fonts = typst.Fonts(include_system_fonts=False, font_paths=[str(FONTS)])
-    made: bytes | list[bytes] = typst.compile(
-        source.encode(),
-        format=form,
-        ppi=100.0,
-        font_paths=fonts,
-        sys_inputs={"data": json.dumps(whole, ensure_ascii=False, allow_nan=False)},
-    )
+    with TemporaryDirectory() as place:  # the typesetter takes pictures from files alone
+        for name, content in {_MAIN: source.encode(), **pictures}.items():
+            Path(place, name).write_bytes(content)
+        made: bytes | list[bytes] = typst.compile(
+            str(Path(place, _MAIN)),
+            root=place,
+            format=form,
+            ppi=100.0,
+            pdf_standards=_standard(data) if form == "pdf" else None,
+            font_paths=fonts,
+            sys_inputs={"data": json.dumps(whole, ensure_ascii=False, allow_nan=False)},
+        )
     return made
+
+
+def _standard(data: dict[str, Any]) -> Literal["a-2a", "ua-1"]:
+    """Fit to be kept and read aloud (PDF/A), which asks for a day; else read aloud (PDF/UA)."""
+    return "ua-1" if data["day"] is None else "a-2a"

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from plumbing import units
-from plumbing.checks.case import Case
 from plumbing.checks.limits import limits_in_force
-from plumbing.report.html.figures import Chart, flight_charts, stairs
+from plumbing.report.html.figures import Chart, flight_charts, logged_charts, stairs
 from plumbing.report.schedules import schedules
 from plumbing.report.schedules.table import Table
 from plumbing.report.sheets import peaks
@@ -13,10 +12,12 @@ from plumbing.report.sheets.balances import balance
 from plumbing.report.sheets.broken import broken_sheets
 from plumbing.report.sheets.flown import books, endurance, tanks
 from plumbing.report.sheets.ground import ground_sheets
+from plumbing.report.sheets.logbook import logbook_sheets
 from plumbing.report.sheets.missing import missing
 from plumbing.report.sheets.revision import revision
 from plumbing.report.sheets.sources import sources
 from plumbing.report.sheets.stages import stages
+from plumbing.report.sheets.unsaid import unsaid
 from plumbing.report.subject import Subject
 from plumbing.results import NotComputed
 from plumbing.units import clock
@@ -57,9 +58,10 @@ def tiles(subject: Subject) -> list[tuple[str, str, str]]:
     return found
 
 
-def charts_of(case: Case) -> list[Chart]:
-    """Charts of the flight, then the stairs of drops."""
-    return [*flight_charts(case), *stairs(case)]
+def charts_of(subject: Subject) -> list[Chart]:
+    """Charts of the flight, then the stairs of drops, then those of the logbook."""
+    case = subject.examined.case
+    return [*flight_charts(case), *stairs(case), *logged_charts(subject.logbook)]
 
 
 def tables_of(subject: Subject) -> list[tuple[str, list[Table]]]:
@@ -86,11 +88,13 @@ def tables_of(subject: Subject) -> list[tuple[str, list[Table]]]:
     sections = [
         ("Stages and evidence", stages(subject)),
         ("Changes", revision(subject.since)),
+        ("Questions, and what to measure", unsaid(subject)),
         ("Flight and balance", flight),
         ("Peak flow", peak),
         ("Filling, draining, parking", ground_sheets(case)),
         ("One thing broken", broken_sheets(case.faults)),
         ("Building", building),
+        ("Logbook", logbook_sheets(subject.logbook)),
         ("Sources", [sources(subject)]),
     ]
     return [(name, tables) for name, tables in sections if tables]

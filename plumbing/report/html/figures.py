@@ -10,10 +10,12 @@ from plumbing import units
 from plumbing.checks.case import Case
 from plumbing.checks.limits import limits_in_force
 from plumbing.drawing.charts import Limit, Series, chart
+from plumbing.drawing.logbook_plot import logbook_charts
 from plumbing.drawing.stairs import stair
 from plumbing.drawing.text import clean
-from plumbing.results import known
+from plumbing.results import NotComputed, known
 from plumbing.simulation.flight_result import History
+from plumbing.studies.logbook import Logged
 
 _MINUTE = 60.0
 _SIZE = re.compile(r' width="[0-9.]+mm" height="[0-9.]+mm"')
@@ -92,6 +94,13 @@ def _header_air(case: Case, history: History) -> list[Series]:
             if air.max() > _LEAST_AIR:
                 found.append(Series(f"in {name}", minutes, air))
     return found
+
+
+def logged_charts(found: Logged | NotComputed) -> list[Chart]:
+    """Charts of the logbook; none where there is no logbook."""
+    if isinstance(found, NotComputed):
+        return []
+    return [Chart(title, _placed(svg)) for title, svg in logbook_charts(found)]
 
 
 def stairs(case: Case) -> list[Chart]:

@@ -16,14 +16,18 @@ from plumbing.drawing.sheet import MARK
 from plumbing.drawing.spatial import Shown, insides, solids
 from plumbing.drawing.text import clean
 from plumbing.errors import Fault, UsageError
+from plumbing.layout.forms import Choice, Number, fields_of
+from plumbing.model.logbook import Entry
 from plumbing.network import Survey
 from plumbing.report.grouped import findings_of
 from plumbing.report.html.contents import charts_of, tables_of, tiles
 from plumbing.report.html.moments import moments
 from plumbing.report.schedules.table import Table
+from plumbing.report.sheets.photos import photos_of
 from plumbing.report.subject import Subject
 from plumbing.report.words import CAUTION, MEANING, shown, version
 from plumbing.results import known
+from plumbing.units import KINDS
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -41,7 +45,7 @@ _SCRIPTS = (
 _VIEWS = {"plan": "Plan", "side": "Side", "front": "Cross view"}
 
 
-def html_page(subject: Subject, live: str = "") -> str:
+def html_page(subject: Subject, live: str = "", token: str = "") -> str:
     """Write the report as one page.
 
     Parameters
@@ -51,6 +55,8 @@ def html_page(subject: Subject, live: str = "") -> str:
     live : str
         Number of the state it shows, if it is to listen for later ones; only the live server
         wants that.
+    token : str
+        What the form of the logbook shows to that server.
 
     Returns
     -------
@@ -74,8 +80,15 @@ def html_page(subject: Subject, live: str = "") -> str:
         "groups": findings_of(subject, drawn),
         "counts": [(str(one), number, MEANING[one]) for one, number in subject.counts()],
         "tiles": tiles(subject),
-        "charts": charts_of(case),
+        "charts": charts_of(subject),
         "sections": tables_of(subject),
+        "photos": [
+            {
+                "caption": one.caption,
+                "data": f"data:{one.mime};base64,{base64.b64encode(one.content).decode()}",
+            }
+            for one in photos_of(case.layout)
+        ],
         "lacking": subject.lacking(),
         "assumed": subject.assumed(),
         "clear": subject.examined.verdict.clear,
@@ -83,10 +96,12 @@ def html_page(subject: Subject, live: str = "") -> str:
         "data": _data(subject),
         "version": version(),
     }
-    return _rendered("page.html", live, context)
+    return _rendered("page.html", live, token, context)
 
 
-def faults_page(title: str, faults: tuple[Fault, ...], words: str = "", live: str = "0") -> str:
+def faults_page(
+    title: str, faults: tuple[Fault, ...], words: str = "", live: str = "0", token: str = ""
+) -> str:
     """Page of the live view while there is no good drawing yet.
 
     Parameters
@@ -99,13 +114,15 @@ def faults_page(title: str, faults: tuple[Fault, ...], words: str = "", live: st
         Any other reason.
     live : str
         Number of the state it shows.
+    token : str
+        What the form of the logbook shows to the live server.
     """
     context = {"title": clean(title), "faults": faults, "words": words, "worst": "unsafe"}
-    return _rendered("faults.html", live, context)
+    return _rendered("faults.html", live, token, context)
 
 
-def _rendered(name: str, live: str, context: dict[str, Any]) -> str:
-    scripts = (*_SCRIPTS, "live.js") if live else _SCRIPTS
+def _rendered(name: str, live: str, token: str, context: dict[str, Any]) -> str:
+    scripts = (*_SCRIPTS, "live.js", "logbook.js") if live else _SCRIPTS
     style, script = _joined(_STYLES), _script(scripts)
     policy = (
         f"default-src 'none'; style-src '{_digest(style)}'; script-src '{_digest(script)}'; "
@@ -118,6 +135,8 @@ def _rendered(name: str, live: str, context: dict[str, Any]) -> str:
         .render(
             **context,
             live=live,
+            token=token,
+            logbook=_row_fields() if live else (),
             style=style,
             script=script,
             policy=policy,
@@ -126,6 +145,22 @@ def _rendered(name: str, live: str, context: dict[str, Any]) -> str:
         )
     )
     return rendered
+
+
+def _row_fields() -> list[dict[str, Any]]:
+    """What the form of the logbook asks for: key, words, choices, an example."""
+    return [
+        {
+            "key": key,
+            "words": field.doc,
+            "choices": field.form.words if isinstance(field.form, Choice) else (),
+            "example": KINDS[field.form.quantity.kind].example
+            if isinstance(field.form, Number)
+            else "",
+            "needed": field.required,
+        }
+        for key, field in fields_of(Entry).items()
+    ]
 
 
 def _digest(text: str) -> str:

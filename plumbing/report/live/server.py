@@ -2,20 +2,25 @@
 
 from __future__ import annotations
 
+import json
+import secrets
 import threading
 import time
+from collections.abc import Callable, Mapping
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from types import TracebackType
 from typing import Self
 
-from plumbing.errors import UsageError
+from plumbing.errors import LayoutError, PlumbingError, UsageError
 from plumbing.layout.load import read_once
-from plumbing.report.live.watched import Watched
+from plumbing.report.live.watched import Watched, fault_data
 
 HOST = "127.0.0.1"
 _EVERY = 0.3  # seconds between looks at the file
 _BEAT = 10.0  # seconds between signs of life in a stream of events
 _MOST_STREAMS = 12
+_MOST_BYTES = 20_000  # of a row sent
+Log = Callable[[str, Mapping[str, str]], str]
 _HEADERS = {
     "Cache-Control": "no-store",
     "X-Content-Type-Options": "nosniff",
@@ -34,6 +39,8 @@ class Live:
         The layout file.
     port : int
         Port on the loopback address; 0 takes a free one.
+    log : callable
+        Puts a row to the logbook of a layout file; it says where it stands.
 
     Raises
     ------
@@ -44,9 +51,11 @@ class Live:
         The port is taken.
     """
 
-    def __init__(self, path: str, port: int = 0) -> None:
+    def __init__(self, path: str, port: int = 0, log: Log | None = None) -> None:
         read_once(path)
-        self.watched = Watched(path)
+        self.log = log
+        self.token = secrets.token_urlsafe(24) if log else ""
+        self.watched = Watched(path, self.token)
         self.stopping = threading.Event()
         try:
             self._server = _Server((HOST, port), self)
@@ -116,6 +125,46 @@ class _Handler(BaseHTTPRequestHandler):
         else:
             self._refuse(404, "there is nothing here but the page")
 
+    def do_POST(self) -> None:
+        """Put a row to the logbook, for the page itself alone."""
+        live = self.server.live
+        shown = self.headers.get("X-Token") or ""
+        if not self._is_ours() or not live.token or not _same(shown, live.token):
+            self._refuse(403, "only for the page of this computer's own browser")
+        elif self.path != "/logbook":
+            self._refuse(404, "there is nothing here but the logbook")
+        else:
+            row = self._row()
+            if row is None:
+                self._refuse(400, "a row of the logbook as JSON is expected")
+            else:
+                self._put(row)
+
+    def _row(self) -> dict[str, str] | None:
+        """The row that was sent; None where it is none."""
+        length = self.headers.get("Content-Length") or ""
+        if not length.isdecimal() or len(length) > 6 or int(length) > _MOST_BYTES:
+            return None
+        try:
+            sent = json.loads(self.rfile.read(int(length)))
+        except (ValueError, RecursionError):
+            return None
+        texts = isinstance(sent, dict) and all(isinstance(one, str) for one in sent.values())
+        return sent if texts else None
+
+    def _put(self, row: dict[str, str]) -> None:
+        live = self.server.live
+        assert live.log is not None, "a token is given only with it"
+        code, said, faults = 400, "", list[dict[str, str | int]]()
+        try:
+            code, said = 200, live.log(live.watched.path, row)
+        except LayoutError as error:
+            said, faults = "Nothing was written.", fault_data(error.faults)
+        except PlumbingError as error:
+            said = f"Nothing was written: {error}"
+        body = json.dumps({"words": said, "faults": faults}).encode()
+        self._answer(code, body, "application/json; charset=utf-8")
+
     def log_message(self, format: str, *args: object) -> None:
         """Keep quiet: the terminal belongs to the user."""
 
@@ -175,3 +224,8 @@ class _Handler(BaseHTTPRequestHandler):
                 said = ": still here\n\n"
             self.wfile.write(said.encode())
             self.wfile.flush()
+
+
+def _same(one: str, other: str) -> bool:
+    """Whether two secrets are the same, in a time that does not tell how far."""
+    return secrets.compare_digest(one.encode(), other.encode())

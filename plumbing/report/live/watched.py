@@ -6,16 +6,20 @@ import json
 import os
 import threading
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 
 from plumbing.checks.examined import examine
+from plumbing.checks.logged import logged
 from plumbing.errors import Fault, LayoutError, PlumbingError
 from plumbing.layout import load
+from plumbing.layout.logbook import logbook_of
+from plumbing.report.decoding import check_photos
 from plumbing.report.html import faults_page, html_page
 from plumbing.report.subject import Subject
 from plumbing.report.words import counted
 
-_Stamp = tuple[int, int]
+_Stamp = tuple[int, int, int]
 _MOST_FAULTS = 100
 
 
@@ -45,17 +49,19 @@ class Watched:
     ----------
     path : str
         The file.
+    token : str
+        What a page must show that writes into the logbook.
     page : bytes
         Page of the last good file, or of its faults while there has been no good one.
     """
 
-    def __init__(self, path: str) -> None:
-        self.path = path
+    def __init__(self, path: str, token: str = "") -> None:
+        self.path, self.token = path, token
         self.page = b""
         self.news = News(0, "working", "{}")
         self.changed = threading.Condition()
         self.closed = False
-        self._stamp: _Stamp | None = None
+        self._stamp: tuple[_Stamp | None, ...] = ()
         self._good = False
 
     def look(self) -> bool:
@@ -81,18 +87,17 @@ class Watched:
             self.closed = True
             self.changed.notify_all()
 
-    def _stamped(self) -> _Stamp | None:
-        try:
-            found = os.stat(self.path)
-        except OSError:
-            return None
-        return found.st_mtime_ns, found.st_size
+    def _stamped(self) -> tuple[_Stamp | None, ...]:
+        """Stamps of the layout and of its logbook."""
+        return tuple(map(_stamp_of, (self.path, logbook_of(self.path))))
 
     def _renew(self) -> None:
         try:
             layout = load(self.path)
-            subject = Subject(examine(layout))
-            page = html_page(subject, live=str(self.news.number + 1))
+            check_photos(layout)
+            examined = examine(layout)
+            subject = Subject(examined, logbook=logged(examined.case, date.today()))
+            page = html_page(subject, live=str(self.news.number + 1), token=self.token)
         except LayoutError as error:
             self._broken(error.faults, "")
         except PlumbingError as error:
@@ -106,22 +111,35 @@ class Watched:
     def _broken(self, faults: tuple[Fault, ...], words: str) -> None:
         if not self._good:
             name, number = Path(self.path).name, str(self.news.number + 1)
-            self.page = faults_page(name, faults[:_MOST_FAULTS], words, number).encode()
+            told = faults[:_MOST_FAULTS]
+            self.page = faults_page(name, told, words, number, self.token).encode()
         found = counted(len(faults), "fault")
         said = words or f"{found} in the file; the drawing is the last good one"
-        listed = [
-            {
-                "line": fault.place.line,
-                "column": fault.place.column,
-                "found": fault.found,
-                "expected": fault.expected,
-            }
-            for fault in faults[:_MOST_FAULTS]
-        ]
         event = "faults" if self._good else "report"
-        self._tell(event, json.dumps({"words": said, "faults": listed}))
+        self._tell(event, json.dumps({"words": said, "faults": fault_data(faults)}))
 
     def _tell(self, event: str, data: str) -> None:
         with self.changed:
             self.news = News(self.news.number + 1, event, data)
             self.changed.notify_all()
+
+
+def fault_data(faults: tuple[Fault, ...]) -> list[dict[str, str | int]]:
+    """Faults as plain data for the page."""
+    return [
+        {
+            "line": fault.place.line,
+            "column": fault.place.column,
+            "found": fault.found,
+            "expected": fault.expected,
+        }
+        for fault in faults[:_MOST_FAULTS]
+    ]
+
+
+def _stamp_of(path: str) -> _Stamp | None:
+    try:
+        found = os.stat(path)
+    except OSError:
+        return None
+    return found.st_mtime_ns, found.st_size, found.st_ino

@@ -117,7 +117,7 @@ def drainings(found: Iterable[Drained]) -> Table | None:
             one.why_not or "",
             None if one.why_not else one.duration,
             one.books.taken * _ML,
-            one.books.overboard * _ML,
+            one.books.gone * _ML,
             one.left_share * 100.0,
             ", ".join(f"{tank} {left * _ML:.0f} ml" for tank, left in one.books.left.items()),
             ", ".join(one.flat),

@@ -47,7 +47,8 @@ def cap_second_vent(case: Computed) -> Iterator[Proposal]:
         yield Proposal(
             change=f"cap {vent.tank}.{', '.join(sorted(capped))}"
             + (f" and take out {', '.join(lines)}" if lines else ""),
-            costs=f"{len(capped)} caps; {vent.tank} then breathes through {vent.behind[0]}",
+            costs=f"{'a cap' if len(capped) == 1 else f'{len(capped)} caps'}; {vent.tank} then "
+            f"breathes through {vent.behind[0]}",
             layout=_with_caps(changed, vent.tank, capped),
             aims=frozenset({"second-open-vent", "header-vented"}) | TEED,
         )

@@ -8,7 +8,7 @@ import numpy as np
 
 from plumbing.errors import SolveError
 from plumbing.model.layout import Layout
-from plumbing.physics.arrays import Array
+from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.simulation.flight import profile_for
 from plumbing.simulation.peak_networks import demand_of
 from plumbing.stopping import going, part
@@ -19,7 +19,7 @@ from plumbing.studies.spread.steady import Bench, Steady, places, steady, worst
 
 _TOGETHER = 256  # samples computed at once, at most
 _MOST_BRANCHES = 8000  # of all samples computed at once, so that memory is bounded
-_SUCTIONS = {
+SUCTIONS = {
     "inlet-suction-too-high": "suction on a usual day",
     "cold-suction-too-high": "suction at the worst temperature",
     "loaded-suction-too-high": "suction under the worst load",
@@ -92,13 +92,10 @@ class Computing:
 
     def outcomes(self) -> list[Outcome]:
         """Every number that the tolerances move, in every sample."""
-        found = [*_suctions(self.set_up, self._at_peak, self.limits, self.unsolved)]
-        lost = sum(int((~one.met).sum()) for one in self._aloft)
-        if lost:
-            why = f"no steady state of the network in {lost} of {self.count} samples"
-            self.unsolved["flight"] = why
+        found = [*suctions(self.set_up, self._at_peak, self.limits, self.unsolved)]
         if self._aloft and "flight" not in self.unsolved:
-            found += _flights(self.set_up.layout, self._aloft, self.limits)
+            rows = _kept("flight", np.concatenate([one.met for one in self._aloft]), self.unsolved)
+            found += _flights(self.set_up.layout, self._aloft, self.limits, rows)
         return found
 
     def _flown(self, draws: Draws, factor: Array) -> Flights | None:
@@ -117,9 +114,10 @@ class Computing:
             return None
 
 
-def _suctions(
+def suctions(
     set_up: Bench, found: list[Steady], limits: Mapping[str, float], unsolved: dict[str, str]
 ) -> Iterator[Outcome]:
+    """Suctions at every pump in every sample; `unsolved` gets what could not be computed."""
     layout, survey, plumbed = set_up.layout, set_up.survey, set_up.plumbed
     suction = np.concatenate([one.suction for one in found])
     good = np.concatenate([one.solved for one in found])
@@ -132,44 +130,57 @@ def _suctions(
             unsolved[name] = f"engines.{name} states neither full-flow nor thrust"
             continue
         number = demand_of(survey, plumbed, name)
-        lost = int((~good[:, number]).sum())
-        if lost:
-            unsolved[name] = f"no steady state at full flow in {lost} of {len(good)} samples"
+        rows = _kept(f"{name} at full flow", good[:, number], unsolved)
+        if not rows.size:
             continue
-        own, pump = suction[:, :, number], plumbed.demands[number]
-        yield Outcome("suction on the day", pump, "pressure", worst(own, where["day"]))
-        for check, words in _SUCTIONS.items():
+        own, pump = suction[rows, :, number], plumbed.demands[number]
+        yield Outcome("suction on the day", pump, "pressure", worst(own, where["day"]), rows)
+        for check, words in SUCTIONS.items():
             values = worst(own, where[check])
-            yield Outcome(words, pump, "pressure", values, check, limits[check])
+            yield Outcome(words, pump, "pressure", values, rows, check, limits[check])
+
+
+def _kept(what: str, met: Flags, unsolved: dict[str, str]) -> Indices:
+    """Samples that were computed; how many were not is said."""
+    rows, lost = np.flatnonzero(met), int((~met).sum())
+    why = "no steady state of the network"
+    if lost:
+        unsolved[f"{what} in {lost} of {len(met)} samples"] = (
+            f"{why}; all figures of it are over the others" if rows.size else why
+        )
+    return rows
 
 
 def _flights(
-    layout: Layout, found: list[Flights], limits: Mapping[str, float]
+    layout: Layout, found: list[Flights], limits: Mapping[str, float], rows: Indices
 ) -> Iterator[Outcome]:
-    def joined(name: str) -> Array:
-        return np.concatenate([getattr(one, name) for one in found])
+    if not rows.size:
+        return
 
-    yield Outcome("endurance", "", "time", joined("endurance"))
+    def joined(name: str) -> Array:
+        return np.asarray(np.concatenate([getattr(one, name) for one in found])[rows])
+
+    yield Outcome("endurance", "", "time", joined("endurance"), rows)
     yield Outcome(
-        "landed with over the reserve", "reserve", "volume", joined("margin"),
+        "landed with over the reserve", "reserve", "volume", joined("margin"), rows,
         "lands-below-reserve", 0.0, below=True,
     )  # fmt: skip
     for name, check in (
         ("air", "air-reaches-pump-in-flight"),
         ("stopped", "engine-stops-in-flight"),
     ):
-        yield Outcome(name, "", "share", joined(name), check, 0.5, listed=False)
+        yield Outcome(name, "", "share", joined(name), rows, check, 0.5, listed=False)
     stranded, gathered, held = joined("stranded"), joined("gathered"), found[0].held
     for number, (name, tank) in enumerate(layout.tanks.items()):
         if tank.role == "header":
             check = "air-fills-header-in-flight"
             yield Outcome(
-                "most air in it, of its fuel", name, "share", gathered[:, number], check,
+                "most air in it, of its fuel", name, "share", gathered[:, number], rows, check,
                 limits[check],
             )  # fmt: skip
         elif held[number] > 0.0:
             check = "fuel-stranded"
             left = stranded[:, number]
-            yield Outcome("stranded fuel", name, "volume", left)
+            yield Outcome("stranded fuel", name, "volume", left, rows)
             share = left / held[number]
-            yield Outcome(check, name, "share", share, check, limits[check], listed=False)
+            yield Outcome(check, name, "share", share, rows, check, limits[check], listed=False)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from plumbing.physics.arrays import Array
+from plumbing.physics.arrays import Array, Indices
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -23,7 +23,9 @@ class Outcome:
     kind : str
         Kind of quantity, a key of `plumbing.units.KINDS`.
     values : Array
-        Shape (N,).
+        Shape (M,), of the samples in which it was computed.
+    rows : Indices
+        Those samples among all N, shape (M,).
     check : str
         Check that compares it with a limit, or empty.
     limit : float
@@ -38,6 +40,7 @@ class Outcome:
     part: str
     kind: str
     values: Array
+    rows: Indices
     check: str = ""
     limit: float = 0.0
     below: bool = False
@@ -45,7 +48,7 @@ class Outcome:
 
     @property
     def found(self) -> Array:
-        """1 in samples in which the finding is made, else 0, shape (N,)."""
+        """1 in samples in which the finding is made, else 0, shape (M,)."""
         over = self.values < self.limit if self.below else self.values > self.limit
         return np.asarray(over, float)
 

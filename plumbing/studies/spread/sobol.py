@@ -56,9 +56,12 @@ def sobol_shares(
     fresh = computing.anew()
     fresh.go_on(drawn(layout, np.concatenate(sets)), whole, before)
     values = {(one.what, one.part): one.values for one in fresh.outcomes()}
+    for part in fresh.unsolved.keys() - computing.unsolved.keys():
+        computing.unsolved[f"Sobol indices of {part}"] = "they need every exchanged sample"
+    whole_ones = {key for key, each in values.items() if len(each) == len(sets) * samples}
     return [
         _shares(causes, values[one.what, one.part].reshape(len(sets), samples))
-        if (one.what, one.part) in values
+        if (one.what, one.part) in whole_ones
         else {}
         for one in outcomes
     ]

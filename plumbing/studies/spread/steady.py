@@ -105,14 +105,14 @@ def fluids_of(layout: Layout, celsius: Array, viscosity: Array, pore: Array) -> 
     )
 
 
-def steady(made: Bench, draws: Draws) -> Steady:
-    """Solve all cases of all samples at once."""
+def steady(made: Bench, draws: Draws, own: list[Circuit] | None = None) -> Steady:
+    """Solve all cases of all samples at once, with the circuit of each where it is given."""
     count, cases = len(draws.bore), len(made.cases.celsius)
     feeding = _feeding(made, draws)
     rows, at = np.arange(count * cases), np.tile(np.arange(cases), count)
     volume = lowest_usable(made.layout, made.survey, feeding.tanks, feeding.index)
     conditions = feeding.conditions(rows, at, volume[at])
-    own = circuits(made.layout, made.survey, made.reference, made.plumbed, draws)
+    own = own or circuits(made.layout, made.survey, made.reference, made.plumbed, draws)
     solved, factor = _priced(made, own, conditions)
     node = made.plumbed.demand_node
     good = np.repeat(solved.converged[:, None], len(node), axis=1)

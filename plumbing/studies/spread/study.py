@@ -10,7 +10,7 @@ import numpy as np
 from plumbing.errors import SolveError, Stopped, UsageError
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
-from plumbing.physics.arrays import Array
+from plumbing.physics.arrays import Array, Indices
 from plumbing.results import STOPPED
 from plumbing.studies.spread.computing import Computing
 from plumbing.studies.spread.draws import REPLICATES, Draws, draw
@@ -135,7 +135,7 @@ def spread(
 
 def _chances(outcomes: list[Outcome]) -> list[Chance]:
     return [
-        Chance(one.check, one.part, float(one.found.mean()), _error(one.found, np.mean))
+        Chance(one.check, one.part, float(one.found.mean()), _error(one.found, one.rows, np.mean))
         for one in outcomes
         if one.check
     ]
@@ -143,19 +143,19 @@ def _chances(outcomes: list[Outcome]) -> list[Chance]:
 
 def _spread(one: Outcome, draws: Draws, shares: Mapping[str, Share]) -> Spread:
     low, middle, high = (float(value) for value in np.percentile(one.values, (5.0, 50.0, 95.0)))
-    driven, explained = drivers(draws.causes, draws.unit, one.values)
-    error = _error(one.values, np.median)
+    driven, explained = drivers(draws.causes, draws.unit[one.rows], one.values)
+    error = _error(one.values, one.rows, np.median)
     return Spread(one.what, one.part, one.kind, low, middle, high, error, driven, explained, shares)
 
 
-def _error(values: Array, of: Callable[..., Array]) -> float:
+def _error(values: Array, rows: Indices, of: Callable[..., Array]) -> float:
     """Standard error of a mean or median: never less than plain random sampling would have.
 
     The scatter among the replicates alone is too hopeful for so few of them.
     """
     count = len(values)
-    own = of(values.reshape(-1, REPLICATES), axis=0)
-    scatter = float(np.std(own, ddof=1) / np.sqrt(REPLICATES))
+    own = [of(values[rows % REPLICATES == one], axis=0) for one in np.unique(rows % REPLICATES)]
+    scatter = float(np.std(own, ddof=1) / np.sqrt(len(own))) if len(own) > 1 else 0.0
     if of is np.mean:
         share = (float(np.sum(values)) + 1.0) / (count + 2.0)  # none found is not never
         return max(scatter, float(np.sqrt(share * (1.0 - share) / count)))

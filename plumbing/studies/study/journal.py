@@ -74,7 +74,7 @@ class Journal:
         with contextlib.ExitStack() as closing:
             closing.callback(self._close)
             try:
-                self._stream = held_alone(self.path, self.table)
+                self._stream = held_alone(self.path, f"another study is writing `{self.table}` now")
                 self._scan(self._stream)
             except OSError as refused:
                 raise self._refused(refused) from None

@@ -37,4 +37,5 @@ function start() {
     startTables();
   }
   if (typeof startLive === "function") { startLive(); }
+  if (typeof startLogbook === "function") { startLogbook(); }
 }

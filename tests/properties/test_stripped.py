@@ -1,0 +1,62 @@
+"""What a file leaves out widens what is said of it; it never turns it round."""
+
+from statistics import median
+
+import pytest
+
+from plumbing.layout import STARTERS, read
+
+from .stripped import as_it_is, bands_of, contradictions, stripped
+
+NAMES = (*(name for name in STARTERS if name != "teed-pair"), "teed-pair")  # that takes longest
+RIGHT = 0.9  # of the stripped files whose first thing to measure must tell more than most others
+
+
+def some(few, many):
+    """Few cases for the gate, all of them for an evening."""
+    return [
+        pytest.param(number, marks=pytest.mark.slow if number < few else pytest.mark.evening)
+        for number in range(many)
+    ]
+
+
+@pytest.mark.outside("the full file, solved as it stands", quantity="suction [Pa], findings")
+@pytest.mark.parametrize("number", some(20, 500))
+def test_the_full_answer_is_inside_the_band(number):
+    """Suctions of the full file lie in the bands; nothing is clear or told that is otherwise."""
+    name = NAMES[number % (4 if number < 20 else 5)]
+    assert contradictions(name, read(stripped(name, number))) == []
+
+
+def _told(number):
+    """Whether the first thing to measure narrows the deciding band more than most others do."""
+    name = NAMES[number % len(NAMES)]
+    layout = read(stripped(name, 1000 + number))
+    before = bands_of(layout)
+    band = before.deciding
+    if band is None or len(before.guesses) < 3:
+        return None
+    order = sorted(range(len(before.guesses)), key=lambda one: -band.share(one))
+
+    def width(guess):
+        after = bands_of(as_it_is(name, layout, guess)).bands
+        (own,) = [one for one in after if (one.check, one.part) == (band.check, band.part)]
+        return own.width
+
+    first, *others = (width(before.guesses[one]) for one in order)
+    return first < median(others)
+
+
+@pytest.mark.slow
+def test_what_to_measure_first_tells_most():
+    """Of stripped files, in nine of ten."""
+    seen = [one for one in map(_told, range(10)) if one is not None]
+    assert len(seen) >= 5
+    assert sum(seen) >= RIGHT * len(seen)
+
+
+@pytest.mark.evening
+def test_what_to_measure_first_tells_most_of_a_hundred():
+    """The same of a hundred."""
+    seen = [one for one in map(_told, range(150)) if one is not None][:100]
+    assert sum(seen) >= RIGHT * len(seen)
