@@ -9,7 +9,7 @@ from ground_rigs import box, rig
 
 from plumbing.model.flight import Phase
 from plumbing.model.ground import Filling
-from plumbing.model.tank import Baffle, Hole
+from plumbing.model.tank import Baffle, Hole, Pickup
 from plumbing.network import survey
 from plumbing.physics.constants import GRAVITY
 from plumbing.physics.holes import DISCHARGE, RESOLVED, passes_at_once, through_hole
@@ -18,6 +18,7 @@ from plumbing.simulation.levels import gas_kept
 from plumbing.simulation.profile import profile_of
 from plumbing.simulation.tankage import tankage
 from plumbing.simulation.tilt import tilt
+from plumbing.studies.faults import faults
 
 LONG, WIDE, TALL = 0.2, 0.1, 0.1  # the tank, a baffle in its middle, the pickup ahead of it [m]
 FLOW = 160.0 * PER_MINUTE
@@ -192,3 +193,16 @@ def test_a_full_compartment_stands_at_its_own_top():
     lying = np.full((1, 2), 0.3 * 0.5 * LONG * WIDE * TALL)
     lying[0, aft] = found.holds[1, aft] * (1.0 + 1e-14)  # as sums round
     assert tanks.levels(lying, one)[0, aft] == pytest.approx(0.5 * TALL * np.cos(pitch), abs=1e-6)
+
+
+@pytest.mark.outside("mass: what stays is part of what was on board", quantity="stranded fuel")
+def test_every_fault_is_flown_behind_baffles():
+    """Many flights at once seep as one does, that with a stuck clunk among them."""
+    layout = baffled((0.02, 3e-3), (0.09, 3e-3))
+    tank = layout.tanks["main"]
+    hung = replace(tank.ports["feed"], pickup=Pickup(kind="clunk", reach=0.06, diameter=0.01))
+    tank = replace(tank, ports={**tank.ports, "feed": hung})
+    layout = replace(layout, tanks={"main": tank})
+    found = faults(layout, survey(layout))
+    assert len(found.outcomes) > 3
+    assert all(0.0 <= one.stranded <= LONG * WIDE * TALL for one in found.outcomes)

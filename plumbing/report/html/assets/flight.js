@@ -150,7 +150,8 @@ function tellTank(gauge, tank, volume, share) {
 
 function tellPump(gauge, flight, moment, place) {
   var liquid = flight.liquid[moment.place][place];
-  one("b", gauge).textContent = flight.suction[moment.place][place].toFixed(1) + " kPa suction";
+  var suction = Math.round(10 * flight.suction[moment.place][place]) / 10 + 0; // never -0
+  one("b", gauge).textContent = suction.toFixed(1) + " kPa suction";
   gauge.lastChild.textContent = flight.flow[moment.place][place].toFixed(0) + " ml/min, "
     + (liquid > 0.999 ? "no air" : Math.round(100 * (1 - liquid)) + " % air");
   gauge.classList.toggle("air", liquid <= 0.999);
