@@ -32,7 +32,7 @@ def verdicts(subject: Subject) -> Table:
         "A statement that is open is a finding from its stage on. Before that it is due, neither "
         "clear nor unchecked.",
     )
-    columns = (Column("stage"), Column(""), Column("verdict"))
+    columns = (Column("stage"), Column("state"), Column("verdict"))
     return Table("stages", "Verdict by stage", columns, tuple(rows), notes)
 
 
