@@ -319,7 +319,10 @@ def test_the_form_puts_a_row_and_the_page_is_renewed(logging, file):
     """The row is in the file, and the page tells what follows from it."""
     assert f'data-token="{logging.token}"' in get(logging)[1].decode()
     row = {"kind": "flight", "filled": "1.5 L", "time": "5 min"}
-    assert post(logging, row) == (200, {"words": "Wrote line 2.", "faults": []})
+    assert post(logging, row) == (
+        200,
+        {"written": True, "words": "Wrote line 2.", "faults": []},
+    )
     assert ",flight,,1.5 L,,,,,5 min,,," in (file.parent / "mine.logbook.csv").read_text()
     assert logging.watched.look()
     assert b"Timer and reserve as flown" in get(logging)[1]
@@ -328,7 +331,7 @@ def test_the_form_puts_a_row_and_the_page_is_renewed(logging, file):
 def test_the_form_tells_every_fault_and_writes_nothing(logging, file):
     """What was found and expected, as on the command line."""
     status, told = post(logging, {"kind": "flight", "filled": "1.5", "time": "5 km"})
-    assert status == 400
+    assert (status, told["written"]) == (200, False)
     assert [one["found"][:5] for one in told["faults"]] == ["`1.5`", "`5 km"]
     assert not (file.parent / "mine.logbook.csv").exists()
 

@@ -155,15 +155,15 @@ class _Handler(BaseHTTPRequestHandler):
     def _put(self, row: dict[str, str]) -> None:
         live = self.server.live
         assert live.log is not None, "a token is given only with it"
-        code, said, faults = 400, "", list[dict[str, str | int]]()
+        written, said, faults = False, "", list[dict[str, str | int]]()
         try:
-            code, said = 200, live.log(live.watched.path, row)
+            written, said = True, live.log(live.watched.path, row)
         except LayoutError as error:
             said, faults = "Nothing was written.", fault_data(error.faults)
         except PlumbingError as error:
             said = f"Nothing was written: {error}"
-        body = json.dumps({"words": said, "faults": faults}).encode()
-        self._answer(code, body, "application/json; charset=utf-8")
+        body = json.dumps({"written": written, "words": said, "faults": faults}).encode()
+        self._answer(200, body, "application/json; charset=utf-8")
 
     def log_message(self, format: str, *args: object) -> None:
         """Keep quiet: the terminal belongs to the user."""

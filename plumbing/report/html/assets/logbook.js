@@ -20,7 +20,7 @@ function startLogbook() {
         said.textContent = [told.words].concat(told.faults.map(function (fault) {
           return "found " + fault.found + "; expected " + fault.expected;
         })).join("\n");
-        if (answer.ok) {
+        if (told.written) {
           form.querySelectorAll("input:not([type=date])").forEach(function (box) { box.value = ""; });
         }
       });
