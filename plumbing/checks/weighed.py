@@ -48,9 +48,18 @@ def weighed(case: Case, verdict: Verdict) -> Verdict:
 
 
 def _computing() -> list[Check]:
-    """Checks that compute something quickly; the others only read what the file states."""
-    stated = {check.name for check in statements()}
-    return [one for one in checks() if one.name not in stated and one.rests_on != "faults"]
+    """Checks that compute something quickly; the others only read what the file states.
+
+    What is found on the ground rests on places, or on what is joined to what.
+    """
+    left_out = {check.name for check in statements()}
+    return [
+        one
+        for one in checks()
+        if one.name not in left_out
+        and one.subject not in ("filling", "ground")
+        and one.rests_on != "faults"
+    ]
 
 
 class _Weighing:

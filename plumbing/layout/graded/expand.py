@@ -20,6 +20,7 @@ from plumbing.layout.graded.draft import (
 )
 from plumbing.layout.graded.groups import spread_out
 from plumbing.layout.graded.keys import FLOOR, HEIGHT
+from plumbing.layout.graded.ranges import Range
 from plumbing.layout.graded.sides import Sides, fill_lines
 from plumbing.layout.graded.unsaid import Unsaid
 from plumbing.layout.tree import Mapping, Node, Scalar, Sequence
@@ -159,22 +160,30 @@ class _Parts:
 
     def bore(self, path: str, part: Mapping, line: str, *, stated: bool = True) -> None:
         """Bore of a fitting from that of the tube on it; not stated, it stays that of the tube."""
-        tube, bore = self.side.tube(line)
         if "bore" not in part.entries:
             valve = path.startswith("valves.")
+            tube, could = self.fitting(line, ranges.VALVE if valve else ranges.BARB)
             words = f"bore of {'valves' if valve else 'barbs and fittings'} on {tube}"
-            could = (ranges.VALVE if valve else ranges.BARB).times(bore)
             if stated:
                 put(part, "bore", self.unsaid.number(path, words, "length", could))
             else:
                 self.unsaid.number(path, words, "length", could, stated=False)
 
+    def fitting(self, line: str, share: Range) -> tuple[str, Range]:
+        """Tube of a line, and what the bore of a fitting on it could be."""
+        tube, bore = self.side.tube(line)
+        if f"lines.{line}.tube" not in self.unsaid.paths:
+            return tube, share.times(bore)
+        pressed = self.side.of(line) == "pressure"
+        of_tube = ranges.PRESSURE_BORE if pressed else ranges.TUBE_BORE
+        bounds = (one * other for one, other in zip(share, of_tube, strict=True))
+        return "the tube that is not said", Range(*bounds)
+
     def barb(self, name: str, line: Mapping) -> None:
         """Barbs of a line that names no joint: they may be narrower than the ports."""
         if not _JOINTS & set(line.entries):
-            tube, bore = self.side.tube(name)
+            tube, could = self.fitting(name, ranges.BARB)
             words = f"bore of barbs and fittings on {tube}"
-            could = ranges.BARB.times(bore)
             self.unsaid.number(f"lines.{name}.joint", words, "length", could, stated=False)
 
     def valve(self, name: str, part: Mapping) -> None:

@@ -231,9 +231,11 @@ def _ends(outcome: Outcome, guesses: tuple[Guess, ...]) -> tuple[Case, Case]:
     usual = outcome.values[0]
     for number, guess in enumerate(guesses):
         low, high = outcome.values[1 + 2 * number : 3 + 2 * number]
-        seen = {guess.usual: usual, guess.low: low, guess.high: high}
+        seen = {guess.low: low, guess.high: high, guess.usual: usual}
         most[guess] = max(seen, key=lambda value: seen[value])
         least[guess] = min(seen, key=lambda value: seen[value])
+        if most[guess] == least[guess]:  # it does nothing here; elsewhere both ends may count
+            most[guess], least[guess] = guess.low, guess.high
     return most, least
 
 
