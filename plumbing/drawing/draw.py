@@ -23,7 +23,8 @@ def draw_figure(
     part = figure.item
     if isinstance(part, Tank):
         shapes = draw_tank(figure, figure.name in vented, used)
-        title = f"{figure.name}: {'vented' if figure.name in vented else 'no vent of its own'}"
+        breathes = "vented" if figure.name in vented else "no vent of its own"
+        title = f"{figure.name}: {f'bag, {breathes}' if part.is_bag else breathes}"
     else:
         assert not isinstance(part, Run)
         box = figure.symbol

@@ -95,13 +95,13 @@ def _notes(tank: Tank) -> list[str]:
 
 
 def draw_tank(figure: Figure, vented: bool, used: frozenset[str]) -> list[str]:
-    """Draw a tank; its group is already moved to the figure's corner."""
+    """Draw a tank, a bag dashed; its group is already moved to the figure's corner."""
     tank = figure.item
     assert isinstance(tank, Tank)
     box = figure.symbol
     out = [_shell(box, PAPER, 0.0), _fuel(box)]
     top = [spot.x for name, spot in figure.ports.items() if spot.side == "top" and name in used]
-    out.append(_shell(box, "none", 0.55))
+    out.append(_shell(box, "none", 0.55, "2.2 1" if tank.is_bag else None))
     if figure.kind == "header":
         out.append(_shell(box.grown(-1.0), "none", 0.25))
     if vented and top:
@@ -124,14 +124,15 @@ def _badge(figure: Figure, box: Box) -> list[str]:
     return [ring, sheet.write(x, y + 0.36 * size, figure.turn, size, bold=True, anchor="middle")]
 
 
-def _shell(box: Box, fill: str, stroke: float) -> str:
+def _shell(box: Box, fill: str, stroke: float, dash: str | None = None) -> str:
     left, top, right, bottom = box.left, box.top, box.right, box.bottom
     bow = DISH * 1.0
     d = (
         f"M{left} {top + bow}C{left} {top} {right} {top} {right} {top + bow}"
         f"V{bottom - bow}C{right} {bottom} {left} {bottom} {left} {bottom - bow}Z"
     )
-    return sheet.path(d, fill=fill, stroke=INK if stroke else None, stroke_width=stroke or None)
+    ink, wide = INK if stroke else None, stroke or None
+    return sheet.path(d, fill=fill, stroke=ink, stroke_width=wide, stroke_dasharray=dash)
 
 
 def _dome(box: Box, x: float) -> float:

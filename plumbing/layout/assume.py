@@ -18,8 +18,8 @@ from plumbing.model.fuel import Fuel, ViscosityPoint
 from plumbing.model.layout import Layout, port_position, split_port
 from plumbing.model.line import Line
 from plumbing.model.parts import Outlet
-from plumbing.model.tank import Port, Tank
-from plumbing.physics import demand
+from plumbing.model.tank import Port, Tank, Wall
+from plumbing.physics import bags, demand
 from plumbing.physics.fuel import Liquid, liquid
 from plumbing.physics.vents import facing_coefficient
 
@@ -154,7 +154,24 @@ def _passed(tank: Tank) -> Assumption:
 
 def _tank(layout: Layout, tank: Tank, note: Note) -> Tank:
     ports = _each(tank.ports, lambda port: _port(layout, tank, port, note))
-    return replace(tank, ports=ports)
+    return replace(tank, ports=ports, wall=_bag(tank, note) if tank.is_bag else tank.wall)
+
+
+def _bag(tank: Tank, note: Note) -> Wall | None:
+    """Wall of a bag, with what the law of its pressure needs."""
+    wall, path = tank.wall, f"tanks.{tank.name}.wall"
+    if wall is not None and wall.stays is None:
+        stays = note(f"{path}.stays", bags.USUAL_STAYS, "share", "common practice, 1 to 5 %")
+        wall = replace(wall, stays=stays)
+    if wall is not None and wall.collapse_suction is None:
+        source = "common practice, of thin film"
+        folds = note(f"{path}.collapse-suction", bags.USUAL_COLLAPSE, "pressure", source)
+        wall = replace(wall, collapse_suction=folds)
+    if wall is not None and wall.proof_pressure is None:
+        source = "common practice, of welded seams"
+        proof = note(f"{path}.proof-pressure", bags.USUAL_PROOF, "pressure", source)
+        wall = replace(wall, proof_pressure=proof)
+    return wall
 
 
 def _port(layout: Layout, tank: Tank, port: Port, note: Note) -> Port:

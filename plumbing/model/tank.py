@@ -24,7 +24,7 @@ from plumbing.model.fields import (
     Vector,
     Volume,
 )
-from plumbing.model.statement import BUILT, TESTED, Statement
+from plumbing.model.statement import BUILT, FLOWN, TESTED, Statement
 
 Corner = tuple[Length, Length]
 
@@ -121,6 +121,8 @@ class Wall(Written):
     collapse_suction: Annotated[Drop | None, "suction at which it folds, as a positive value"] = (
         None
     )
+    stays: Annotated[Share | None, "of a bag: share of its capacity that stays in its folds"] = None
+    purged: Annotated[Statement, "of a bag: all air drawn out after filling"] = FLOWN
     sealed_inside: Annotated[Statement, "coated or resin-rich inside"] = BUILT
     leak_tested: Annotated[Statement, "pressure-tested before fitting"] = TESTED
     bonded_flanges: Annotated[Statement, "ports on bonded flanges or hard points"] = BUILT
@@ -243,6 +245,11 @@ class Tank(Named):
     fill_flow: Annotated[Flow | None, "largest filling flow stated for it"] = None
     empty_mass: Annotated[Mass | None, "mass without fuel"] = None
     inside: Inside = ()
+
+    @property
+    def is_bag(self) -> bool:
+        """Whether it folds as it empties."""
+        return self.wall is not None and self.wall.kind == "bag"
 
     @property
     def for_engines(self) -> bool:

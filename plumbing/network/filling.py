@@ -2,7 +2,8 @@
 
 Fuel spreads from the fill port through everything open while filling. A tank fills only if
 its air can leave by another way than the fuel comes in: it must lie on a way from the fill
-port to an open outlet. Plugs fitted in flight and capped ports are taken as closed too.
+port to an open outlet, or to a bag, which unfolds. Plugs fitted in flight and capped ports are
+taken as closed too.
 """
 
 from __future__ import annotations
@@ -138,7 +139,8 @@ class _Filling:
     def result(self) -> Fill:
         tanks = self.network.of_kind(PartKind.TANK)
         reached = tuple(tank for tank in tanks if tank in self.trail)
-        flowing = self._between(self.trail, self._passes, self.open)
+        bags = (tank for tank in reached if self.network.layout.tanks[tank].is_bag)
+        flowing = self._between(self.trail, self._passes, (*self.open, *bags))
         wetted = self._between(self.trail, self._passes, reached)
         by_stage: dict[int, list[str]] = {}
         for tank in reached:

@@ -238,6 +238,8 @@ class _Reasons:
 
     def _alone(self, step: int, unit: str, tank: str) -> str:
         header = self.network.layout.tanks[tank].role == "header"
+        if step == 0 and self.network.layout.tanks[tank].is_bag:
+            return f"{tank} is a bag, which folds as it gives: it empties first"
         if step == 0:
             if header:
                 return f"{tank} is a header with an open vent: air comes to the pump from it first"

@@ -32,10 +32,11 @@ from plumbing.network.openings import (
     openings,
 )
 from plumbing.network.order import FeedOrder, feed_order
-from plumbing.network.paths import AirPath, FuelPath, Ways, ways
-from plumbing.network.roles import PartKind, Role
+from plumbing.network.paths import AirPath, FuelPath, Ways, air_allowed, ways
+from plumbing.network.roles import Condition, PartKind, Role
 from plumbing.network.runs import Run
 from plumbing.network.shared import Shared, shared_parts
+from plumbing.network.spread import spread
 from plumbing.network.stages import stages
 from plumbing.network.units import plan
 from plumbing.network.valves import OneWay, closed_in_flight, one_way_parts
@@ -88,8 +89,11 @@ class Survey:
         Check valves and filters, and whether they stand against the flow.
     closed_in_flight : tuple of str
         Valves stated closed in flight.
+    bags : tuple of str
+        Bags that no air can reach in flight: they fold as they empty.
     airless : tuple of str
-        Tanks no air can reach in flight.
+        Tanks that nothing can reach in flight to take the place of fuel, neither air nor fuel from
+        a bag that folds.
     unfed : tuple of str
         Engines no fuel can reach.
     cut_off : tuple of str
@@ -116,6 +120,7 @@ class Survey:
     shared: tuple[Shared, ...]
     one_way: tuple[OneWay, ...]
     closed_in_flight: tuple[str, ...]
+    bags: tuple[str, ...]
     airless: tuple[str, ...]
     unfed: tuple[str, ...]
     cut_off: tuple[str, ...]
@@ -174,6 +179,9 @@ def survey(layout: Layout) -> Survey:
     found = ways(network, flowing, opened)
     tanks = network.of_kind(PartKind.TANK)
     fed = {feed.engine: feed for feed in feeds(network, found)}
+    folding = tuple(one for one in tanks if layout.tanks[one].is_bag and one not in found.open_air)
+    giving = breathing | {one: Vented(one, (), -1 - n) for n, one in enumerate(folding)}
+    behind = spread(network, folding, air_allowed(network, flowing, Condition.FLIGHT))
     return Survey(
         network=network,
         lines=line_uses(network, staged.runs, flowing),
@@ -181,7 +189,7 @@ def survey(layout: Layout) -> Survey:
         runs=staged.runs.all,
         stage=staged.tank,
         vented=breathing,
-        order=feed_order(network, planned, breathing, fine_pore_tanks(network, flowing)),
+        order=feed_order(network, planned, giving, fine_pore_tanks(network, flowing)),
         feeds=fed,
         fills=Fills(network, opened),
         openings=opened,
@@ -195,7 +203,8 @@ def survey(layout: Layout) -> Survey:
         shared=shared_parts(network, flowing, planned),
         one_way=one_way_parts(network, flowing),
         closed_in_flight=closed_in_flight(network),
-        airless=tuple(tank for tank in tanks if tank not in found.open_air),
+        bags=folding,
+        airless=tuple(one for one in tanks if one not in found.open_air and one not in behind),
         unfed=tuple(name for name, feed in fed.items() if feed.path is None),
         cut_off=tuple(t for t in tanks if layout.tanks[t].for_engines and t not in found.used),
         _ways=found,

@@ -120,6 +120,8 @@ def _heat(one: Warmed) -> str:
     words = (
         f"Warmed from {one.celsius_from:.3g} to {one.celsius_to:.3g} degC the fuel grows by {grown}"
     )
+    if one.spilt <= _DROP and not any(one.capped_pressure.values()):
+        return f"{words}, which a bag takes up."
     words += (
         f", {units.show(one.spilt, 'volume', 2)} of it out of the vent"
         if (one.spilt > _DROP)
@@ -151,6 +153,8 @@ def _around(page: Page, around: Around) -> None:
 
 
 def _vents(page: Page, vents: Vents) -> None:
+    if not (vents.ways or vents.pressures or vents.unknown):
+        return
     page.heading("Vents")
     for way in vents.ways:
         page.paragraph(_way(way), indent=2)

@@ -77,7 +77,7 @@ class Ways:
         """Balance of R scenarios, and where it holds.
 
         It does not where anything would flow through a closed end, or where gas that is drawn
-        from is stretched by more than `suction` (R or 1,) [Pa].
+        from is stretched, or a bag pulls, by more than `suction` (R or 1,) [Pa].
 
         Parameters
         ----------
@@ -127,7 +127,11 @@ class Ways:
             met=np.ones(len(volume), dtype=bool),
         )
         slack = (shut.pressure >= -suction[:, None]) | (shut.drawn_from(drawn) == 0.0)
-        return found, ~stuck.any(axis=1) & slack.all(axis=1)
+        holds = ~stuck.any(axis=1) & slack.all(axis=1)
+        if ends.tanks.has_bags:
+            limp = ends.tanks.bag_pressure(ends.tanks.total(volume)) >= -suction[:, None]
+            holds &= limp.all(axis=1)
+        return found, holds
 
 
 def _padded(sets: Array, most: int) -> Array:

@@ -192,6 +192,8 @@ def _result(
 
 def _strength(layout: Layout, tank: str) -> float:
     wall = layout.tanks[tank].wall
+    if layout.tanks[tank].is_bag:
+        return np.inf  # it folds as it gives
     return np.inf if wall is None or wall.collapse_suction is None else wall.collapse_suction
 
 

@@ -242,7 +242,7 @@ def _suction(feeding: Feeding) -> Array:
     rows, stretch = (
         one.ravel() for one in np.meshgrid(scenarios, np.asarray(first, np.intp), indexing="ij")
     )
-    conditions = feeding.conditions(rows, stretch, np.zeros((len(rows), len(ends.tanks.tank))))
+    conditions = feeding.conditions(rows, stretch, np.tile(ends.tanks.slack, (len(rows), 1)))
     weight = feeding.weight(rows, stretch)
     lift = ends.lift[feeding.index[stretch]]
     closed: Flags = np.asarray(feeding.blocked.all(axis=0))[None]

@@ -6,7 +6,6 @@ import numpy as np
 
 from plumbing.errors import SolveError
 from plumbing.model.layout import Layout
-from plumbing.model.meshes import tank_mesh
 from plumbing.network import Survey
 from plumbing.network.filling import Fill
 from plumbing.physics.arrays import Array
@@ -144,8 +143,9 @@ def _filled(layout: Layout, survey: Survey, network: Vented, plan: Fill) -> Fill
         return run_filling(layout, survey, network, plan.port, flows)
 
     (run,) = running(np.array([flow]))
-    through = -float(run.full.burnt[0, -1])
     spills = tuple(sorted(_spills(layout, survey, run), key=lambda spill: spill.first))
+    tight = network.tanks.has_bags and not spills  # nothing goes on into a bag that is full
+    through = 0.0 if tight else -float(run.full.burnt[0, -1])
     tanks = {one.tank: one for one in _tanks(layout, run, spills)}
     return Filled(
         port=plan.port,
@@ -190,14 +190,14 @@ def _tanks(layout: Layout, run: FillingRun, spills: tuple[Spill, ...]) -> list[T
         held = volume[:, number]
         if run.network.plumbed.tank_node[number] < 0 or held[-1] <= 0.0:
             continue
-        capacity = (1.0 - min(tank.displaced, 0.95)) * tank_mesh(tank).volume
+        vessel = run.network.tanks.vessels[number]
         found.append(
             TankFilled(
                 tank=tank.name,
                 begins=_first(time, held > _ARRIVED * held[-1]),
                 full=_first(time, held >= (1.0 - LACKS) * held[-1]),
                 holds=float(held[-1]),
-                trapped=max(capacity - float(held[-1]), 0.0),
+                trapped=0.0 if vessel.bag else max(vessel.capacity - float(held[-1]), 0.0),
                 pressure_before=float(lowest[before, number].max(initial=0.0)),
                 pressure=float(highest[number]),
                 gas=float(gas[number]),

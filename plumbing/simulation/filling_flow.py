@@ -52,8 +52,14 @@ def safe_flow(layout: Layout, run: FillingRun, again: Running) -> SafeFlow:
 
 
 def allowed_pressures(layout: Layout) -> Array:
-    """What each tank may come under while it is filled, shape (T,) [Pa]; inf where not stated."""
-    proofs = [tank.wall.proof_pressure if tank.wall else None for tank in layout.tanks.values()]
+    """What each tank may come under while it is filled, shape (T,) [Pa]; inf where not stated.
+
+    It is inf for a bag, too: its pressure follows how full it is, at any flow.
+    """
+    proofs = [
+        None if tank.is_bag or tank.wall is None else tank.wall.proof_pressure
+        for tank in layout.tanks.values()
+    ]
     return np.array([np.inf if proof is None else PROOF_SHARE * proof for proof in proofs])
 
 

@@ -27,6 +27,7 @@ from plumbing.simulation.moment import Balance, Moment, Stretches
 
 SPILLS = 0.02  # share of the filling flow that counts as running out
 GAINS = 0.01  # share of what is pushed in that must stay on board; less, and it is full
+BAG_PUMP = 100e3  # pressure of a pump for which none is stated, filling a bag [Pa]; common practice
 _LOOKED_AT = 0.01  # of the capacity pushed in, over which that is looked at
 _STILL = 1e-4  # of the filling flow: nothing moves
 _LONGEST = 4 * 3600.0
@@ -101,7 +102,10 @@ def run_filling(
     """Fill an empty layout at S flows (S,) [m3/s] through one port that joins a tank."""
     pump = Pump(network, node_of(network, f"{port}.tube"), flow)
     most = layout.filling.pump_pressure
-    if most is not None and pump.has_loops:  # pressures come with the flows
+    bags = network.tanks.has_bags
+    if most is None and bags:
+        most = BAG_PUMP
+    if most is not None and (bags or pump.has_loops):  # pressures come with the flows
         pump = replace(pump, most=most)
     seen, pressure = _marched(pump)
     if most is not None and (pressure[:, :, pump.node] > most * (1.0 + 1e-6)).any():

@@ -112,7 +112,8 @@ class FuelNetwork:
             liquid_viscosity=pick(fluids.liquid_viscosity, rows),
             gas_density=pick(fluids.gas_density, rows),
             gas_viscosity=pick(fluids.gas_viscosity, rows),
-            fixed_pressure=self.outside(rows, stretch),
+            fixed_pressure=self.outside(rows, stretch)
+            + self.ends.bag_pressure(self.tanks.total(volume)),
             demand=self.plumbed.demand(self.wanted(rows, stretch)),
             head=self.ends.spread(
                 weight[:, None] * depth + self._head_of_place(rows, stretch, density, share)

@@ -11,6 +11,7 @@ import numpy as np
 
 from plumbing.errors import SolveError
 from plumbing.physics.arrays import Array, Flags
+from plumbing.physics.bags import bag_marks
 from plumbing.simulation.moment import NO_ENGINES, Balancing, FlameOut, Moment, Stretches
 from plumbing.simulation.step import Course, Trial, step
 from plumbing.simulation.tankage import Tankage
@@ -116,7 +117,9 @@ def _marks(tanks: Tankage) -> Array:
     for vessel in tanks.vessels:
         none = np.zeros((len(tanks.down), vessel.pockets))
         low = [one for both in vessel.low.values() for one in both]
-        found.append(np.stack([*low, none, none + vessel.capacity], axis=-1))
+        law = bag_marks(vessel.bag.stays) if vessel.bag else ()
+        corners = [none + share * vessel.capacity for share in (*law, 0.0, 1.0)]
+        found.append(np.stack([*low, *corners], axis=-1))
     most = max(marks.shape[-1] for marks in found)
     padded = [
         np.pad(marks, ((0, 0), (0, 0), (0, most - marks.shape[-1])), constant_values=np.inf)

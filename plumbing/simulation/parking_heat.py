@@ -6,7 +6,7 @@ import numpy as np
 
 from plumbing.model.layout import Layout
 from plumbing.physics import thermal
-from plumbing.physics.arrays import Array
+from plumbing.physics.arrays import Array, Flags
 from plumbing.simulation.fluid import blend_of
 from plumbing.simulation.parking_result import Warmed
 from plumbing.simulation.parking_run import Standing
@@ -31,8 +31,12 @@ def warmed(layout: Layout, standing: Standing, attitude: int, celsius: float) ->
     ratio = float(thermal.volume_ratio(start, celsius, density))
     volume = standing.volume[attitude]
     grown = volume * max(ratio - 1.0, 0.0)
-    fill = _shared_fill(standing, attitude)
+    together = _together(standing, attitude)
+    capacity = standing.network.tanks.capacity
+    fill: Array = (together @ volume) / (together @ capacity)
+    limp = _hangs_on_bag(standing, together) & (fill * ratio < 1.0)
     rise = np.maximum(thermal.capped_pressure(fill, start, celsius, density), 0.0)
+    rise[limp] = 0.0
     pressure = dict(zip(layout.tanks, np.where(fill > 0.0, rise, 0.0).tolist(), strict=True))
     rated = {
         tank.name: tank.wall.proof_pressure
@@ -44,7 +48,7 @@ def warmed(layout: Layout, standing: Standing, attitude: int, celsius: float) ->
         celsius_to=celsius,
         grown=float(grown.sum()),
         share=max(ratio - 1.0, 0.0),
-        spilt=max(float((grown - _room(standing, attitude, grown)).sum()), 0.0),
+        spilt=max(float((grown - _room(standing, attitude, grown))[~limp].sum()), 0.0),
         capped_pressure=pressure,
         brim_full=tuple(
             name for name, one in zip(layout.tanks, fill, strict=True) if one * ratio >= 1.0
@@ -53,16 +57,20 @@ def warmed(layout: Layout, standing: Standing, attitude: int, celsius: float) ->
     )
 
 
-def _shared_fill(standing: Standing, attitude: int) -> Array:
-    """Share filled of all tanks that hang together with each, every vent capped, shape (T,) [-]."""
+def _together(standing: Standing, attitude: int) -> Flags:
+    """Which tanks hang together, every vent capped, shape (T, T)."""
     plumbed, capacity = standing.network.plumbed, standing.network.tanks.capacity
     closed = (standing.blocked[attitude] | standing.capped).all(axis=1)
     label = joined(plumbed, closed)
     alone = -1 - np.arange(len(capacity))
     sets = np.where(plumbed.tank_node >= 0, label[plumbed.tank_node], alone)
-    same = sets[:, None] == sets
-    shared: Array = (same @ standing.volume[attitude]) / (same @ capacity)
-    return shared
+    return np.asarray(sets[:, None] == sets)
+
+
+def _hangs_on_bag(standing: Standing, together: Flags) -> Flags:
+    """Tanks that are bags or hang together with one, which takes up their growth, shape (T,)."""
+    bags = np.array([one.bag is not None for one in standing.network.tanks.vessels])
+    return np.asarray((together & bags).any(axis=1))
 
 
 def _room(standing: Standing, attitude: int, grown: Array) -> Array:

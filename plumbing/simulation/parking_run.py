@@ -47,7 +47,8 @@ class Standing:
     def capped(self) -> Flags:
         """Branch ends that are closed with every vent capped, shape (B, 2)."""
         circuit = self.network.plumbed.circuit
-        outside = circuit.fixed[circuit.start] | circuit.fixed[circuit.end]
+        outlets = self.network.plumbed.outlet_node
+        outside = np.isin(circuit.start, outlets) | np.isin(circuit.end, outlets)
         return np.repeat(outside[:, None], 2, axis=1)
 
 

@@ -9,12 +9,14 @@ import numpy as np
 
 from plumbing.errors import SolveError
 from plumbing.hydraulics.compile import compile_suction
+from plumbing.hydraulics.layout_circuit import Plumbed
 from plumbing.hydraulics.line_elements import Reference
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array
 from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.fluid import fluids_at
+from plumbing.simulation.sealed import given
 from plumbing.simulation.state import tank_ends
 from plumbing.simulation.tankage import distinct_directions, tankage
 
@@ -71,6 +73,7 @@ def set_up(
     plumbed = compile_suction(layout, survey, reference_of(layout, side), filling=ports)
     if plumbed is None:
         raise SolveError("no open line joins a tank to anything")
+    plumbed = folding(plumbed, survey.bags)
     warmth = np.atleast_1d(layout.fuel.temperature.usual if celsius is None else celsius)
     each = np.empty((len(gravity), 0, 3)) if surface is None else surface
     felt = np.concatenate([gravity[:, None], each], axis=1)
@@ -81,7 +84,9 @@ def set_up(
     down, across = ways[:, 0], None if surface is None else ways[:, 1:]
     circuit, count = plumbed.circuit, len(gravity)
     return Feeding(
-        ends=tank_ends(plumbed, tankage(layout, down, centres, breathers, flow, across)),
+        ends=tank_ends(
+            plumbed, tankage(layout, down, centres, breathers, flow, across, survey.bags)
+        ),
         gravity=gravity,
         index=index[1:],
         flow=np.zeros((1, count, len(plumbed.demands))),
@@ -93,6 +98,12 @@ def set_up(
         dirt=np.ones((1, len(plumbed.dirty))),
         band=0.5 * (1 + side),
     )
+
+
+def folding(plumbed: Plumbed, bags: tuple[str, ...]) -> Plumbed:
+    """The same with the pressure in bags given: how full they are decides it."""
+    nodes = [int(plumbed.tank_node[plumbed.tanks.index(name)]) for name in bags]
+    return given(plumbed, np.array([node for node in nodes if node >= 0], dtype=np.intp))
 
 
 def reference_of(layout: Layout, side: int = 0) -> Reference:

@@ -74,6 +74,14 @@ class TankEnds:
             return values[:, self.tank]
         return np.take_along_axis(values, self.pocket[index], axis=1)
 
+    def bag_pressure(self, volume: Array) -> Array:
+        """Gauge pressure at the nodes of bags, 0 at others, for fuel (S, T) [m3], (S, N) [Pa]."""
+        found = np.zeros((len(volume), len(self.plumbed.circuit.nodes)))
+        if self.tanks.has_bags:
+            at = np.flatnonzero(self.plumbed.tank_node >= 0)
+            found[:, self.plumbed.tank_node[at]] = self.tanks.bag_pressure(volume)[:, at]
+        return found
+
     def gained(self, carried: Array, index: Indices) -> Array:
         """What each pocket gains, (S, C), where branches carry liquid (S, B) [m3/s]."""
         if not self.tanks.has_pockets:
@@ -133,11 +141,13 @@ def tank_ends(plumbed: Plumbed, tanks: Tankage) -> TankEnds:
     down = tanks.down
     points = [vessel.openings[port].point for vessel, port in vessels]
     heights = [
-        -np.einsum("dk,dk->d", vessel.cut.down, point)
+        vessel.cut.bottom if vessel.bag else -np.einsum("dk,dk->d", vessel.cut.down, point)
         for (vessel, _), point in zip(vessels, points, strict=True)
     ]
     lifts = [
-        np.einsum("dk,dk->d", down, point - vessel.openings[port].at)
+        -down @ vessel.openings[port].at - vessel.cut.bottom
+        if vessel.bag
+        else np.einsum("dk,dk->d", down, point - vessel.openings[port].at)
         for (vessel, port), point in zip(vessels, points, strict=True)
     ]
     basin = [v.basin[port] for v, port in vessels]
@@ -150,6 +160,8 @@ def tank_ends(plumbed: Plumbed, tanks: Tankage) -> TankEnds:
     )
     first = np.array([tanks.slices[number].start for _, _, number, _ in found], dtype=np.intp)
     least = np.array([1e-12 * v.capacity for v, _ in vessels])
+    folds = np.array([v.bag is not None for v, _ in vessels], dtype=bool)
+    dry[:, folds] = -1.0  # no air comes to the pickup of a bag: fuel does, from its lowest point
     return TankEnds(
         plumbed=plumbed,
         tanks=tanks,

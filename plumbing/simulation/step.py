@@ -88,10 +88,10 @@ class _Step:
         length[which] = other.length
         return _Step(length, self.now.put(which, other.now), self.then.put(which, other.then))
 
-    def error(self, capacity: Array) -> Array:
-        """Heun against Euler, as share of the capacities (C,), the largest in each row, (R,)."""
+    def error(self, grain: Array) -> Array:
+        """Heun against Euler, as share of the grains (C,), the largest in each row, (R,)."""
         apart = 0.5 * self.length[:, None] * np.abs(self.then.rate - self.now.rate)
-        return np.asarray(np.max(apart / capacity, axis=1, initial=0.0))
+        return np.asarray(np.max(apart / grain, axis=1, initial=0.0))
 
     def vague(self) -> Array:
         """How little is known of when a demand got less than before, shape (R,) [s]."""
@@ -103,7 +103,7 @@ class _Step:
 def step(course: Course, state: Moment, rows: Indices, trial: Trial) -> tuple[Moment, Trial]:
     """Step every row; one whose error is too large stays and tries a shorter step."""
     stretch, before, gas = state.stretch[rows], state.lying[rows], state.gas[rows]
-    capacity, trial = course.rooms, trial.copy()
+    trial = trial.copy()
     draws = course.flame_out.running(state.dry[rows])
     now = course.balance(rows, stretch, before, gas, draws)
     left = _left(course, state, rows)
@@ -113,7 +113,7 @@ def step(course: Course, state: Moment, rows: Indices, trial: Trial) -> tuple[Mo
     gas = _gas_after(gas, _SHY * length, now)
     plain = _Step(length, now, course.balance(rows, stretch, guess, gas, draws))
     made, hung = _hanging(course, state, rows, trial, plain, guess)
-    error = made.error(capacity)
+    error = made.error(course.tanks.grain)
     late = _late(course, state, rows, made)
     vague = made.vague()
     taken = (error <= course.tolerance) & (late <= _LATE) & (vague <= _VAGUE)
@@ -137,9 +137,9 @@ def _hanging(
     `guess` has shape (R, C) [m3], the volumes at the end of the plain steps; `trial` is shortened
     where a longer step leaves the place at which it hangs.
     """
-    capacity, before = course.rooms, state.lying[rows]
+    grain, before = course.tanks.grain, state.lying[rows]
     hung = np.zeros(len(rows), dtype=bool)
-    tank = hanging.hung_tank(before, guess, plain.now, plain.then, course.tolerance * capacity)
+    tank = hanging.hung_tank(before, guess, plain.now, plain.then, course.tolerance * grain)
     which = np.flatnonzero(tank >= 0)
     if not which.size:
         return plain, hung
@@ -163,7 +163,7 @@ def _hanging(
     one = course.balance(some, state.stretch[some], here, gas, draws)
     other = course.balance(some, state.stretch[some], there, gas, draws)
     then = hanging.at_rest(one, other, at)
-    part = np.minimum(1.0, _factor(course, _Step(length, now, then).error(capacity)))
+    part = np.minimum(1.0, _factor(course, _Step(length, now, then).error(grain)))
     made = _Step(part * length, now, then.mean(now, part))
     hangs = hanging.hangs_on(one, other, plain.now.rows(which), at)
     trial.hung[some[~hangs]] = _SHORTER * length[~hangs]

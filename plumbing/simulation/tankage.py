@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Container, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
@@ -14,7 +14,8 @@ from plumbing.geometry.attitude import direction
 from plumbing.geometry.pools import Pools
 from plumbing.model.layout import Layout
 from plumbing.physics.arrays import Array, Indices
-from plumbing.simulation.vessel import Vessel, vessel_of
+from plumbing.physics.bags import FOLDS, TAUT, bag_pressure
+from plumbing.simulation.vessel import Bag, Vessel, vessel_of
 
 _DIRECTION_DIGITS = 6
 
@@ -41,6 +42,35 @@ class Tankage:
     def capacity(self) -> Array:
         """Capacity of each tank [m3], shape (T,)."""
         return np.array([vessel.capacity for vessel in self.vessels])
+
+    @cached_property
+    def has_bags(self) -> bool:
+        """Whether any tank folds as it empties."""
+        return any(one.bag for one in self.vessels)
+
+    @cached_property
+    def grain(self) -> Array:
+        """What an error in the fuel of each pocket is compared with [m3], shape (C,).
+
+        The capacity of its tank; in a bag, the hundredth over which its pressure rises.
+        """
+        fine = np.array([TAUT if one.bag else 1.0 for one in self.vessels])
+        return np.asarray((fine * self.capacity)[self.tank])
+
+    @cached_property
+    def slack(self) -> Array:
+        """Least fuel with which each bag hangs limp, 0 in other pockets [m3], shape (C,)."""
+        limp = np.array([one.bag.stays + FOLDS if one.bag else 0.0 for one in self.vessels])
+        return np.asarray((self.capacity * limp)[self.tank])
+
+    def bag_pressure(self, volume: Array) -> Array:
+        """Gauge pressure in each bag, 0 for other tanks, for fuel (S, T) [m3], (S, T) [Pa]."""
+        found = np.zeros_like(volume)
+        for n, vessel in enumerate(self.vessels):
+            if vessel.bag:
+                held, bag = volume[:, n] / vessel.capacity, vessel.bag
+                found[:, n] = bag_pressure(held, bag.stays, bag.collapse, bag.proof)
+        return found
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -184,6 +214,7 @@ def tankage(
     breathers: Mapping[str, tuple[str, ...]] = MappingProxyType({}),
     flow: float | None = None,
     surface: Array | None = None,
+    bags: Container[str] = (),
 ) -> Tankage:
     """Tables of every tank for D directions of gravity.
 
@@ -203,6 +234,8 @@ def tankage(
         level passes at once. By default the full flow of all engines.
     surface : Array, optional
         Direction across which the fuel lies in each tank, shape (D, T, 3); `down` by default.
+    bags : container of str
+        Tanks that fold as they empty.
     """
     largest = layout.full_flow if flow is None else flow
     bores = _tube_bores(layout)
@@ -214,7 +247,8 @@ def tankage(
             moments,
             breathers.get(tank.name, ()),
             largest,
-            down if surface is None else surface[:, number],
+            down if surface is None or tank.name in bags else surface[:, number],
+            Bag.of(tank) if tank.name in bags else None,
         )
         for number, tank in enumerate(layout.tanks.values())
     )

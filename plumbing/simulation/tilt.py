@@ -20,7 +20,7 @@ from plumbing.simulation.profile import Profile
 from plumbing.simulation.room import room_of
 from plumbing.simulation.tankage import distinct_directions
 from plumbing.simulation.tilt_result import Leanings, TiltMap
-from plumbing.simulation.vessel import basin_of
+from plumbing.simulation.vessel import Bag, basin_of
 
 GRID = (37, 73)  # every 5 degrees
 
@@ -58,7 +58,12 @@ def tilt(
     flights = _profiles(layout)
     where = _envelope(layout, flights)
     down = np.concatenate([over.down, where.down])
-    rows = [unusable(layout, layout.tanks[name], found, down) for name, found in fed.items()]
+    rows = [
+        folded(layout.tanks[name], down)
+        if name in survey.bags
+        else unusable(layout, layout.tanks[name], found, down)
+        for name, found in fed.items()
+    ]
     volumes = np.array([row[0] for row in rows]).reshape(len(fed), len(down))
     capacity = np.array([row[1] for row in rows])
     split = len(over.down)
@@ -75,6 +80,12 @@ def tilt(
         flights=tuple(profile.name for profile in flights),
         assumed=any(profile.assumed for profile in flights),
     )
+
+
+def folded(tank: Tank, down: Array) -> tuple[Array, float]:
+    """What stays in a bag in every direction (D, 3), shape (D,), and its capacity [m3]."""
+    capacity = (1.0 - min(tank.displaced, 0.95)) * tank_mesh(tank).volume
+    return np.full(len(down), Bag.of(tank).stays * capacity), capacity
 
 
 def unusable(layout: Layout, tank: Tank, ports: Sequence[str], down: Array) -> tuple[Array, float]:

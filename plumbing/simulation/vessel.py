@@ -16,6 +16,7 @@ from plumbing.geometry.rising import kept_gas, rising
 from plumbing.model.meshes import tank_mesh
 from plumbing.model.tank import Tank
 from plumbing.physics.arrays import Array, Indices
+from plumbing.physics.bags import FOLDS, USUAL_COLLAPSE, USUAL_PROOF, USUAL_STAYS
 from plumbing.physics.holes import through_hole
 from plumbing.simulation.opening import USUAL_BORE, Opening, opening_of
 from plumbing.simulation.room import room_of
@@ -66,6 +67,23 @@ class Holes:
         return gained
 
 
+@dataclass(frozen=True, slots=True)
+class Bag:
+    """A bag without air, as `bag_pressure` has it: the share that stays, and two pressures [Pa]."""
+
+    stays: float
+    collapse: float
+    proof: float
+
+    @classmethod
+    def of(cls, tank: Tank) -> Bag:
+        """As its wall says, else the usual one."""
+        wall = tank.wall
+        stated = (wall.stays, wall.collapse_suction, wall.proof_pressure) if wall else (None,) * 3
+        usual = (USUAL_STAYS, USUAL_COLLAPSE, USUAL_PROOF)
+        return cls(*(two if one is None else one for one, two in zip(stated, usual, strict=True)))
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Vessel:
     """One tank under D directions of gravity.
@@ -96,6 +114,8 @@ class Vessel:
         Whether fuel or gas can lie in pockets of it at all, in some attitude.
     mesh : Mesh
         The room in it, in pieces where baffles part it.
+    bag : Bag or None
+        How it folds as it empties.
     """
 
     name: str
@@ -111,6 +131,7 @@ class Vessel:
     holes: Holes | None
     is_hollow: bool
     mesh: Mesh
+    bag: Bag | None = None
 
     def begins(self, direction: int) -> Indices:
         """Pocket in which each face of its room begins in a direction, shape (F,)."""
@@ -144,6 +165,7 @@ def vessel_of(
     breathers: tuple[str, ...],
     flow: float,
     surface: Array,
+    bag: Bag | None = None,
 ) -> Vessel:
     """One tank under D directions of gravity (D, 3).
 
@@ -163,6 +185,9 @@ def vessel_of(
         As for `room_of` [m3/s].
     surface : Array
         Unit vectors across which the fuel lies, shape (D, 3): `down`, unless it sloshes.
+    bag : Bag, optional
+        How it folds as it empties. Its fuel lies where it lies in the room around the bag, which
+        hangs over it; wherever a pickup is, fuel comes to it until only what stays is left.
     """
     mesh, room = tank_mesh(tank), room_of(tank, flow)
     sliced = cut(mesh, surface, moments=moments)
@@ -173,8 +198,9 @@ def vessel_of(
         )
         for name, port in tank.ports.items()
     }
-    parted = room.pockets(surface)
-    gas, kept = room_of(tank).pockets(-surface) if breathers else None, 0.0
+    parted = None if bag else room.pockets(surface)  # a bag pushes its fuel out of every pocket
+    hollow = bool(breathers) and bag is None
+    gas, kept = room_of(tank).pockets(-surface) if hollow else None, 0.0
     if gas is not None:
         places = [openings[port].point for port in breathers]
         if parted is None:
@@ -184,6 +210,9 @@ def vessel_of(
             parted, kept = parted.keeping(trapped), float(trapped[-1].max())
     basin = {name: basin_of(parted, one.point) for name, one in openings.items()}
     low = {name: _low(parted, sliced, holds, one, basin[name]) for name, one in openings.items()}
+    if bag:
+        whole = np.full((len(down), 1), sliced.capacity * holds)
+        low = dict.fromkeys(low, (bag.stays * whole, (bag.stays + FOLDS) * whole))
     return Vessel(
         name=tank.name,
         cut=sliced,
@@ -198,6 +227,7 @@ def vessel_of(
         holes=_holes(parted, room.narrow) if parted and room.narrow else None,
         is_hollow=room.is_hollow,
         mesh=room.mesh,
+        bag=bag,
     )
 
 

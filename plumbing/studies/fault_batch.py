@@ -18,7 +18,7 @@ from plumbing.simulation.feeding import Feeding
 from plumbing.simulation.fluid import fluids_at
 from plumbing.simulation.moment import Balance, Balancing
 from plumbing.simulation.profile import Profile
-from plumbing.simulation.setup import LEVEL, reference_of
+from plumbing.simulation.setup import LEVEL, folding, reference_of
 from plumbing.simulation.tankage import Tankage, distinct_directions, tankage
 from plumbing.studies import fault_setup as setup
 from plumbing.studies.fault_laws import with_laws
@@ -123,7 +123,7 @@ def _compiled(layout: Layout, survey: Survey, joints: frozenset[str] = frozenset
     plumbed = compile_suction(layout, survey, reference_of(layout), filling=True, joints=joints)
     if plumbed is None or not plumbed.demands:
         raise SolveError("no pump or engine draws fuel from a tank through open lines")
-    return plumbed
+    return folding(plumbed, survey.bags)
 
 
 def _batch(
@@ -134,7 +134,7 @@ def _batch(
     multiplier = setup.multiplier(layout, survey, plumbed, fluids, found)
     plumbed, dirt = with_laws(layout, plumbed, found, fluids, setup.dirt(plumbed, found))
     down, index = distinct_directions(np.concatenate([LEVEL, profile.gravity]))
-    tanks = tankage(layout, down, moments=False)
+    tanks = tankage(layout, down, moments=False, bags=survey.bags)
     ends, variant, beyond = tank_variants(layout, plumbed, tanks, found, int(index[0]))
     times = np.arange(int(variant.max()) + 1)
     feeding = Feeding(

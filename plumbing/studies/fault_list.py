@@ -75,6 +75,7 @@ def effects(layout: Layout, survey: Survey, plumbed: Plumbed) -> tuple[Effect, .
         *_filters(layout, plumbed),
         *_lines(layout, survey, plumbed),
         *_pickups(layout, plumbed),
+        *_bags(survey, plumbed),
         *_leaks(survey, plumbed),
         *_valves(layout, plumbed),
         *_tees(layout, plumbed),
@@ -161,6 +162,18 @@ def _pickups(layout: Layout, plumbed: Plumbed) -> Iterator[Effect]:
                         Fault("clunk stuck", where, what, "turn the tank and listen"),
                         pickup=(tank.name, port.name, place),
                     )
+
+
+def _bags(survey: Survey, plumbed: Plumbed) -> Iterator[Effect]:
+    for name in survey.bags:
+        for port in survey.feed_ports(name):
+            ends = ends_at(plumbed, name, port)
+            if ends:
+                what = f"Bag {name} lies flat over its port {port}"
+                noticed = "draw it empty on the bench: what comes out"
+                yield Effect(
+                    Fault("bag shuts its port", f"{name}.{port}", what, noticed), closed=ends
+                )
 
 
 def ends_at(plumbed: Plumbed, tank: str, port: str) -> tuple[tuple[int, int], ...]:

@@ -99,8 +99,13 @@ def _changed(layout: Layout, tanks: Tankage, pickup: tuple[str, str, str], level
     name, port, how = pickup
     tank = layout.tanks[name]
     changed = without_pickup(tank, port) if how == "off" else _stuck(tank, port, how, tanks, level)
-    alone = tankage(replace(layout, tanks={name: changed}), tanks.down, moments=False)
     number = list(layout.tanks).index(name)
+    alone = tankage(
+        replace(layout, tanks={name: changed}),
+        tanks.down,
+        moments=False,
+        bags=(name,) if tanks.vessels[number].bag else (),
+    )
     vessels = (*tanks.vessels[:number], alone.vessels[0], *tanks.vessels[number + 1 :])
     return replace(tanks, vessels=vessels)
 

@@ -148,7 +148,7 @@ def test_every_key_is_read(
     for check in checks():
         if check.name == "metal-tube-not-deburred":
             said(check, overlaid(check.starter, check.bad))
-    for name in ("bad", "wings-into-main"):
+    for name in ("bad", "bag-main", "wings-into-main"):
         plumbing.check(LAYOUTS / f"{name}.yaml")
     missing = {
         f"{cls.__name__}.{key}"

@@ -13,6 +13,7 @@ from plumbing.model.meshes import tank_mesh
 
 SOUND = [path for path in DEMOS if path.stem != "bad"]
 NAMES = {
+    "bag-main",
     "single-main",
     "chained-pair",
     "teed-pair",

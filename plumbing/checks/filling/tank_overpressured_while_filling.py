@@ -2,7 +2,8 @@
 
 Why: Once the overflow runs full of fuel the pressure jumps; every tank before it in the chain
 bears the loss of all lines behind it, and flat walls split at a few kilopascal.
-Cure: Fill more slowly, or widen the lines that carry fuel on to the overflow.
+Cure: Fill more slowly, or widen the lines that carry fuel on to the overflow; a bag has none, so
+stop at its volume, or fill it with a pump that gives less than half of what it is proved to.
 
 Bad::
 
@@ -34,10 +35,11 @@ def find(case: Case, limit: float) -> Says:
                 yield Lacking(f"tanks.{tank.tank}.wall.proof-pressure", tank.tank)
                 continue
             if tank.pressure > limit * tank.rated:
+                bag = case.layout.tanks[tank.tank].is_bag
+                when = "when the pump goes on" if bag else "with the overflow full of fuel"
                 what = (
                     f"Filled at {filled.port}, {tank.tank} comes under "
-                    f"{show(tank.pressure, 'pressure')} "
-                    f"with the overflow full of fuel; it is proved to "
+                    f"{show(tank.pressure, 'pressure')} {when}; it is proved to "
                     f"{show(tank.rated, 'pressure')}."
                 )
                 figures = Figure(tank.pressure, "pressure"), Figure(limit * tank.rated, "pressure")

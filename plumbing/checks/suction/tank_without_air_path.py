@@ -1,7 +1,8 @@
 """Nothing can take the place of the fuel that leaves a tank.
 
 Why: The pump pulls a vacuum: the tank folds, or the engine starves with fuel on board.
-Cure: Give the chain one open vent at the tank that is to empty first, and open it for flight.
+Cure: Give the chain one open vent at the tank that is to empty first, and open it for flight; a
+bag that folds, and what it feeds, needs none.
 
 Bad::
 
@@ -23,9 +24,6 @@ SOURCE = "common practice"
 
 def find(case: Case, limit: float) -> Says:
     for name in case.survey.airless:
-        wall = case.layout.tanks[name].wall
-        if wall is not None and wall.kind == "bag":
-            continue  # a bag folds as it empties and needs no air
         way = case.survey.air_path(name)
         closed = way.closed if way else ()
         words = f": {listed(closed)} closes the way" if closed else ", by any line"

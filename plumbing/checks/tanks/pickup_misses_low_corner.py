@@ -42,6 +42,8 @@ def find(case: Case, limit: float) -> Says:
     for tank in case.layout.tanks.values():
         if tank.role == "header":
             continue  # it is never emptied; where it gives air is `header-outlet-in-air`
+        if tank.name in case.survey.bags:
+            continue  # it folds, and all its fuel comes to the pickup
         ends = []
         for port in tank.ports.values():
             end = pickup_ends(tank, port, down)

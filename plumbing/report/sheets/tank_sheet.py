@@ -86,6 +86,8 @@ def _wall(tank: Tank) -> _Rows:
         f"folds at {units.show(wall.collapse_suction, 'pressure')} of suction"
         if wall.collapse_suction
         else "",
+        f"{units.show(wall.stays, 'share')} stays in its folds" if wall.stays else "",
+        f"air drawn out: {wall.purged.words}" if tank.is_bag else "",
     ]
     return [("wall", ", ".join(filter(None, said)))]
 
