@@ -179,10 +179,6 @@ class Circuit:
         if wrong:
             raise SolveError(f"the network cannot be solved: {wrong}")
 
-    def branch_of(self, element: Indices) -> Indices:
-        """Branch of each element given by its place, same shape."""
-        return self.element_branch[element]
-
 
 def _faults(circuit: Circuit) -> Iterator[str]:
     """Yield what is wrong with the arrays, in words."""

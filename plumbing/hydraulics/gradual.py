@@ -2,8 +2,8 @@
 
 Fluids follow the flows gradually, as junctions and lines fill: with the fluids held the laws never
 fall, and there is one answer. From each of these Newton's method tries to get to the end at once.
-Where the way of a node's fluid turns round, its next step is half as long. A siphon that is turned
-round again and again by what it brings stands still, partly filled.
+Where the way of a node's fluid turns round, its steps are half as long from then on. A siphon that
+is turned round again and again by what it brings stands still, partly filled.
 """
 
 from dataclasses import dataclass
@@ -13,25 +13,19 @@ import numpy as np
 from plumbing.hydraulics import junction_mixing as mixing
 from plumbing.hydraulics.branch_laws import pose
 from plumbing.hydraulics.interior import approach
-from plumbing.hydraulics.newton import AGAIN, CLOSE, State, begin, follow, settle
+from plumbing.hydraulics.newton import AGAIN, CLOSE, SETTLED, State, begin, follow, settle
 from plumbing.hydraulics.problem import Problem
 from plumbing.physics.arrays import Array, Flags, Indices
 
-ROUNDS = 60  # times the fluids are worked out anew
-TRIED = 8  # linear solves towards the end, from each round
-LONGER = 1.2  # growth of a step that goes on the same way
-CAREFUL = 6  # rounds after which a step that turns a siphon round is taken back and halved,
-SHORT = 1e-3  # [-] unless it is as short as this
+ROUNDS = 60  # times the fluids are worked out anew; some ten are usual
 
 
 @dataclass(slots=True)
 class _Way:
-    """Where each scenario's fluids come from and go to.
+    """How each scenario's fluids have changed so far.
 
     Attributes
     ----------
-    share, flow : Array
-        Where the last step began that was not taken back, shape (N, S) [-] and (B, S) [m3/s].
     step, way : Array
         Part of the way gone last, and that way, shape (N, S) [-].
     sense : Array
@@ -40,8 +34,6 @@ class _Way:
         How often each branch has turned round, shape (B, S).
     """
 
-    share: Array
-    flow: Array
     step: Array
     way: Array
     sense: Array
@@ -57,18 +49,17 @@ def fill(problem: Problem, flow: Array | None) -> State:
     result, active = state.rows(np.arange(problem.scenarios)), np.arange(problem.scenarios)
     none = np.zeros(state.flow.shape)
     whole = np.ones(state.share.shape)
-    way = _Way(state.share, state.flow, whole, 0.0 * whole, none, state.turns)
-    for turn in range(ROUNDS):
+    way = _Way(whole, 0.0 * whole, none, state.turns)
+    for _ in range(ROUNDS):
         held = _held(problem, state)
-        back = _turned(problem, held, way, careful=turn >= CAREFUL)
-        ended = follow(problem, held, TRIED)
+        _turned(problem, held, way)
+        ended = follow(problem, held, SETTLED)
         result.put(active, ended)
         left = ended.unmet > CLOSE
         if not left.any():
             break
         state = held.rows(np.arange(len(left)))
-        state.share = _next_share(problem, held, way, back)
-        state.flow = np.where(held.rests, 0.0, way.flow)
+        state.share = _next_share(problem, held, way)
         state.shut = state.flow == 0.0
         state.unmet[:] = np.inf
         state.solves = ended.solves
@@ -86,32 +77,23 @@ def _held(problem: Problem, state: State) -> State:
     return held
 
 
-def _turned(problem: Problem, held: State, way: _Way, careful: bool) -> Flags:
-    """Note which siphons turned round; scenarios in which the last step is taken back, (S,)."""
+def _turned(problem: Problem, held: State, way: _Way) -> None:
+    """Note which siphons turned round, and let those rest that did so again and again."""
     siphon = pose(problem, held.share, held.flow, held.rests).siphon
     turned = siphon & (held.flow * way.sense < 0.0)
-    far = np.abs(held.share - way.share).max(axis=0) > SHORT
-    back = turned.any(axis=0) & far & careful
-    turned &= ~back
     way.turns = way.turns + turned
-    way.sense = np.where(back | (held.flow == 0.0), way.sense, np.sign(held.flow))
-    way.flow = np.where(back, way.flow, held.flow)
-    way.share = np.where(back, way.share, held.share)
+    way.sense = np.where(held.flow == 0.0, way.sense, np.sign(held.flow))
     partly = turned & (way.turns >= AGAIN)
     held.rests |= partly
     held.flow = np.where(held.rests, 0.0, held.flow)
     held.shut |= held.rests
     held.turns = way.turns
     held.unmet = np.where(partly.any(axis=0), np.inf, held.unmet)
-    return np.asarray(back)
 
 
-def _next_share(problem: Problem, held: State, way: _Way, back: Flags) -> Array:
+def _next_share(problem: Problem, held: State, way: _Way) -> Array:
     """Share to hold next, shape (N, S)."""
-    mix = mixing.arriving(problem, held.flow, held.share)
-    onward = np.where(back, way.way, mix - held.share)
-    turns = back | (onward * way.way < 0.0)
-    way.step = np.where(turns, 0.5 * way.step, np.minimum(1.0, LONGER * way.step))
+    onward = mixing.arriving(problem, held.flow, held.share) - held.share
+    way.step = np.where(onward * way.way < 0.0, 0.5 * way.step, way.step)
     way.way = np.where(onward != 0.0, onward, way.way)
-    halfway = 0.5 * (way.share + held.share)
-    return np.where(back, halfway, held.share + way.step * onward)
+    return np.asarray(held.share + way.step * onward)

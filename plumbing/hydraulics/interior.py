@@ -20,18 +20,11 @@ from plumbing.hydraulics.problem import SMALL_FLOW, Problem
 from plumbing.physics.arrays import Array, Flags, floats
 
 STEPS = 60  # linear solves; some thirty are usual
-FIRST_HOLD = 1e3  # [Pa] holding pressure to begin from
-FIRST_FLOW = 0.1  # [-] of the usual flow, both ways
+HOLD = 1e3  # [Pa] holding pressure to begin from: more than fuel systems have between two parts
 SMALLER = 0.05  # part of the product of flow and holding pressure aimed at in one step
 INSIDE = 0.99  # part of the way to where a flow or a holding pressure would be zero
 LAST = 1e-13  # [Pa] product of flow and holding pressure at the end, over the largest flow
-NEAR_LAST = 3e-13  # [Pa] once it is as small as this the answer is looked at
-RIPE = 1e-3  # [Pa] the same where another method finishes,
-RIPER = 1e-3  # [-] and by how much smaller it must have become to be tried again
-HELD = 100.0  # [Pa] a way held by this does not flow as the largest flow would
-
-MINUTE_FLOW = 1e-7  # [-] of the largest: what is rounded may not hold up all the rest
-MINUTE_PRESSURE = 1e-5  # [Pa] the same for holding pressures
+RIPE = 1e-3  # [Pa] the same where another method tries to finish, and by how much smaller [-] again
 
 
 @dataclass(slots=True)
@@ -59,8 +52,8 @@ def approach(problem: Problem, state: State) -> State:
     Long before the end it shows which branches flow; Newton's method then tries to finish.
     """
     laws = pose(problem, state.share, state.flow, state.rests)
-    flow = FIRST_FLOW * np.maximum(usual_flow(problem), SMALL_FLOW) * np.ones(laws.low.shape)
-    ways = _Ways(np.stack([flow, flow]), np.full((2, *flow.shape), FIRST_HOLD))
+    flow = np.maximum(usual_flow(problem), SMALL_FLOW) * np.ones(laws.low.shape)
+    ways = _Ways(np.stack([flow, flow]), np.full((2, *flow.shape), HOLD))
     active = np.arange(problem.scenarios)
     result = state.rows(active)
     ripe = np.full(len(active), RIPE)
@@ -79,7 +72,7 @@ def approach(problem: Problem, state: State) -> State:
         done[tried] = read.unmet <= CLOSE
         if done.all():
             break
-        ripe = np.where(tried & (ripe > NEAR_LAST), RIPER * ripe, ripe)[~done]
+        ripe = np.where(tried & (ripe > 10.0 * LAST), RIPE * ripe, ripe)[~done]
         active, laws, ways = active[~done], laws.rows(~done), ways.rows(~done)
         state = state.rows(~done)
     return result
@@ -110,8 +103,7 @@ def _step(laws: Laws, ways: _Ways) -> tuple[_Ways, Array, Array]:
     across = np.stack([across, -across])
     change = np.where(passes, given + ease * across - ways.flow, 0.0)
     hold = np.where(passes, (aim - ways.hold * (ways.flow + change)) / ways.flow, 0.0)
-    part = _part(ways.flow, change, MINUTE_FLOW * scale)
-    part = INSIDE * np.minimum(part, _part(ways.hold, hold, MINUTE_PRESSURE))
+    part = INSIDE * np.minimum(_part(ways.flow, change), _part(ways.hold, hold))
     part = np.minimum(part, 1.0)
     least = 1.0 - INSIDE
     after = _Ways(
@@ -128,9 +120,9 @@ def _needs(laws: Laws, flow: Array, passes: Flags) -> tuple[Array, Array]:
     return need, np.stack([there.slope, back.slope])
 
 
-def _part(value: Array, change: Array, minute: Array | float) -> Array:
-    """How often `change` can be made until a value that is not minute is zero, shape (S,)."""
-    falls = (change < 0.0) & (value > minute)
+def _part(value: Array, change: Array) -> Array:
+    """How often `change` can be made until a value is zero, shape (S,)."""
+    falls = change < 0.0
     times = np.where(falls, -value / np.where(falls, change, 1.0), np.inf)
     return floats(times.min(axis=(0, 1)))
 
@@ -159,7 +151,7 @@ def _read(laws: Laws, ways: _Ways, pressure: Array, state: State) -> State:
 def _guess(laws: Laws, ways: _Ways, state: State) -> State:
     """The same with all branches shut whose ways are both held more than they flow."""
     guess = state.rows(np.arange(len(state.unmet)))
-    held = ways.hold > HELD * ways.flow / _scale(laws, ways)
+    held = ways.hold > HOLD * ways.flow / _scale(laws, ways)
     guess.shut = laws.ranges & (held | ~_passes(laws)).all(axis=0)
     guess.flow = np.where(guess.shut, 0.0, state.flow)
     guess.unmet[:] = np.inf

@@ -11,7 +11,7 @@ from plumbing.hydraulics.branch_laws import pose
 from plumbing.hydraulics.circuit import Circuit
 from plumbing.hydraulics.conditions import Conditions, require_sound
 from plumbing.hydraulics.gradual import fill
-from plumbing.hydraulics.newton import CLOSE, State, begin, follow, settle
+from plumbing.hydraulics.newton import CLOSE, SETTLED, State, begin, follow, settle
 from plumbing.hydraulics.problem import Problem, reach
 from plumbing.hydraulics.topology import topology
 from plumbing.physics.arrays import Array, Flags, Indices
@@ -102,7 +102,6 @@ class Solution:
 
 VOLUME = 1e-9  # [-] imbalance of volume allowed, of the largest flow
 PRESSURE = 0.01  # [Pa] pressure by which a law may be missed
-DIRECT = 20  # linear solves before fluids are made to follow flows gradually
 
 
 def solve(circuit: Circuit, conditions: Conditions, start: Array | None = None) -> Solution:
@@ -181,11 +180,11 @@ def steady(problem: Problem, flow: Array | None) -> State:
     state, share = first, mixing.passed_on(problem, first.flow, first.share)
     left = (first.unmet > CLOSE) | (share != first.share).any(axis=0)
     if left.any():
-        state.put(left, follow(problem.rows(left), first.rows(left), DIRECT))
+        state.put(left, follow(problem.rows(left), first.rows(left), SETTLED))
     failed = state.unmet > CLOSE
     if failed.any():
         some = fill(problem.rows(failed), None if flow is None else flow[:, failed])
-        some.solves = some.solves + DIRECT
+        some.solves = some.solves + SETTLED
         state.put(failed, some)
     state.flow[np.abs(state.flow) <= mixing.STILL * problem.scale(state.flow)] = 0.0
     return state

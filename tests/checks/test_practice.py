@@ -215,3 +215,10 @@ def test_what_drains_is_not_known_to_a_hundredth(times, sure):
     limit = f"limits: {{drain-leaves-fuel: {100.0 * times * share:.4f} %}}"
     (found,) = judge(Case(overlaid("single-main", text + limit)), [check]).findings
     assert bool(found.doubt) is not sure
+
+
+def test_a_narrow_tube_is_measured_as_share_of_the_widest():
+    """2.5 mm among tubes of 4 mm: 0.625."""
+    check = CHECKS["narrow-bore-on-suction-side"]
+    (found,) = judge(Case(overlaid("single-main", NARROW)), [check]).findings
+    assert found.measured.value == pytest.approx(2.5 / 4.0)

@@ -19,7 +19,6 @@ from plumbing.studies.sizing.search import Group
 from plumbing.studies.sizing.variants import tube_named, with_tubes
 
 SIZED = (Role.SUCTION, Role.VENT)
-_NEVER = 1e9  # more than any limit [Pa]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
