@@ -6,6 +6,7 @@ import numpy as np
 
 from plumbing.errors import SolveError
 from plumbing.model.layout import Layout
+from plumbing.model.meshes import tank_mesh
 from plumbing.network import Survey
 from plumbing.network.filling import Fill
 from plumbing.physics.arrays import Array
@@ -190,14 +191,15 @@ def _tanks(layout: Layout, run: FillingRun, spills: tuple[Spill, ...]) -> list[T
         held = volume[:, number]
         if run.network.plumbed.tank_node[number] < 0 or held[-1] <= 0.0:
             continue
-        vessel = run.network.tanks.vessels[number]
+        capacity = (1.0 - min(tank.displaced, 0.95)) * tank_mesh(tank).volume
+        folded = run.network.tanks.vessels[number].bag is not None  # its slack is no air
         found.append(
             TankFilled(
                 tank=tank.name,
                 begins=_first(time, held > _ARRIVED * held[-1]),
                 full=_first(time, held >= (1.0 - LACKS) * held[-1]),
                 holds=float(held[-1]),
-                trapped=0.0 if vessel.bag else max(vessel.capacity - float(held[-1]), 0.0),
+                trapped=0.0 if folded else max(capacity - float(held[-1]), 0.0),
                 pressure_before=float(lowest[before, number].max(initial=0.0)),
                 pressure=float(highest[number]),
                 gas=float(gas[number]),
