@@ -4,25 +4,11 @@ Only the parser's events are used. Everything of YAML that a layout file does no
 refused: anchors, aliases, tags, merge keys, several documents.
 """
 
-from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Any
-
-from ruamel.yaml import YAML
-from ruamel.yaml.error import YAMLError
-from ruamel.yaml.events import (
-    AliasEvent,
-    DocumentStartEvent,
-    Event,
-    MappingEndEvent,
-    MappingStartEvent,
-    ScalarEvent,
-    SequenceEndEvent,
-    SequenceStartEvent,
-)
 
 from plumbing.errors import Fault, LayoutError
-from plumbing.layout import characters, syntax
+from plumbing.layout import characters
+from plumbing.layout.events import Event, events
 from plumbing.layout.gathering import Faults, quoted
 from plumbing.place import Place
 
@@ -103,34 +89,21 @@ class _Grower:
         self.file = file
         self.faults = faults
         self.nodes = 0
-        self.events = self._events(text)
+        self.events = events(text, file)
 
     def document(self) -> Node | None:
         root: Node | None = None
         started = False
         for event in self.events:
-            if isinstance(event, DocumentStartEvent):
+            if event.kind == "DocumentStart":
                 if started:
                     self.stop(event, "a second document", "one document in a layout file")
                 started = True
                 root = self.node(next(self.events), 0)
         return root
 
-    def _events(self, text: str) -> Iterator[Event]:
-        parser = YAML(typ="safe", pure=True)
-        try:
-            yield from parser.parse(text)
-        except YAMLError as error:
-            raise LayoutError((syntax.fault_of(error, text, self.file),)) from None
-        except (ValueError, OverflowError, IndexError, AttributeError, TypeError):
-            fault = Fault(
-                Place(self.file, 1), "text that cannot be read", "`key: value` lines in YAML 1.2"
-            )
-            raise LayoutError((fault,)) from None
-
     def place(self, event: Event) -> Place:
-        mark: Any = event.start_mark
-        return Place(self.file, mark.line + 1, mark.column + 1)
+        return Place(self.file, event.line, event.column)
 
     def stop(self, event: Event, found: str, expected: str) -> None:
         fault = Fault(self.place(event), found, expected)
@@ -139,31 +112,30 @@ class _Grower:
     def node(self, event: Event, depth: int) -> Node:
         self.nodes += 1
         self.refuse(event, depth)
-        if isinstance(event, MappingStartEvent):
+        if event.kind == "MappingStart":
             return self.mapping(event, depth)
-        if isinstance(event, SequenceStartEvent):
+        if event.kind == "SequenceStart":
             start, items = self.place(event), []
             for inner in self.events:
-                if isinstance(inner, SequenceEndEvent):
+                if inner.kind == "SequenceEnd":
                     break
                 items.append(self.node(inner, depth + 1))
             return Sequence(tuple(items), start)
-        if isinstance(event, ScalarEvent):
+        if event.kind == "Scalar":
             return self.scalar(event)
         raise AssertionError(f"event {event!r} cannot begin a node")
 
-    def scalar(self, event: ScalarEvent) -> Scalar:
-        text: str = event.value
-        hidden = characters.refused_in(text)
+    def scalar(self, event: Event) -> Scalar:
+        hidden = characters.refused_in(event.text)
         if hidden is not None:
             self.stop(event, f"{hidden} inside a text", "letters, digits and signs that print")
-        return Scalar(text, event.style is not None, self.place(event))
+        return Scalar(event.text, event.quoted, self.place(event))
 
     def mapping(self, event: Event, depth: int) -> Mapping:
         entries: dict[str, Node] = {}
         keys: dict[str, Place] = {}
         for inner in self.events:
-            if isinstance(inner, MappingEndEvent):
+            if inner.kind == "MappingEnd":
                 break
             key = self.key(inner)
             value = self.node(next(self.events), depth + 1)
@@ -176,24 +148,25 @@ class _Grower:
         return Mapping(entries, keys, self.place(event))
 
     def key(self, event: Event) -> str:
-        if not isinstance(event, ScalarEvent):
+        if event.kind != "Scalar":
             self.refuse(event, 0)
             self.stop(event, "a list or mapping as a key", "a word or a name before the `:`")
             raise AssertionError
         self.refuse(event, 0)
-        if event.value == "<<" and event.style is None:
+        if event.text == "<<" and not event.quoted:
             self.stop(event, "a merge key `<<`", "every part written out in full")
         return self.scalar(event).text
 
     def refuse(self, event: Event, depth: int) -> None:
         """Stop at what a layout file may not hold."""
-        anchor, tag = getattr(event, "anchor", None), getattr(event, "tag", None)
-        if isinstance(event, AliasEvent):
-            self.stop(event, f"an alias {quoted(f'*{anchor}')}", _QUOTE_STAR)
-        if anchor is not None:
-            self.stop(event, f"an anchor {quoted(f'&{anchor}')}", "every part written out in full")
-        if tag is not None:
-            self.stop(event, f"a tag {quoted(str(tag))}", _QUOTE_TAG)
+        if event.kind == "Alias":
+            self.stop(event, f"an alias {quoted(f'*{event.anchor}')}", _QUOTE_STAR)
+        if event.anchor is not None:
+            self.stop(
+                event, f"an anchor {quoted(f'&{event.anchor}')}", "every part written out in full"
+            )
+        if event.tag is not None:
+            self.stop(event, f"a tag {quoted(event.tag)}", _QUOTE_TAG)
         if depth > DEEPEST:
             self.stop(event, f"more than {DEEPEST} levels", "a layout a few levels deep")
         if self.nodes > MOST_NODES:

@@ -5,7 +5,7 @@ import sys
 
 import pytest
 
-HEAVY = ("pint", "trimesh", "networkx", "scipy", "pygraphviz", "jsonschema")
+HEAVY = ("pint", "ruamel", "trimesh", "networkx", "scipy", "pygraphviz", "jsonschema")
 
 
 @pytest.mark.parametrize(
