@@ -10,7 +10,8 @@ from collections.abc import Callable
 from pathlib import Path
 
 from plumbing import api
-from plumbing.drawing import elevation, to_png
+from plumbing.drawing.elevations import elevation
+from plumbing.drawing.export import to_png
 from plumbing.drawing.flight_plot import flight_plot
 from plumbing.drawing.tilt_plot import tilt_plot
 from plumbing.results import got

@@ -59,7 +59,7 @@ def draw(layout: Layout | str | os.PathLike[str] | Examined) -> str:
         SVG text.
     """
     from plumbing.checks.examined import Examined, examine
-    from plumbing.drawing import schematic
+    from plumbing.drawing.diagram import schematic
 
     examined = layout if isinstance(layout, Examined) else examine(opened(layout))
     case = examined.case

@@ -4,7 +4,8 @@ from pathlib import Path
 
 from pytest_benchmark.fixture import BenchmarkFixture
 
-from plumbing.drawing import elevation, schematic
+from plumbing.drawing.diagram import schematic
+from plumbing.drawing.elevations import elevation
 from plumbing.layout import load
 from plumbing.network import survey
 

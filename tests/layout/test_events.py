@@ -45,7 +45,7 @@ def test_both_readers_say_the_same(seed, monkeypatch):
     texts = [*TEXTS, *(damaged(dice) for _ in range(400))]
     quick = [said(text) for text in texts]
     answered = sum(events._read_quickly(text) is not None for text in texts)
-    monkeypatch.setattr(events, "_read_quickly", lambda text: None)
+    monkeypatch.setattr(events, "_read_quickly", lambda _: None)
     for text, one in zip(texts, quick, strict=True):
         assert one == said(text), text
     assert answered > len(texts) / 10

@@ -6,7 +6,8 @@ from typing import Any
 
 from plumbing.checks.limits import limits_in_force
 from plumbing.checks.pass_marks import pass_marks
-from plumbing.drawing import elevation, schematic
+from plumbing.drawing.diagram import schematic
+from plumbing.drawing.elevations import elevation
 from plumbing.drawing.export import paper_size
 from plumbing.errors import UsageError
 from plumbing.report.cards.bench import Card, bench_cards, trapped
