@@ -8,8 +8,8 @@ PlumbingError
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
+from plumbing.frozen import frozen
 from plumbing.place import Place
 
 
@@ -50,7 +50,7 @@ class Stopped(PlumbingError):  # noqa: N818
         super().__init__(f"stopped in the middle of: {what}")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fault:
     """One thing wrong in an input file.
 

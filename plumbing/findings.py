@@ -1,8 +1,8 @@
 """What a check has to say. Plain values: made by checks, shown by drawings and reports."""
 
-from dataclasses import dataclass
 from enum import StrEnum
 
+from plumbing.frozen import frozen
 from plumbing.place import NOWHERE, Place
 from plumbing.results import NotComputed
 
@@ -22,7 +22,7 @@ class Severity(StrEnum):
         return list(Severity).index(self)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Figure:
     """A number with its kind of quantity and, where it is uncertain, its band.
 
@@ -52,7 +52,7 @@ class Figure:
         return self.low is not None and self.high is not None and self.low < limit < self.high
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Remedy:
     """A change that was tried on a copy and run again.
 
@@ -71,7 +71,7 @@ class Remedy:
     costs: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Finding:
     """One fault of the design.
 
@@ -157,7 +157,7 @@ class Finding:
         return away / abs(limit) if limit else float(away > 0.0)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cause:
     """One thing to mend, and what follows from it.
 
@@ -197,7 +197,7 @@ class Cause:
         return tuple(dict.fromkeys(filter(None, names)))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Unchecked:
     """A check that could not run: never to be read as passed.
 
@@ -227,7 +227,7 @@ class Unchecked:
         return f"needs {self.missing}" if self.why is None else str(self.why)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Assumption:
     """A value the file does not state and that was assumed.
 
@@ -246,7 +246,7 @@ class Assumption:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Guess:
     """A number that the file does not say and that measuring would tell.
 
@@ -270,7 +270,7 @@ class Guess:
     high: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """A finding that is made for some of the values that the file leaves out, and not for all.
 
@@ -289,7 +289,7 @@ class Question:
     measure: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Measure:
     """Something to measure, and what knowing it would do.
 

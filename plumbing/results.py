@@ -10,17 +10,17 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from contextvars import ContextVar
-from dataclasses import dataclass
 from typing import Generic, TypeGuard, TypeVar
 
 from plumbing.errors import SolveError, Stopped
+from plumbing.frozen import frozen
 from plumbing.stopping import within
 
 T = TypeVar("T")
 STOPPED = "stopped before it was done"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NotComputed:
     """Why there is no result.
 

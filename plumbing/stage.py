@@ -1,8 +1,8 @@
 """How far an aircraft has come, and what is due from when."""
 
-from dataclasses import dataclass
 from typing import Literal, get_args
 
+from plumbing.frozen import frozen
 from plumbing.place import NOWHERE, Place
 
 Stage = Literal["drawing", "built", "bench-tested", "flown"]
@@ -14,7 +14,7 @@ def reached(stage: Stage, due: Stage) -> bool:
     return STAGES.index(stage) >= STAGES.index(due)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Due:
     """A statement that does not hold: a finding from its stage on, no more clear before.
 

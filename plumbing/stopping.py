@@ -12,6 +12,7 @@ from contextvars import ContextVar
 from dataclasses import dataclass, field, replace
 
 from plumbing.errors import Stopped
+from plumbing.frozen import frozen
 
 Tell = Callable[[str, float], None]
 """Told what is computed, and the share of it that is done, 0 to 1."""
@@ -36,7 +37,7 @@ class Watch:
     cut: list[str] = field(default_factory=list)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Span:
     """What is computed now, and between which shares of it."""
 

@@ -5,10 +5,11 @@ Inside there are only SI floats; `plumbing.quantities` reads them.
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from plumbing.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Kind:
     """A kind of quantity.
 

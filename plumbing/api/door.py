@@ -6,11 +6,11 @@ import contextlib
 import os
 import stat
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import BinaryIO
 
 from plumbing.errors import UsageError
+from plumbing.frozen import frozen
 
 _MARKED = (
     *(".svg", ".png", ".pdf", ".html", ".htm", ".dxf"),
@@ -19,7 +19,7 @@ _MARKED = (
 AnyPath = str | os.PathLike[str]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Door:
     """What results may be written over.
 

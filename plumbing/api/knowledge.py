@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import importlib
 import re
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Literal
 
 from plumbing.errors import UsageError, nearest
+from plumbing.frozen import frozen
 
 if TYPE_CHECKING:
     from plumbing.checks.kit import Check
@@ -32,7 +32,7 @@ def explain(name: str) -> Check:
     return known[name]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Answer:
     """What is known of a word.
 

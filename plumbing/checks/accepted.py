@@ -1,17 +1,17 @@
 """What the layout file takes on itself: findings accepted, and limits set to other values."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from plumbing import quantities, units
 from plumbing.checks.registry import checks
 from plumbing.errors import Fault, nearest
 from plumbing.findings import Finding
+from plumbing.frozen import frozen
 from plumbing.model.ground import Accepted
 from plumbing.model.layout import Layout
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Waived:
     """A finding that somebody answers for."""
 
@@ -26,7 +26,7 @@ class Waived:
         return f"{self.finding.check}{where}: {said.reason} ({said.by}, {said.on})"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ChangedLimit:
     """A limit that the file sets to another value than the usual one."""
 

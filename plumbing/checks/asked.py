@@ -1,7 +1,7 @@
 """Of what a statement of the layout file is asked: sections, parts, and parts of some kind."""
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from plumbing.checks.joints import kinds_used, stated, unstated
 from plumbing.checks.kit import Case, Lacking
@@ -9,6 +9,7 @@ from plumbing.checks.materials import is_metal
 from plumbing.checks.pickups import clunk_hoses, clunks
 from plumbing.checks.sides import FEED, filters_on, valves_on
 from plumbing.checks.words import called, on_lines, subject
+from plumbing.frozen import frozen
 from plumbing.model.line import Line
 from plumbing.model.structure import Former, Passage
 from plumbing.network.former_holes import passages
@@ -17,7 +18,7 @@ _SOAKS = ("plywood", "balsa", "foam")
 _CLOSED = ("sealed-radius", "liner")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Asked:
     """One thing of which a statement is asked.
 

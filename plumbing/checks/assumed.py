@@ -8,10 +8,11 @@ from what is within its limit.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 
 from plumbing.checks.case import Case
+from plumbing.frozen import frozen
 from plumbing.layout.usual import CLUNK
 from plumbing.model.flight import Flight, Phase
 from plumbing.model.layout import Layout
@@ -45,7 +46,7 @@ Change = Callable[[Layout], Layout]
 Kind = tuple[str, frozenset[str], Change]  # key path, checks that may see it, the change
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Otherwise:
     """A layout with what was assumed at the kind end.
 

@@ -6,11 +6,11 @@ table of `follows.toml` says which checks are known to follow from which.
 
 import tomllib
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 
 from plumbing.findings import Cause, Finding
+from plumbing.frozen import frozen
 from plumbing.model.layout import PART_SECTIONS, Layout, split_port
 from plumbing.network import Survey
 
@@ -18,7 +18,7 @@ Key = tuple[str, str]
 _NEAR, _FAR = "at-the-part", "in-the-system"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Mended:
     """What became of the findings when one check's findings were mended on a copy.
 

@@ -1,12 +1,12 @@
 """Readings on the bench as evidence: what passed, is dated and signed proves a statement."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 from plumbing.checks.kit import Case
 from plumbing.checks.pass_marks import pass_marks
 from plumbing.checks.sides import valves_on
+from plumbing.frozen import frozen
 from plumbing.model.layout import Layout
 from plumbing.model.measured import MEASURES, Measured
 from plumbing.studies.bench import Mark
@@ -14,7 +14,7 @@ from plumbing.studies.bench import Mark
 _TOLD_APART = 0.05  # of the time: what runs dry within this of another does so with it [-]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Proof:
     """A statement that readings are evidence for.
 

@@ -1,6 +1,5 @@
 """A layout with its results, what the checks say of them, and what is to be mended."""
 
-from dataclasses import dataclass
 from functools import cached_property
 
 from plumbing.checks.kit import Case
@@ -9,6 +8,7 @@ from plumbing.checks.remedied import mended, remedies
 from plumbing.checks.run import Verdict, judge
 from plumbing.checks.weighed import weighed
 from plumbing.findings import Cause, Finding
+from plumbing.frozen import frozen
 from plumbing.model.layout import Layout
 from plumbing.studies.remedies import Outcome
 
@@ -56,7 +56,7 @@ def examine(layout: Layout) -> Examined:
     return Examined(case, weighed(case, judge(case, checks())))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Remedied:
     """What was tried to mend a layout.
 

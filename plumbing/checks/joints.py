@@ -1,15 +1,15 @@
 """The line ends of a layout and the joints on them, for the checks that ask something of each."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
 from plumbing.checks.kit import Lacking
+from plumbing.frozen import frozen
 from plumbing.model.layout import Layout
 from plumbing.model.line import Line, Tube
 from plumbing.model.parts import Joint
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class End:
     """One end of a line with the joint it is pushed on or into."""
 
@@ -53,7 +53,7 @@ def kinds_used(
     return tuple((joint, tuple(names)) for joint, names in found.values())
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Pairing:
     """A tube and a kind of joint that meet, with the lines where they do."""
 

@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 
 from plumbing import quantities
 from plumbing.checks.case import Case
 from plumbing.findings import Figure, Severity
+from plumbing.frozen import frozen
 from plumbing.model.statement import Statement
 
 __all__ = ["Case", "Check", "Figure", "Found", "Lacking", "Limit", "Open", "Says", "Severity"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Limit:
     """The one number a check compares with; the layout file may set another.
 
@@ -34,7 +34,7 @@ class Limit:
         return quantities.parse(self.text, self.kind)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Open:
     """A statement that does not hold: what rests on it is a finding from its stage on.
 
@@ -50,7 +50,7 @@ class Open:
     statement: Statement
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Found:
     """A fault the check found; the runner adds the check's name, source, reason and place.
 
@@ -85,7 +85,7 @@ class Found:
     open: Open | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Lacking:
     """What the check would have needed: it is then unchecked, never passed.
 
@@ -104,7 +104,7 @@ class Lacking:
 Says = Iterator[Found | Lacking]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Check:
     """One check, made from its file or its row of the statements.
 

@@ -1,7 +1,7 @@
 """Remedies judged by the whole check, and put beside the causes they mend."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from plumbing import units
 from plumbing.checks.case import Case
@@ -9,6 +9,7 @@ from plumbing.checks.causes import Mended, gathered, key
 from plumbing.checks.registry import checks
 from plumbing.checks.run import Verdict, judge
 from plumbing.findings import Cause, Finding, Remedy, Severity
+from plumbing.frozen import frozen
 from plumbing.model.layout import Layout
 from plumbing.studies.remedies import Ask, Judged, Outcome, Proposal, compared, proposed, trials
 
@@ -16,7 +17,7 @@ _SHOWN = 12  # causes whose remedies are tried unasked; with more, none is follo
 _WHOLE = 3  # remedies of a cause that are checked as a whole unasked
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Best:
     """The best remedy of a cause, and whether it was followed through the whole check."""
 

@@ -1,7 +1,7 @@
 """Run checks over a case: complete what they say, sort it, and say what could not be checked."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from plumbing.checks.accepted import (
     ChangedLimit,
@@ -17,6 +17,7 @@ from plumbing.checks.limits import limits_in_force
 from plumbing.checks.registry import checks
 from plumbing.errors import LayoutError
 from plumbing.findings import Finding, Measure, Question, Severity, Unchecked
+from plumbing.frozen import frozen
 from plumbing.model.base import Written
 from plumbing.model.layout import PART_SECTIONS, Layout
 from plumbing.place import Place
@@ -37,7 +38,7 @@ _SECTIONS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Verdict:
     """What all checks said of one layout.
 

@@ -14,17 +14,18 @@ is asked makes the check unchecked.
 
 import tomllib
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import partial
 from importlib.resources import files
 
 from plumbing.checks.asked import Asked, asked_of
 from plumbing.checks.kit import Case, Check, Figure, Found, Lacking, Limit, Open, Says, Severity
+from plumbing.frozen import frozen
 from plumbing.model.statement import Statement
 from plumbing.units import show
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Row:
     """One row of the table: the texts of a `Check` first, then what is asked."""
 

@@ -1,7 +1,6 @@
 """Where things go in a view to scale: paper and scale, line numbers, names."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
@@ -15,6 +14,7 @@ from plumbing.drawing.text import clean, elide, width
 from plumbing.drawing.views import View
 from plumbing.errors import UsageError
 from plumbing.findings import Cause
+from plumbing.frozen import frozen
 from plumbing.model.layout import Layout
 from plumbing.model.tank import Tank
 from plumbing.physics.arrays import Array
@@ -29,7 +29,7 @@ _SIZES = {"a4": ("A4", "A3"), "letter": ("letter", "tabloid")}
 ENOUGH = 8.0  # reduction up to which the smaller paper will do
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Named:
     """A label that was given its place.
 
@@ -51,7 +51,7 @@ class Named:
     numbers: tuple[int, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Elevation:
     """An elevation with everything in its place, before it is drawn.
 

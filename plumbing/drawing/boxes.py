@@ -1,9 +1,9 @@
 """Rectangles on the sheet [mm], y down as on a page."""
 
-from dataclasses import dataclass
+from plumbing.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Box:
     """An upright rectangle.
 

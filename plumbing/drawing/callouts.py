@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from math import cos, pi, sin
 
 from plumbing.drawing.boxes import Box
+from plumbing.frozen import frozen
 
 _WAYS = (0.0, pi, pi / 2, -pi / 2, pi / 4, -pi / 4, 3 * pi / 4, -3 * pi / 4)
 _REACHES = (0.8, 2.5, 4.5, 7.0, 10.0, 14.0, 19.0, 25.0, 32.0, 40.0)
@@ -12,7 +13,7 @@ _REACHES = (0.8, 2.5, 4.5, 7.0, 10.0, 14.0, 19.0, 25.0, 32.0, 40.0)
 Point = tuple[float, float]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Callout:
     """A label in its place.
 

@@ -1,7 +1,6 @@
 """Curves over time or flow, with limits, bands and phases."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import isfinite
 
 from plumbing.drawing import sheet
@@ -17,6 +16,7 @@ from plumbing.drawing.plotting import (
     y_axis,
 )
 from plumbing.drawing.text import clean, elide
+from plumbing.frozen import frozen
 from plumbing.physics.arrays import Array
 
 ALARM = "#b00020"
@@ -27,7 +27,7 @@ _LEFT, _TOP, _FOOT, _RIGHT = 16.0, 12.0, 11.0, 6.0
 Values = Sequence[float] | Array
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Series:
     """A curve.
 
@@ -48,7 +48,7 @@ class Series:
     high: Values = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Limit:
     """A value that is not to be passed, drawn as a line across.
 

@@ -1,7 +1,6 @@
 """The schematic: the plumbing as a single-line diagram with standard symbols."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import PurePath
 
 from plumbing.drawing import frame, marks, sheet
@@ -17,6 +16,7 @@ from plumbing.drawing.text import clean
 from plumbing.drawing.vessel import INNER, inner_kinds
 from plumbing.drawing.wiring import Wiring, wire
 from plumbing.findings import Cause
+from plumbing.frozen import frozen
 from plumbing.model.layout import Layout
 from plumbing.model.tank import Tank
 from plumbing.network import Survey
@@ -29,7 +29,7 @@ _SPACINGS = ((4.0, 2.0), (4.0, 4.0), (8.0, 8.0), (14.0, 14.0))
 _NOTES = "tube OD x ID and length, height z in mm; numbers in tanks: feed order"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Placed:
     """A schematic with everything in its place, before it is drawn.
 

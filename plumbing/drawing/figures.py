@@ -10,6 +10,7 @@ from plumbing.drawing.boxes import Box
 from plumbing.drawing.notes import notes_of
 from plumbing.drawing.text import clean, elide, width, wrap
 from plumbing.drawing.wiring import Run, kind_of
+from plumbing.frozen import frozen
 from plumbing.model.layout import Part
 
 STEP = 2.0  # routing grid [mm]
@@ -22,7 +23,7 @@ LONG_WORD = 21.0  # a word up to this width is not cut [mm]
 SYMBOL = 8.0  # side of a small symbol [mm]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Row:
     """A row of text in a figure; x, y of its baseline from the figure's corner [mm]."""
 
@@ -40,7 +41,7 @@ class Row:
         return Box(left, self.y - 0.76 * self.size, left + w, self.y + 0.24 * self.size)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Spot:
     """Where a line joins a figure, from the figure's corner [mm]; side `any` is a dot."""
 

@@ -1,13 +1,12 @@
 """The sheet around the drawing: rim, strip with findings, key and title block."""
 
-from dataclasses import dataclass
-
 from plumbing.drawing import sheet
 from plumbing.drawing.boxes import Box
 from plumbing.drawing.palette import INK, PAPER, RIM, SOFT, STROKES
 from plumbing.drawing.symbols import symbol
 from plumbing.drawing.text import clean, elide, wrap
 from plumbing.drawing.vessel import INNER, inner_symbol
+from plumbing.frozen import frozen
 
 EDGE = 7.0  # from the edge of the paper to the rim [mm]
 TITLE_WIDE = 64.0
@@ -44,7 +43,7 @@ WORDS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Title:
     """What the title block says.
 

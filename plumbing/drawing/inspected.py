@@ -1,7 +1,6 @@
 """What an inspector looks for in a tank: where a clunk reaches, what opens where, the reserve."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -10,6 +9,7 @@ from plumbing.drawing.palette import INK, PAPER, stroke_of
 from plumbing.drawing.sheet import num
 from plumbing.drawing.text import clean
 from plumbing.drawing.views import View
+from plumbing.frozen import frozen
 from plumbing.geometry.inset import inset
 from plumbing.geometry.outline import silhouette
 from plumbing.geometry.pickup import clunk_position
@@ -30,7 +30,7 @@ WORDS = {
 }
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Reach:
     """Where the end of a clunk can be: what lies in both of two outlines.
 

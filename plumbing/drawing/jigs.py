@@ -8,13 +8,13 @@ hole's axis passes the passage's centre in the middle of the former.
 """
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 
 from plumbing.drawing.templates import refuse_unknown
 from plumbing.drawing.text import clean
 from plumbing.errors import UsageError
+from plumbing.frozen import frozen
 from plumbing.geometry.mesh import Mesh
 from plumbing.geometry.pierced import pierced
 from plumbing.geometry.surface import ring_round, slid
@@ -37,7 +37,7 @@ STEEPEST = math.radians(45.0)  # off square: a drill that slants more slips befo
 FACETS = 48  # round the bore
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Jigs:
     """Guide blocks of a layout.
 

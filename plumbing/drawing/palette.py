@@ -1,6 +1,6 @@
 """Colours, weights and dashes: told apart without colour by weight and dash."""
 
-from dataclasses import dataclass
+from plumbing.frozen import frozen
 
 INK = "#1d2328"
 SOFT = "#6b6f73"
@@ -9,7 +9,7 @@ RIM = "#8c857a"
 FUEL = "#dce9f0"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stroke:
     """How a line of one role is drawn.
 

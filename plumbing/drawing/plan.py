@@ -13,6 +13,7 @@ from plumbing.drawing.figures import (
 from plumbing.drawing.text import clean, elide
 from plumbing.drawing.vessel import tank_figure
 from plumbing.drawing.wiring import STREAM, Run, Wiring, kind_of
+from plumbing.frozen import frozen
 from plumbing.model.layout import Layout
 from plumbing.model.parts import Tee
 from plumbing.model.tank import Tank
@@ -22,7 +23,7 @@ LABEL_ROOM = 20.0
 AIR = ("vent", "return")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Leg:
     """A stretch of a line between a part and the line's label.
 

@@ -1,10 +1,10 @@
 """A former as flat work to be drilled: outline, holes and datum in millimetres, z up."""
 
 import math
-from dataclasses import dataclass
 
 from plumbing.drawing.text import clean
 from plumbing.errors import UsageError
+from plumbing.frozen import frozen
 from plumbing.model.layout import Layout
 from plumbing.model.structure import Former, Passage
 
@@ -16,7 +16,7 @@ _PAD = 30.0  # round the holes of a former without outline [mm]
 Spot = tuple[float, float]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Hole:
     """One hole to drill.
 
@@ -44,7 +44,7 @@ class Hole:
     lines: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Plate:
     """One former, ready to be drawn full size.
 

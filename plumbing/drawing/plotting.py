@@ -1,11 +1,11 @@
 """Axes for charts: round ticks, scales, frames. Everything in millimetres on paper."""
 
-from dataclasses import dataclass
 from math import ceil, floor, isfinite, log10
 
 from plumbing.drawing import sheet
 from plumbing.drawing.palette import INK, RIM, SOFT
 from plumbing.drawing.text import clean, width
+from plumbing.frozen import frozen
 
 SIZE = 2.6
 COLOURS = ("#00609c", "#a8410a", "#00735a", "#7b3f8c", "#8a6d00", "#444444")
@@ -18,7 +18,7 @@ def dash_of(place: int) -> str | None:
     return DASHES[(place + place // count) % count]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Scale:
     """From values to a stretch of paper.
 

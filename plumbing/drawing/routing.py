@@ -11,6 +11,7 @@ from itertools import pairwise
 from plumbing.drawing.boxes import Box, around
 from plumbing.drawing.figures import STEP, Figure, Spot
 from plumbing.drawing.plan import Leg, Plan
+from plumbing.frozen import frozen
 
 BEND = 4.0
 CROSS = 5.0
@@ -60,7 +61,7 @@ class Grid:
         return self.left + cell % self.wide * STEP, self.top + cell // self.wide * STEP
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Route:
     """A leg as drawn.
 

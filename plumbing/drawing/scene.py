@@ -1,9 +1,10 @@
 """What is to be seen in an elevation, in aircraft axes: solids, runs, markers."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.geometry.mesh import Mesh
 from plumbing.geometry.outline import silhouette
 from plumbing.geometry.route import filleted, sampled
@@ -20,7 +21,7 @@ from plumbing.network.space import Thing, parts
 from plumbing.physics.arrays import Array
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Solid:
     """Something with an outline in the view's plane.
 
@@ -112,7 +113,7 @@ def line_run(layout: Layout, line: Line) -> Array:
     return sampled(filleted(points[keep], radius), step)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Scene:
     """Everything in a view.
 

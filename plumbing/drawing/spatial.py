@@ -1,7 +1,6 @@
 """Everything in the aircraft as coloured solids, for CAD and for the eye."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -10,6 +9,7 @@ from plumbing.drawing.palette import RIM, SOFT, stroke_of
 from plumbing.drawing.scene import zone_mesh
 from plumbing.drawing.text import clean
 from plumbing.errors import UsageError
+from plumbing.frozen import frozen
 from plumbing.geometry.mesh import Mesh, mesh_of
 from plumbing.geometry.passages import edge_distance
 from plumbing.geometry.pierced import pierced
@@ -29,7 +29,7 @@ FUEL = "#2f7fae"
 KINDS = ("fuel", "tanks", "parts", "lines", "formers", "zones", "airframe")
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Shown:
     """One solid.
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -14,6 +13,7 @@ from plumbing.drawing import sheet
 from plumbing.drawing.palette import INK, PAPER, SOFT
 from plumbing.drawing.plotting import SIZE, Scale, round_step, shown, spread
 from plumbing.drawing.text import clean, elide, width
+from plumbing.frozen import frozen
 from plumbing.model.layout import Layout
 from plumbing.physics.arrays import Array
 from plumbing.simulation.tilt_result import Leaning, TiltMap
@@ -28,7 +28,7 @@ _LABELLED = 18.0  # contours longer than this carry their value [mm]
 _APART = 9.0  # and no two values stand nearer to each other [mm]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class _Field:
     """A map in millilitres with its place on the sheet."""
 

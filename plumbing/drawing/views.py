@@ -1,10 +1,9 @@
 """Plan, side and front: which way the axes lie on the sheet, and at which scale."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from plumbing.drawing.boxes import Box
+from plumbing.frozen import frozen
 from plumbing.geometry.outline import FRONT, PLAN, SIDE
 from plumbing.physics.arrays import Array
 
@@ -38,7 +37,7 @@ SCALES = (
 Point = tuple[float, float]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class View:
     """How aircraft axes come onto the sheet.
 

@@ -5,8 +5,9 @@ parts stand above the tank they serve, fill and drain parts below what they join
 """
 
 from collections import deque
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
+from plumbing.frozen import frozen
 from plumbing.model.engine import Engine
 from plumbing.model.layout import Layout, split_port
 from plumbing.model.line import Line
@@ -17,7 +18,7 @@ from plumbing.network import Flow, Survey
 STREAM = ("suction", "pressure")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Run:
     """A line as drawn.
 
@@ -46,7 +47,7 @@ class Run:
     flow: Flow
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Wiring:
     """Parts and lines with their part in the drawing.
 

@@ -6,13 +6,13 @@ go on as one. That is exact for any closed mesh, however it is made, and needs n
 solid into cells: a part of the solid below a level is bounded by the faces that begin in it.
 """
 
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike
 
+from plumbing.frozen import frozen
 from plumbing.geometry import descent
 from plumbing.geometry.below_points import corner_below, face_below
 from plumbing.geometry.descent import Hollows, Landscape, landscape
@@ -26,7 +26,7 @@ _LEVEL = 1e-9  # share of its size by which a solid is level
 _FLAT = 1e-6  # an edge counts as convex up to that [rad]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Basins:
     """Trees of basins for D directions of gravity.
 

@@ -4,18 +4,18 @@ Where only one level a direction is asked for, this is several times faster than
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike
 
+from plumbing.frozen import frozen
 from plumbing.geometry.mesh import Mesh
 from plumbing.physics.arrays import Array, Indices
 
 BATCH = 60_000  # pairs of direction and face worked on at a time: what a cache holds
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Span:
     """Heights between which a solid lies, for D directions of gravity.
 

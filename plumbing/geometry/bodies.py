@@ -1,12 +1,13 @@
 """Bodies in space: what they are made of, and how far apart they stand."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 
 import numpy as np
 from numpy.typing import ArrayLike
 
+from plumbing.frozen import frozen
 from plumbing.geometry.convex import Piece, nearest
 from plumbing.geometry.inset import contains
 from plumbing.geometry.mesh import Mesh, face_normals
@@ -16,7 +17,7 @@ BATCH = 1_000_000  # pairs of pieces bounded at a time
 MOST_CORNERS = 1500  # of a mesh that is asked whether it is convex
 
 
-@dataclass(frozen=True, eq=False)
+@frozen(eq=False)
 class Body:
     """A solid made of convex pieces.
 
@@ -103,7 +104,7 @@ def _is_convex(mesh: Mesh) -> bool:
     return bool(before.max() <= 1e-9)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Gap:
     """How two bodies stand to each other.
 

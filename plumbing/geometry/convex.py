@@ -1,9 +1,8 @@
 """Nearest points of two convex pieces, with a proof of how near the answer is."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.physics.arrays import Array, Indices
 
 EXACT = 1e-9  # error of a distance [m]
@@ -13,7 +12,7 @@ _NO_SHARE = 1e-14
 _FLAT = 1e-14  # a direction nearer to the axis than that is along it
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Piece:
     """Points and all between them, each spread to a flat disc, all of it rounded by a ball.
 

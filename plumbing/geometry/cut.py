@@ -4,11 +4,12 @@ The height of a point is measured against effective gravity, ``-down . x`` [m], 
 the body axes; a level is the height of the free surface.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import ArrayLike
 
+from plumbing.frozen import frozen
 from plumbing.geometry.hats import moment_table, volume_table
 from plumbing.geometry.mesh import Mesh
 from plumbing.geometry.pieces import inverted, locate, value_at
@@ -19,7 +20,7 @@ BATCH = 80_000  # pairs of direction and face worked on at a time: what a cache 
 EMPTY = 1e-9  # share of capacity below which the centre is the lowest corner
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Cut:
     """A solid as tables of volume against level, for D directions of gravity.
 

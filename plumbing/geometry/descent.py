@@ -6,16 +6,17 @@ hollow. Two hollows meet first at the lowest edge between them. All directions a
 numbered through all of them.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
+from plumbing.frozen import frozen
 from plumbing.geometry.mesh import Mesh, face_normals
 from plumbing.physics.arrays import Array, Flags, Indices
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Landscape:
     """The corners of a mesh and what joins them.
 
@@ -77,7 +78,7 @@ def _angles(mesh: Mesh, sides: Indices, owner: Indices) -> tuple[Array, float]:
     return around - np.pi * (faces - 2.0), float(between.max())
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Hollows:
     """L hollows of D directions, and the lowest ways over M edges between them.
 

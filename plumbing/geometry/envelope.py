@@ -1,14 +1,13 @@
 """Grids of attitudes for maps over pitch and roll."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.geometry.attitude import direction, gravity_body
 from plumbing.physics.arrays import Array
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class AttitudeGrid:
     """Attitudes on a grid.
 

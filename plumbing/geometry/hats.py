@@ -17,17 +17,16 @@ running sums would not cancel them to the last digit: such legs are written dire
 intervals they cover.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.geometry.sweep import NOTHING, Sweep, covered, scatter, shifted, summed
 from plumbing.physics.arrays import Array, Flags, Indices
 
 DIRECT = 400_000  # intervals under short legs written at a time, to bound the memory
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class _Some:
     """A choice of P pairs of direction and face out of a sweep.
 

@@ -1,16 +1,15 @@
 """High and low points of a line: where air gathers and where fuel stands."""
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import ArrayLike
 
+from plumbing.frozen import frozen
 from plumbing.physics.arrays import Array, Flags
 
 LEAST = 1e-9  # rise that counts [m]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Extrema:
     """Heights of a line's points in D directions.
 

@@ -1,15 +1,15 @@
 """Closed triangle meshes: the one form every solid takes."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike
 
+from plumbing.frozen import frozen
 from plumbing.physics.arrays import Array, Flags, Indices
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Mesh:
     """A closed surface of triangles, counter-clockwise seen from outside.
 

@@ -1,10 +1,10 @@
 """A solid parted by thin walls across it, and the passages through them."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.geometry.mesh import Mesh, joined
 from plumbing.geometry.pierced import filled
 from plumbing.geometry.polygon import inside, signed_area
@@ -14,7 +14,7 @@ _ASIDE = 1e-5  # a wall through a corner of the solid is moved by this [m]
 _BESIDE = 1e-4  # of a wall, where the two ends of a passage are looked for [m]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Passages:
     """H round holes in walls across x.
 

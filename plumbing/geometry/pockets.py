@@ -5,11 +5,12 @@ them are one pool with one level. How the fuel of a pool is counted out among it
 nothing; it is done in the proportion of what they hold up to where they meet.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import ArrayLike
 
+from plumbing.frozen import frozen
 from plumbing.geometry.basins import Basins, basins
 from plumbing.geometry.below import volumes_below
 from plumbing.geometry.mesh import Mesh
@@ -19,7 +20,7 @@ from plumbing.physics.arrays import Array, Flags, Indices
 _EXACT = 1e-14  # share of the whole solid that is nothing
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Pockets:
     """What the nodes of the trees of `Basins` hold, for D directions, K basins, N nodes.
 

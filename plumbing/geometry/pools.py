@@ -1,11 +1,11 @@
 """Levels and centres of the fuel in pockets, from tables, and what a slow turn does to it."""
 
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.geometry.basins import Basins
 from plumbing.geometry.cut import Cut, cut
 from plumbing.geometry.pockets import Pockets, pockets
@@ -15,7 +15,7 @@ from plumbing.physics.arrays import Array, Indices
 STEP = np.radians(3.0)  # a turn is followed in steps of at most this [rad]; 1 deg changes nothing
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Pools:
     """Pockets of a solid under D directions, with tables of level against volume.
 

@@ -1,10 +1,9 @@
 """Lines as polylines with rounded corners: length, bends, room, high and low points."""
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import ArrayLike
 
+from plumbing.frozen import frozen
 from plumbing.physics.arrays import Array, Flags
 
 STRAIGHT = 1e-9  # turn below which a corner is none [rad]
@@ -35,7 +34,7 @@ def bend_angles(points: ArrayLike) -> Array:
     return angle
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Filleted:
     """A polyline of N points with arcs at its corners.
 

@@ -1,9 +1,8 @@
 """The corners of a mesh in order of height, and running sums of polynomials over them."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.geometry.mesh import Mesh, face_normals
 from plumbing.physics.arrays import Array, Flags, Indices
 
@@ -12,7 +11,7 @@ NOTHING = 1e-14  # share of the whole height that is no height
 CROWDED = 2000  # intervals per face under short legs above which fewer are called short
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Sweep:
     """Faces of one mesh met by a rising level, for D directions.
 

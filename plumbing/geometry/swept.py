@@ -1,9 +1,8 @@
 """Room that a moving body sweeps."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.geometry.bodies import Body
 from plumbing.geometry.mesh import Mesh
 from plumbing.physics.arrays import Array
@@ -13,7 +12,7 @@ _SEEN = 3  # one place in so many is drawn
 _RING = 24  # corners of a round end
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Motion:
     """Places that a body goes through one after the other: ``turns @ x + shifts``.
 

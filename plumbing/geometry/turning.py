@@ -1,14 +1,13 @@
 """What a slow turn does to fuel in pockets: it is followed step by step where anything happens."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.geometry.pockets import Pockets
 from plumbing.physics.arrays import Array, Flags, Indices
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Turn:
     """The way from one direction to another over M stops.
 

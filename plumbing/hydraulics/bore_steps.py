@@ -1,16 +1,15 @@
 """Like changes of bore put together, and what they lose beyond their laminar laws."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.hydraulics.circuit import BoreChanges
 from plumbing.hydraulics.grouping import Groups, alike
 from plumbing.physics.arrays import Array, Flags, Indices, floats
 from plumbing.physics.bores import change_loss, laminar_change, least_coefficient
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Changes:
     """Groups of like changes of bore, each of one branch.
 

@@ -5,10 +5,11 @@ Mixed liquid and gas move together as one fluid: density and viscosity are both 
 share (for viscosity this is one of several rules in use; it is exact at both ends).
 """
 
-from dataclasses import dataclass, fields, replace
+from dataclasses import fields, replace
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.hydraulics.losses import compile_losses, loss_by_branch
 from plumbing.hydraulics.problem import Problem
 from plumbing.physics.arrays import Array, Flags, Indices, floats
@@ -17,7 +18,7 @@ NARROW = 1e-6  # [Pa] pressures without flow closer together than this are a sin
 LEAST_LOSS = 3e-4  # [Pa] at the largest flow: a branch with less counts as having this slope
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Laws:
     """Laws of B branches in S scenarios.
 
@@ -114,7 +115,7 @@ class Laws:
         return np.where(shut, outside, np.abs(across - law))
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Drop:
     """Laws at some flow, each shape (B, S).
 

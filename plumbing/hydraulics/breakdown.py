@@ -1,11 +1,11 @@
 """What elements cost by the laws the solver uses: in a solved circuit, and along ways at a flow."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from plumbing.findings import Figure
+from plumbing.frozen import frozen
 from plumbing.hydraulics.assemble import elements_of
 from plumbing.hydraulics.branch_laws import blend
 from plumbing.hydraulics.circuit import Circuit
@@ -22,7 +22,7 @@ from plumbing.physics.arrays import Array
 from plumbing.physics.friction import reynolds
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Breakdown:
     """Elements and branches of a circuit in S scenarios.
 

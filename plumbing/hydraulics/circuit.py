@@ -1,18 +1,19 @@
 """The fuel network as frozen, named arrays, kind of element by kind: what the solver reads."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field, fields
+from dataclasses import field, fields
 
 import numpy as np
 
 from plumbing.errors import SolveError
+from plumbing.frozen import frozen
 from plumbing.physics.arrays import Array, Flags, Indices
 
 NO_INDICES: Indices = np.zeros(0, dtype=np.intp)
 NONE: Array = np.zeros(0)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Tubes:
     """Tubes, each of one bore.
 
@@ -44,7 +45,7 @@ class Tubes:
     coil: Array = field(default_factory=lambda: NONE)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Fittings:
     """Elbows, tees, valves, entrances: loss (k1 / Re + k_inf) velocity heads in their bore.
 
@@ -67,7 +68,7 @@ class Fittings:
     bore: Array = field(default_factory=lambda: NONE)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class BoreChanges:
     """Sudden changes of bore, each a contraction one way and an expansion the other.
 
@@ -84,7 +85,7 @@ class BoreChanges:
     after: Array = field(default_factory=lambda: NONE)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Filters:
     """Filters, fine-pore pickups and other parts with a pressure-flow law of their own.
 
@@ -130,7 +131,7 @@ def faults_of(kind: Kind, elements: int) -> Iterator[str]:
             yield f"{name}.{entry.name} holds a zero"
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Circuit:
     """Nodes, branches between them, and the elements along each branch.
 

@@ -1,7 +1,7 @@
 """Under what conditions a circuit is solved: a batch of scenarios, scenario axis first."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from itertools import chain
 from typing import Any
 
@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from plumbing.errors import SolveError
+from plumbing.frozen import frozen
 from plumbing.hydraulics.circuit import Circuit
 from plumbing.physics.arrays import Array, Flags, Indices
 
@@ -18,7 +19,7 @@ NOT_NEGATIVE = ("threshold", "multiplier", "dirt", *SHARES)
 LEVEL = (0.0, 0.0, -9.80665)  # effective gravity at rest and level [m/s2]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Conditions:
     """A batch of S scenarios of one circuit with N nodes, B branches and F filters.
 

@@ -1,13 +1,12 @@
 """Like parts of a branch put together, and sums branch by branch."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.physics.arrays import Array, Indices
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Groups:
     """Groups of like parts, branch after branch.
 

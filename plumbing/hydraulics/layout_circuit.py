@@ -8,11 +8,12 @@ from functools import cached_property
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.hydraulics.circuit import Circuit
 from plumbing.physics.arrays import Array, Flags, Indices
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Tag:
     """What an element is, for people.
 
@@ -31,7 +32,7 @@ class Tag:
     what: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TubeRow:
     """A tube; lengths in m."""
 
@@ -44,7 +45,7 @@ class TubeRow:
     coil: float = 1.0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FittingRow:
     """A fitting with its loss coefficients, on its own bore [m]."""
 
@@ -55,7 +56,7 @@ class FittingRow:
     k_inf_high: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ChangeRow:
     """A sudden change of bore [m]."""
 
@@ -64,7 +65,7 @@ class ChangeRow:
     after: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FilterRow:
     """A part with a stated drop.
 
@@ -122,7 +123,7 @@ class Run:
 NO_TANK = -1
 
 
-@dataclass(frozen=True, eq=False)
+@frozen(eq=False)
 class Plumbed:
     """A circuit and its ties to the layout.
 

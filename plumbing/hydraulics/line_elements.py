@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 from itertools import pairwise
 from types import MappingProxyType
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.hydraulics.layout_circuit import ChangeRow, FilterRow, FittingRow, Row, Tag, TubeRow
 from plumbing.model.fields import Vector
 from plumbing.model.layout import (
@@ -37,7 +37,7 @@ _FITTINGS = {"elbow-90": "elbow-90", "elbow-45": "elbow-45"}
 _VALVES = {"shut-off": "valve-ball", "electric": "valve-diaphragm", "check": "check-swing"}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Reference:
     """State at which drops of filters and pickups are taken to be stated.
 

@@ -5,11 +5,11 @@ has one linear and one quadratic coefficient for either direction. What friction
 bore add beyond these laws is worked out where it counts.
 """
 
-from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.hydraulics.bore_steps import Changes, add_changes, group_changes
 from plumbing.hydraulics.circuit import Circuit
 from plumbing.hydraulics.conditions import Conditions
@@ -20,7 +20,7 @@ from plumbing.physics.arrays import Array, Flags, Indices, floats
 USUAL_BORE = 4e-3  # [m] for branches that have none, to begin from
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Losses:
     """Coefficients of B branches, for flow along the branch and against it.
 
@@ -56,7 +56,7 @@ class Losses:
     area: Array
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Moving:
     """The fluid as it moves through the branches.
 

@@ -9,12 +9,12 @@ its digits, and no pivots are needed.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import combinations
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.hydraulics import sparse
 from plumbing.hydraulics.circuit import Circuit
 from plumbing.hydraulics.topology import topology
@@ -23,7 +23,7 @@ from plumbing.physics.arrays import Array, Indices
 Pair = tuple[int, int]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Stage:
     """k nodes with d neighbours each, none of them shared, eliminated together.
 
@@ -49,7 +49,7 @@ class Stage:
     joins: Indices
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Plan:
     """Stages of the elimination, and how branches make up the links between free nodes.
 

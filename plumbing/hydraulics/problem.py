@@ -4,11 +4,12 @@ Long runs of scenarios then lie side by side, whatever is done branch by branch.
 have a way to the outside under these conditions.
 """
 
-from dataclasses import dataclass, fields, replace
+from dataclasses import fields, replace
 from functools import lru_cache
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.hydraulics import sparse
 from plumbing.hydraulics.circuit import Circuit
 from plumbing.hydraulics.conditions import Conditions
@@ -18,7 +19,7 @@ from plumbing.physics.arrays import Array, Flags, Indices, floats
 SMALL_FLOW = 1e-9  # [m3/s] a drop a minute; flows are compared to this if nothing larger flows
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Problem:
     """Circuit and conditions of S scenarios; the last axis of every array is S, or 1 if all alike.
 
@@ -144,7 +145,7 @@ def _over(array: Array) -> Array:
     return np.ascontiguousarray(array.T)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Reach:
     """Ways between each node and any fixed pressure.
 

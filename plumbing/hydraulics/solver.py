@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.hydraulics import junction_mixing as mixing
 from plumbing.hydraulics.branch_laws import pose
 from plumbing.hydraulics.circuit import Circuit
@@ -29,7 +30,7 @@ _BY_SCENARIO = (
 )
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Solution:
     """Pressures and flows of a batch of S scenarios.
 

@@ -4,12 +4,12 @@ The sparse library is loaded only here, when a circuit is large enough to need i
 """
 
 from contextlib import suppress
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.hydraulics.circuit import Circuit
 from plumbing.hydraulics.topology import topology
 from plumbing.physics.arrays import Array, Flags, Indices
@@ -39,7 +39,7 @@ def pressures(circuit: Circuit, conductance: Array, given: Array, demand: Array)
     return result.transpose(1, 0, 2)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class _Nodal:
     """What makes up the nodal matrix of a circuit, as sparse matrices.
 

@@ -1,17 +1,17 @@
 """What follows from the shape of a circuit alone, worked out once for every solve."""
 
-from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.hydraulics.circuit import Circuit
 from plumbing.physics.arrays import Array, Flags, Indices
 
 DENSE = 4000  # nodes times branches up to which one product is quicker than sums by place
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Topology:
     """Numbering of the free nodes, and paths if the circuit is a tree.
 

@@ -4,10 +4,9 @@ In laminar flow all of it is a mu q + b rho q^2, and `losses` adds that up for w
 What friction beyond it adds is worked out here, only where the flow is not laminar or is curved.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.hydraulics.circuit import Tubes
 from plumbing.hydraulics.grouping import Groups, alike
 from plumbing.physics.arrays import Array, Indices
@@ -16,7 +15,7 @@ from plumbing.physics.developing import LAMINAR_UP_TO
 from plumbing.physics.friction import LAMINAR, laminar_excess
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class TubeGroups:
     """Tubes of one branch with the same bore, roughness and curve, each group as one tube.
 

@@ -2,10 +2,11 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from plumbing import quantities
 from plumbing.errors import UsageError
+from plumbing.frozen import frozen
 from plumbing.layout import tube_names
 from plumbing.layout.catalogue import catalogue
 from plumbing.layout.slips import slip_in
@@ -18,7 +19,7 @@ TUBE_FORM = "a tube such as `polyurethane 6x4`; `plumbing explain tubes` lists t
 _LARGEST = 0.1  # of a tank [m3]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Answers:
     """What was said; what was not is taken from the starter.
 

@@ -7,23 +7,24 @@ is read, checked and documented by having been declared.
 import dataclasses
 import types
 import typing
-from dataclasses import MISSING, dataclass
+from dataclasses import MISSING
 from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
+from plumbing.frozen import frozen
 from plumbing.model.base import Written
 from plumbing.model.fields import Also, Quantity, Refers, Tag, Usual
 from plumbing.model.statement import Statement
 from plumbing.stage import Stage
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Text:
     """Words; `refers` where they name something else in the file."""
 
     refers: Refers | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Number:
     """A number with its unit; `whole` for counts."""
 
@@ -31,54 +32,54 @@ class Number:
     whole: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Flag:
     """Yes or no."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Choice:
     """One of a few words."""
 
     words: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Items:
     """A list of any length."""
 
     item: "Form"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Row:
     """A list of a fixed length, such as a point."""
 
     items: tuple["Form", ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Section:
     """Entries by name."""
 
     item: "Form"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Tagged:
     """A mapping with one key that says which kind follows."""
 
     kinds: dict[str, type[Written]]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Record:
     """A mapping with known keys, read into a value of the model."""
 
     cls: type[Written]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stated:
     """A statement with its evidence, due at a stage."""
 
@@ -88,7 +89,7 @@ class Stated:
 Form = Text | Number | Flag | Choice | Items | Row | Section | Tagged | Record | Stated
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Field:
     """One key of a record.
 

@@ -1,11 +1,12 @@
 """What a layout may name or leave out, as lists a reader can look through."""
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cache
 from types import MappingProxyType
 
 from plumbing import units
+from plumbing.frozen import frozen
 from plumbing.layout import usual
 from plumbing.layout.forms import (
     Choice,
@@ -31,7 +32,7 @@ from plumbing.stage import STAGES
 _BODY = ".body."  # shapes of bodies have the words of `tanks.shape`
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Entry:
     """One thing that has a name.
 

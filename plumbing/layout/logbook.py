@@ -5,12 +5,12 @@ from __future__ import annotations
 import csv
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from io import StringIO
 from pathlib import PurePath
 
 from plumbing.errors import Fault, LayoutError
+from plumbing.frozen import frozen
 from plumbing.layout import characters
 from plumbing.layout.forms import fields_of
 from plumbing.layout.gathering import Faults, listed, quoted
@@ -31,7 +31,7 @@ _ROOM = 1.05  # lines hold fuel too, and measuring jugs are coarse
 _DAY = re.compile(r"\d{4}-\d\d-\d\d")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Known:
     """What the rows of a logbook are held to.
 

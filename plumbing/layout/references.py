@@ -2,8 +2,9 @@
 
 from collections import Counter
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from plumbing.frozen import frozen
 from plumbing.layout import tube_names
 from plumbing.layout.forms import Form, Items, Record, Section, Tagged, Text, fields_of
 from plumbing.layout.gathering import Faults, listed, quoted
@@ -16,7 +17,7 @@ from plumbing.model.line import Tube
 from plumbing.place import Place
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Reference:
     """A word of the file that names something else in it."""
 

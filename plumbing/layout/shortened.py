@@ -1,9 +1,9 @@
 """A short layout file of one of the usual topologies, from what a builder said."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from plumbing import units
+from plumbing.frozen import frozen
 from plumbing.layout.answers import Answers
 from plumbing.layout.differences import Path, Plain
 from plumbing.layout.edit import changed
@@ -15,7 +15,7 @@ from plumbing.model.layout import Layout
 from plumbing.model.meshes import tank_mesh
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Shortened:
     """A short layout.
 

@@ -4,9 +4,8 @@ Only the parser's events are used. Everything of YAML that a layout file does no
 refused: anchors, aliases, tags, merge keys, several documents.
 """
 
-from dataclasses import dataclass
-
 from plumbing.errors import Fault, LayoutError
+from plumbing.frozen import frozen
 from plumbing.layout import characters
 from plumbing.layout.events import Event, events
 from plumbing.layout.gathering import Faults, quoted
@@ -17,7 +16,7 @@ MOST_NODES = 15_000
 SOLE_KEY = "a key once only"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Scalar:
     """A single value as written.
 
@@ -36,7 +35,7 @@ class Scalar:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Sequence:
     """A list."""
 
@@ -44,7 +43,7 @@ class Sequence:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Mapping:
     """Keys and values; `keys` has the place of each key."""
 

@@ -1,14 +1,14 @@
 """The aircraft around the plumbing: masses, limits, envelope."""
 
-from dataclasses import dataclass
 from typing import Annotated, Literal
 
+from plumbing.frozen import frozen
 from plumbing.model.base import Written
 from plumbing.model.fields import Length, LoadFactor, Mass, Moment, Point, Size, Speed, Usual
 from plumbing.model.tank import Shape
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class LoadFactors(Written):
     """Largest load factors the aircraft is flown to."""
 
@@ -18,7 +18,7 @@ class LoadFactors(Written):
     braking: Annotated[LoadFactor, "deceleration on wheel brakes", Usual("0.5 g")] = 0.5
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Aircraft(Written):
     """Masses, centre of gravity and the envelope flown."""
 

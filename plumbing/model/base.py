@@ -1,13 +1,14 @@
 """What every value read from the file has: its place, and for named parts a name."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from types import MappingProxyType
 
+from plumbing.frozen import frozen
 from plumbing.place import NOWHERE, Place
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Written:
     """A value that remembers where it was written.
 
@@ -29,7 +30,7 @@ class Written:
         return self.places.get(name, self.place)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Named(Written):
     """A value with a name of its own in the file."""
 

@@ -1,14 +1,14 @@
 """The engines: what they demand of the fuel system, and how they are stopped."""
 
-from dataclasses import dataclass
 from typing import Annotated, Literal
 
+from plumbing.frozen import frozen
 from plumbing.model.base import Named, Written
 from plumbing.model.fields import Bore, Drop, Flow, Force, Inside, Point, Share, Time
 from plumbing.model.tank import Shape
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Stops(Written):
     """The ways the engine can be stopped."""
 
@@ -18,7 +18,7 @@ class Stops(Written):
     failsafe_time: Annotated[Time | None, "time from loss of signal to that state"] = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Engine(Named):
     """A turbine; its one port is `feed`."""
 

@@ -5,13 +5,14 @@ is; `Usual` says what is assumed when it is missing and whose value that is. The
 JSON Schema and the reference page of the layout file are all made from these.
 """
 
-from dataclasses import dataclass
 from typing import Annotated
+
+from plumbing.frozen import frozen
 
 Vector = tuple[float, float, float]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Quantity:
     """The value is written as number and unit; `kind` is a key of `plumbing.units.KINDS`.
 
@@ -28,7 +29,7 @@ class Quantity:
     high: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Usual:
     """What is assumed when the field is missing.
 
@@ -44,21 +45,21 @@ class Usual:
     source: str = "common practice"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Also:
     """Another key that builders write for the same value."""
 
     key: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Tag:
     """The value is a mapping with this one key naming the kind, as in `shape: {box: ...}`."""
 
     key: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Refers:
     """The text names something else in the file.
 

@@ -1,13 +1,13 @@
 """Flights: phases written by hand, or a time series recorded in flight."""
 
-from dataclasses import dataclass
 from typing import Annotated
 
+from plumbing.frozen import frozen
 from plumbing.model.base import Named, Written
 from plumbing.model.fields import Angle, LoadFactor, Quantity, Share, Speed, Time, Usual
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Felt(Written):
     """Load factors felt on board, in g: what makes fuel pile up on the opposite side.
 
@@ -19,7 +19,7 @@ class Felt(Written):
     up: Annotated[LoadFactor, "pulling", Usual("1 g", "level flight")] = 1.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Phase(Written):
     """A stretch of flight, or a group of phases that is repeated.
 
@@ -43,7 +43,7 @@ class Phase(Written):
     phases: Annotated[tuple["Phase", ...], "phases of a group"] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Columns(Written):
     """Names of the columns of a recorded flight; units follow the column in brackets or here."""
 
@@ -59,7 +59,7 @@ class Columns(Written):
     height: Annotated[str | None, "height [m]"] = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Log(Written):
     """A time series recorded in flight, as CSV beside the layout file."""
 
@@ -69,7 +69,7 @@ class Log(Written):
     smoothing: Annotated[Time, "noise is averaged over", Usual("0.5 s")] = 0.5
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Flight(Named):
     """One flight: phases or a log."""
 

@@ -1,13 +1,13 @@
 """The fuel in the tanks and the temperatures it is used at."""
 
-from dataclasses import dataclass
 from typing import Annotated, Literal
 
+from plumbing.frozen import frozen
 from plumbing.model.base import Written
 from plumbing.model.fields import Density, Share, Temperature, Usual, Viscosity
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class ViscosityPoint(Written):
     """A measured kinematic viscosity."""
 
@@ -15,7 +15,7 @@ class ViscosityPoint(Written):
     value: Annotated[Viscosity, "kinematic viscosity"]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class TemperatureRange(Written):
     """Fuel temperatures the aircraft is used at."""
 
@@ -24,7 +24,7 @@ class TemperatureRange(Written):
     hottest: Annotated[Temperature, "hottest fuel", Usual("40 degC")] = 40.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Fuel(Written):
     """Fuel and oil."""
 

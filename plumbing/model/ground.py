@@ -1,8 +1,8 @@
 """On the ground: filling, parking, safety at the field, care and papers."""
 
-from dataclasses import dataclass
 from typing import Annotated, Literal
 
+from plumbing.frozen import frozen
 from plumbing.model.base import Named, Written
 from plumbing.model.fields import (
     Age,
@@ -23,7 +23,7 @@ from plumbing.model.fields import (
 from plumbing.model.statement import BUILT, FLOWN, TESTED, Statement
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Filling(Written):
     """How the aircraft is filled."""
 
@@ -49,7 +49,7 @@ class Filling(Written):
     drained_with_vent_open: Annotated[Statement, "vent open while pumping out"] = FLOWN
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Parking(Named):
     """An attitude the aircraft is left in, fuelled."""
 
@@ -63,7 +63,7 @@ class Parking(Named):
     hottest: Annotated[Temperature | None, "hottest the fuel gets there"] = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Safety(Written):
     """Safety at the field."""
 
@@ -77,7 +77,7 @@ class Safety(Written):
     start_gas_leak_checked: Annotated[Statement, "start gas line leak-checked"] = TESTED
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Papers(Written):
     """Care and papers."""
 
@@ -98,7 +98,7 @@ class Papers(Written):
     changes_dated: Annotated[Statement, "changes written down with date"] = FLOWN
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Reserve(Written):
     """What must be left at touchdown: the greater of the two."""
 
@@ -106,7 +106,7 @@ class Reserve(Written):
     full_throttle: Annotated[Time, "time at full throttle", Usual("2 min")] = 120.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Simulation(Written):
     """What a run takes into account."""
 
@@ -121,7 +121,7 @@ class Simulation(Written):
     ] = 0.05
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Tolerances(Written):
     """How uncertain the stated values are, one standard case each."""
 
@@ -133,7 +133,7 @@ class Tolerances(Written):
     cut_length: Annotated[Within, "cut length", Usual("5 mm")] = 5e-3
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Accepted(Named):
     """A finding that somebody answers for: it is shown, and no longer asks to be mended."""
 

@@ -1,11 +1,12 @@
 """The whole layout: everything the file holds, and the few look-ups everybody needs."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from types import MappingProxyType
 from typing import Annotated
 
 from plumbing.findings import Assumption, Guess
+from plumbing.frozen import frozen
 from plumbing.model.aircraft import Aircraft
 from plumbing.model.base import Named, Written
 from plumbing.model.engine import Engine
@@ -70,7 +71,7 @@ PORT_NAMES: Mapping[type[Named], tuple[str, ...]] = MappingProxyType(
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Layout(Written):
     """A fuel system as written in a layout file."""
 

@@ -1,8 +1,8 @@
 """Lines and the tube they are cut from."""
 
-from dataclasses import dataclass
 from typing import Annotated, Literal
 
+from plumbing.frozen import frozen
 from plumbing.model.base import Named, Written
 from plumbing.model.fields import (
     Age,
@@ -22,7 +22,7 @@ from plumbing.model.fields import (
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Tube(Named):
     """A tube by size and material; the catalogue has the usual ones."""
 
@@ -40,7 +40,7 @@ class Tube(Named):
     source: str = "layout file"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Elbow(Written):
     """A fitting inside a line, between its ends."""
 
@@ -51,7 +51,7 @@ class Elbow(Written):
     at: Annotated[Point | None, "position"] = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Line(Named):
     """A tube from one port to another, with its routed points.
 

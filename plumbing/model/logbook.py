@@ -1,16 +1,16 @@
 """The logbook: a row a flight, run or test, or for what was renewed, and the fuel between them."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Annotated, Literal
 
+from plumbing.frozen import frozen
 from plumbing.model.base import Written
 from plumbing.model.fields import Share, Temperature, Time, Voltage, Volume
 
 Happened = Literal["flight", "run", "test", "care"]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Entry(Written):
     """One row of the logbook."""
 

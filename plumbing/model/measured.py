@@ -1,10 +1,10 @@
 """What can be measured on the built aircraft, and how it stands in the layout file."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Annotated, Literal
 
+from plumbing.frozen import frozen
 from plumbing.model.base import Named
 from plumbing.model.fields import (
     Count,
@@ -77,7 +77,7 @@ PROVES: Mapping[str, tuple[str, ...]] = MappingProxyType(
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Measured(Named):
     """A value measured on the built aircraft, to be compared with the prediction."""
 

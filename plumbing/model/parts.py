@@ -1,8 +1,8 @@
 """The other parts of the system: tees, filters, pumps, valves, openings, connectors."""
 
-from dataclasses import dataclass
 from typing import Annotated, Literal
 
+from plumbing.frozen import frozen
 from plumbing.model.base import Named, Written
 from plumbing.model.fields import (
     Age,
@@ -24,7 +24,7 @@ from plumbing.model.statement import BUILT, FLOWN, TESTED, Statement
 from plumbing.model.tank import Shape
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Tee(Named):
     """A tee or wye; its ports are `run-a`, `run-b` and `branch`."""
 
@@ -35,7 +35,7 @@ class Tee(Named):
     inside: Inside = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Filter(Named):
     """A filter; its ports are `in` and `out`."""
 
@@ -57,7 +57,7 @@ class Filter(Named):
     inside: Inside = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class CurvePoint(Written):
     """A point of a pump's curve at the supply voltage."""
 
@@ -65,7 +65,7 @@ class CurvePoint(Written):
     pressure: Annotated[Drop, "pressure rise at that flow"]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Supply(Written):
     """What drives the pump."""
 
@@ -75,7 +75,7 @@ class Supply(Written):
     capacity: Annotated[Charge | None, "battery capacity"] = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Pump(Named):
     """A pump; its ports are `in` and `out`."""
 
@@ -97,7 +97,7 @@ class Pump(Named):
     inside: Inside = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Valve(Named):
     """A valve in a line; its ports are `in` and `out`.
 
@@ -125,7 +125,7 @@ class Valve(Named):
     inside: Inside = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Plug(Written):
     """The plug or cap of an outlet."""
 
@@ -135,7 +135,7 @@ class Plug(Written):
     fitted_in_flight: Annotated[bool, "stays in for flight", Usual("no")] = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Outlet(Named):
     """A vent or overflow opening to the outside; its one port is `tube`."""
 
@@ -154,7 +154,7 @@ class Outlet(Named):
     marked: Annotated[Statement, "colour or label of its own"] = BUILT
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class FillPort(Named):
     """Where fuel is put in and taken out; its one port is `tube`."""
 
@@ -167,7 +167,7 @@ class FillPort(Named):
     rate_on_label: Annotated[Statement, "largest filling flow on the label"] = BUILT
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Drain(Named):
     """A drain opening, closed in flight; its one port is `tube`."""
 
@@ -176,7 +176,7 @@ class Drain(Named):
     locks: Annotated[bool | None, "locks closed"] = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Connector(Named):
     """A self-closing or plug connector, as at a wing root; its ports are `in` and `out`."""
 
@@ -191,7 +191,7 @@ class Connector(Named):
     inside: Inside = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Joint(Named):
     """A kind of line end: what the tube is pushed on or into."""
 

@@ -1,14 +1,15 @@
 """Photos that belong to a layout: what was seen, where, when and by whom."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Annotated
 
+from plumbing.frozen import frozen
 from plumbing.model.base import Named
 from plumbing.model.fields import Refers
 from plumbing.stage import Stage
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Photo(Named):
     """A photo for the dossier and the page."""
 

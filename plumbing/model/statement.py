@@ -1,15 +1,15 @@
 """What somebody must make true and answer for: open, planned, done or measured."""
 
-from dataclasses import dataclass
 from typing import Literal
 
+from plumbing.frozen import frozen
 from plumbing.model.base import Written
 from plumbing.stage import Stage
 
 State = Literal["open", "planned", "done", "measured"]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Statement(Written):
     """A statement with its evidence.
 

@@ -1,15 +1,16 @@
 """What the lines pass through and must keep away from: formers, passages, zones."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Annotated, Literal
 
+from plumbing.frozen import frozen
 from plumbing.model.base import Named, Written
 from plumbing.model.fields import Angle, Heat, Inside, Length, Point, Size, Tag, Usual
 from plumbing.model.statement import BUILT, Statement
 from plumbing.model.tank import Corner, Shape
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Passage(Named):
     """A hole in a former for one or more lines."""
 
@@ -23,7 +24,7 @@ class Passage(Named):
     fire_tight: Annotated[Statement, "fire sleeve or metal, tight"] = BUILT
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Former(Named):
     """A former, rib or bulkhead: a flat plate square to x (former) or y (rib)."""
 
@@ -39,7 +40,7 @@ class Former(Named):
     passages: Annotated[dict[str, Passage], "passages by name"] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Disc(Named):
     """A rotating disc; fragments leave in its plane."""
 
@@ -48,7 +49,7 @@ class Disc(Named):
     axis: Annotated[Literal["x", "y", "z"], "axis of rotation", Usual("x")] = "x"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Run(Named):
     """Something long and thin: a wiring loom, a control rod."""
 
@@ -56,7 +57,7 @@ class Run(Named):
     diameter: Annotated[Size, "diameter"]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Swing(Written):
     """A turn about an axis, such as a leg that retracts."""
 
@@ -68,7 +69,7 @@ class Swing(Written):
 ZoneBody = Shape | Annotated[Disc, Tag("disc")] | Annotated[Run, Tag("run")]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Zone(Named):
     """A region lines and tanks must keep clear of."""
 

@@ -1,8 +1,8 @@
 """Tanks and header tanks: solid, wall, ports, pickups, fixing."""
 
-from dataclasses import dataclass
 from typing import Annotated, Literal
 
+from plumbing.frozen import frozen
 from plumbing.model.base import Named, Written
 from plumbing.model.fields import (
     Age,
@@ -29,7 +29,7 @@ from plumbing.model.statement import BUILT, FLOWN, TESTED, Statement
 Corner = tuple[Length, Length]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Solid(Written):
     """What all solids share: where the centre is and how it is turned."""
 
@@ -41,14 +41,14 @@ class Solid(Written):
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Box(Solid):
     """A box with square edges."""
 
     size: Annotated[tuple[Size, Size, Size], "inner length x, width y, height z"]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Cylinder(Solid):
     """A cylinder with flat ends."""
 
@@ -57,7 +57,7 @@ class Cylinder(Solid):
     axis: Annotated[Literal["x", "y", "z"], "direction of the axis", Usual("x")] = "x"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Capsule(Solid):
     """A cylinder with hemispherical ends; the length is over all."""
 
@@ -66,14 +66,14 @@ class Capsule(Solid):
     axis: Annotated[Literal["x", "y", "z"], "direction of the axis", Usual("x")] = "x"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Ellipsoid(Solid):
     """An ellipsoid."""
 
     size: Annotated[tuple[Size, Size, Size], "inner length x, width y, height z"]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Section(Written):
     """One cross-section of a prism, in the plane x = station."""
 
@@ -81,14 +81,14 @@ class Section(Written):
     outline: Annotated[tuple[Corner, ...], "corners as [y, z], in order, all sections alike"]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Prism(Solid):
     """A body through cross-sections, as for saddle, nacelle and wing tanks."""
 
     sections: Annotated[tuple[Section, ...], "two or more, from nose to tail"]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Mesh(Solid):
     """A closed mesh from an STL file beside the layout file."""
 
@@ -108,7 +108,7 @@ Shape = (
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Wall(Written):
     """What the tank is made of and what it stands."""
 
@@ -128,7 +128,7 @@ class Wall(Written):
     bonded_flanges: Annotated[Statement, "ports on bonded flanges or hard points"] = BUILT
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Hole(Written):
     """A round hole in a baffle: fuel passes it as fast as its size lets it."""
 
@@ -136,7 +136,7 @@ class Hole(Written):
     diameter: Annotated[Bore, "diameter"]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Baffle(Written):
     """A wall inside the tank that fuel passes slowly."""
 
@@ -145,7 +145,7 @@ class Baffle(Written):
     holes: Annotated[tuple[Hole, ...], "its holes; without any it is open at floor and roof"] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Hose(Written):
     """The soft hose between the port and a clunk."""
 
@@ -157,7 +157,7 @@ class Hose(Written):
     locked: Annotated[Statement, "wire or collar at both ends"] = BUILT
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Pickup(Written):
     """How fuel enters the line inside the tank."""
 
@@ -183,7 +183,7 @@ class Pickup(Written):
         return self.kind == "clunk" or (self.kind == "fine-pore" and bool(self.swings))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Port(Named):
     """A hole in a tank's wall."""
 
@@ -201,7 +201,7 @@ class Port(Named):
         return rest or self.opens_at or self.at
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Fixing(Written):
     """How the tank is held."""
 
@@ -217,7 +217,7 @@ class Fixing(Written):
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Tank(Named):
     """A tank, or the header tank (air trap) that is last before the pump.
 

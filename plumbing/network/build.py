@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
+from plumbing.frozen import frozen
 from plumbing.model.engine import Engine
 from plumbing.model.fields import Vector
 from plumbing.model.layout import Layout, Part, port_bore, port_names, port_position, split_port
@@ -47,7 +48,7 @@ KINDS: Mapping[type[Part], PartKind] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Node:
     """A port `part.port`, or the inside of a tank or tee (then the port is empty)."""
 
@@ -58,7 +59,7 @@ class Node:
     position: Vector
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Join:
     """A line, or a passage inside a part.
 
@@ -113,7 +114,7 @@ class Beside(NamedTuple):
     forward: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Network:
     """A layout as a graph.
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
+from plumbing.frozen import frozen
 from plumbing.network.build import Network
 from plumbing.network.flows import Flows
 from plumbing.network.roles import PartKind, Role
@@ -14,7 +14,7 @@ from plumbing.network.units import Plan
 from plumbing.network.vents import Vented
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SecondVent:
     """A tank with an open vent that stands in front of others with one.
 
@@ -55,7 +55,7 @@ def second_vents(plan: Plan, vented: Mapping[str, Vented]) -> tuple[SecondVent, 
     )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Teed:
     """Tanks that give to the same run side by side.
 
@@ -133,7 +133,7 @@ def fine_pore_tanks(network: Network, flows: Flows) -> frozenset[str]:
     return frozenset(network.part_of(port) for port in fine) - other
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DryPort:
     """A port without a pickup by which a run takes gas from a tank that has a pickup.
 
@@ -168,7 +168,7 @@ def dry_ports(network: Network, found: Stages, flows: Flows) -> tuple[DryPort, .
     )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Behind:
     """A part with a volume between a header and the pump."""
 
@@ -177,7 +177,7 @@ class Behind:
     volume: float | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Header:
     """A header tank (air trap) as it is joined.
 

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from plumbing.frozen import frozen
 from plumbing.network.build import Network
 from plumbing.network.paths import FuelPath, Ways
 from plumbing.network.roles import Condition, PartKind
 from plumbing.network.spread import Trail, spread
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Feed:
     """How one engine is fed.
 
@@ -40,7 +40,7 @@ class Feed:
     barred_by: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Connectors:
     """What joins tubes on the suction side and may let in air: tees, filters, valves, couplings.
 

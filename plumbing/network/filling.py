@@ -9,8 +9,9 @@ taken as closed too.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from plumbing.frozen import frozen
 from plumbing.network.build import Network
 from plumbing.network.graphs import between
 from plumbing.network.openings import Opening
@@ -19,7 +20,7 @@ from plumbing.network.runs import pickup_at
 from plumbing.network.spread import Allow, Path, Trail, spread
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Overflow:
     """Where fuel comes out when a tank is full."""
 
@@ -27,7 +28,7 @@ class Overflow:
     opening: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ToEngine:
     """What stands between a fill port and an engine while filling.
 
@@ -49,7 +50,7 @@ class ToEngine:
     floods: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fill:
     """Filling through one fill port.
 

@@ -17,8 +17,8 @@ is nearer to. Where both ends are equally near it may flow either way.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from plumbing.frozen import frozen
 from plumbing.network.build import Network
 from plumbing.network.openings import Opening
 from plumbing.network.roles import Flow, Role
@@ -29,7 +29,7 @@ from plumbing.network.stages import Stages, giving_ports, is_vent
 DIRECTED = (Role.SUCTION, Role.PRESSURE)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Flows:
     """Role and direction of every join of every run.
 

@@ -2,10 +2,10 @@
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.geometry import passages as holes
 from plumbing.geometry.polygon import inside
 from plumbing.geometry.route import filleted, sampled
@@ -84,7 +84,7 @@ def in_passage(former: Former, point: Array) -> bool:
     return any(math.dist(flat, hole.at) < 0.5 * hole.diameter for hole in former.passages.values())
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Piercing:
     """One place where a line goes through the middle plane of a former.
 

@@ -1,15 +1,15 @@
 """Ways of the fuel from tanks to pumps and engines."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from plumbing.frozen import frozen
 from plumbing.model.line import Line
 from plumbing.model.parts import Filter, Valve
 from plumbing.network.paths import FuelPath
 from plumbing.network.survey import Survey
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Strainer:
     """Something fuel is strained by: a filter, or the fine-pore pickup at a tank's port.
 

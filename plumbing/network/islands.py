@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from plumbing.frozen import frozen
 from plumbing.network.build import Network
 from plumbing.network.graphs import components
 from plumbing.network.roles import PartKind
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Island:
     """Parts that lines join to each other.
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
+from plumbing.frozen import frozen
 from plumbing.geometry.route import filleted_length
 from plumbing.model.fields import Vector
 from plumbing.model.layout import Layout, port_names, port_position, split_port
@@ -14,7 +14,7 @@ CUT_MARGIN = 0.05  # share added to the routed length; common practice
 PUSHED_ON = 2.0  # tube length over a barb or in a fitting, in outer diameters; common practice
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LineLength:
     """Lengths of one line [m].
 

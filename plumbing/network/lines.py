@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from plumbing.frozen import frozen
 from plumbing.network.build import Network
 from plumbing.network.flows import Flows
 from plumbing.network.roles import Flow, Role
 from plumbing.network.runs import Runs
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LineUse:
     """What a line is there for.
 

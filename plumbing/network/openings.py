@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from plumbing.frozen import frozen
 from plumbing.model.layout import PORT_NAMES
 from plumbing.model.parts import Connector, FillPort
 from plumbing.network.build import Network, Node
@@ -19,7 +19,7 @@ _LOOSE_KINDS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Opening:
     """A place where the fuel system meets the outside.
 
@@ -84,7 +84,7 @@ def _self_closing(network: Network, part: str) -> str:
     return "self-closing" if isinstance(found, Connector) and found.self_closing else ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DeadEnd:
     """A port of a part that needs a line there and has none."""
 

@@ -10,9 +10,9 @@ farther back, so what stands behind is left to the end, stranded.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from itertools import pairwise, zip_longest
 
+from plumbing.frozen import frozen
 from plumbing.network.build import Network
 from plumbing.network.graphs import components
 from plumbing.network.units import Plan
@@ -23,7 +23,7 @@ _STARVED = 2_000_000_000
 _UNUSED = 3_000_000_000
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Group:
     """Tanks that empty together, or in an order nobody can predict.
 
@@ -45,7 +45,7 @@ class Group:
     together: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Conflict:
     """Two tanks meant to empty one after the other that will not."""
 
@@ -54,7 +54,7 @@ class Conflict:
     what: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FeedOrder:
     """The order in which tanks empty.
 
@@ -96,7 +96,7 @@ class FeedOrder:
         return tuple(step for step in found if step)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Turns:
     """Turn of each unit, and what it waits for or is held by."""
 
@@ -203,7 +203,7 @@ def _held(plan: Plan, breathes: set[str]) -> dict[str, str]:
     return held
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Reasons:
     """Says why a group of units comes where it does."""
 

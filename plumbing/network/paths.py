@@ -6,8 +6,9 @@ read back from it.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from plumbing.frozen import frozen
 from plumbing.network.build import Network
 from plumbing.network.flows import Flows
 from plumbing.network.openings import Opening
@@ -18,7 +19,7 @@ from plumbing.network.spread import Allow, Path, Trail, spread
 FUEL_ROLES = (Role.SUCTION, Role.PRESSURE, Role.BALANCE)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FuelPath:
     """How fuel gets from a tank to an engine.
 
@@ -41,7 +42,7 @@ class FuelPath:
     path: Path
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AirPath:
     """How air gets from the outside to a tank.
 
@@ -71,7 +72,7 @@ class AirPath:
         return not self.closed
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Ways:
     """Spreads that the ways are read from."""
 

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from plumbing.frozen import frozen
 from plumbing.model.tank import Pickup
 from plumbing.network.build import Join, Network
 from plumbing.network.graphs import components
 from plumbing.network.roles import Barrier, PartKind
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Run:
     """Lines and parts joined without a tank or pump between them.
 
@@ -45,7 +46,7 @@ class Run:
         return self.pump_inlets + self.engines
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Runs:
     """All runs and which one a node is in."""
 

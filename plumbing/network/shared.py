@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from plumbing.frozen import frozen
 from plumbing.network.build import Network
 from plumbing.network.flows import Flows
 from plumbing.network.graphs import dominators
@@ -14,7 +13,7 @@ from plumbing.network.units import Plan
 _ROOT = "\0fuel"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Shared:
     """A part that all fuel of several engines passes.
 

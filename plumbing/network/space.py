@@ -1,11 +1,12 @@
 """Everything in the aircraft as bodies in space, and where they stand."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.geometry.bodies import Body, Gap, gap, tube
 from plumbing.model.engine import Engine
 from plumbing.model.fields import Vector
@@ -21,7 +22,7 @@ _CACHED = 4096
 _WIDE = 20.0  # as far as fragments of a disc are looked for [m]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Thing:
     """Something of the layout file that takes up room.
 

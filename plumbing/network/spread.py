@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from plumbing.frozen import frozen
 from plumbing.network.build import Network
 from plumbing.network.roles import Barrier, Condition, PartKind
 
 Allow = Callable[[int, bool], bool]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Path:
     """A way through the system, in order.
 
@@ -36,7 +37,7 @@ class Path:
         return " -> ".join(self.parts)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Trail:
     """Where the spreading came from at each node reached.
 

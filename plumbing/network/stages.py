@@ -9,15 +9,15 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from plumbing.frozen import frozen
 from plumbing.network.build import Network
 from plumbing.network.openings import Opening
 from plumbing.network.roles import PartKind
 from plumbing.network.runs import Run, Runs, cut, is_capped, pickup_at
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stages:
     """Stage of tanks (0 is next to the pump) and of runs; what leads to no pump has none.
 

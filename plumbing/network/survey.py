@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from plumbing.frozen import frozen
 from plumbing.model.layout import Layout
 from plumbing.network.build import Network, build
 from plumbing.network.chains import (
@@ -43,7 +44,7 @@ from plumbing.network.valves import OneWay, closed_in_flight, one_way_parts
 from plumbing.network.vents import Vented, vented
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Survey:
     """What the graph tells.
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
+from plumbing.frozen import frozen
 from plumbing.network.build import Network
 from plumbing.network.flows import Flows
 from plumbing.network.graphs import components
@@ -14,7 +14,7 @@ from plumbing.network.spread import spread
 from plumbing.network.stages import Stages
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Plan:
     """Who gives to whom, in terms of runs and of tanks joined by balance lines.
 

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from plumbing.frozen import frozen
 from plumbing.network.build import Network
 from plumbing.network.flows import Flows
 from plumbing.network.roles import Barrier, Flow, PartKind, Role
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OneWay:
     """A part with a direction: a check valve, filter or pump.
 

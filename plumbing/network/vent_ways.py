@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.model.fields import Vector
 from plumbing.model.layout import port_bore, split_port
 from plumbing.model.parts import Outlet
@@ -18,7 +18,7 @@ from plumbing.network.spread import Path, spread
 from plumbing.physics.arrays import Array
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class VentWay:
     """How a tank reaches the outside without passing another tank.
 

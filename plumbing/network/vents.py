@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from plumbing.frozen import frozen
 from plumbing.network.build import Network
 from plumbing.network.flows import Flows
 from plumbing.network.openings import Opening
@@ -15,7 +15,7 @@ from plumbing.network.spread import Allow, spread
 from plumbing.network.stages import Stages
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Vented:
     """A tank that air reaches without passing another tank.
 

@@ -1,11 +1,11 @@
 """The fuel in the tanks: a petroleum liquid with a share of turbine oil."""
 
-from dataclasses import dataclass
 from functools import cache
 
 import numpy as np
 from numpy.typing import ArrayLike
 
+from plumbing.frozen import frozen
 from plumbing.physics.arrays import Array, floats
 from plumbing.physics.constants import MM2_PER_S
 from plumbing.physics.fuel_density import density
@@ -24,7 +24,7 @@ __all__ = [
 ]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Liquid:
     """A petroleum liquid (or oil) known by its density and two viscosities.
 
@@ -69,7 +69,7 @@ def liquid(name: str) -> Liquid:
     raise KeyError(name)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Blend:
     """Fuel mixed with oil.
 

@@ -1,11 +1,11 @@
 """Materials of tubes, seals, fittings and tanks, and how they stand kerosene."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
 from typing import Literal, cast
 
+from plumbing.frozen import frozen
 from plumbing.physics.tables import number, rows
 
 Standing = Literal["excellent", "good", "fair", "poor", "unsuitable"]
@@ -36,7 +36,7 @@ SPELLINGS: Mapping[str, str] = MappingProxyType(
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Material:
     """One material.
 

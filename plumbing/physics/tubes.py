@@ -2,17 +2,17 @@
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
 
+from plumbing.frozen import frozen
 from plumbing.physics.materials import materials
 from plumbing.physics.tables import number, rows
 
 _MM, _BAR = 1e-3, 1e5
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Tube:
     """One tube; lengths in metres.
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from typing import Any
 
 from plumbing.checks.examined import Examined
 from plumbing.checks.pass_marks import pass_marks
 from plumbing.checks.remedied import followed
+from plumbing.frozen import frozen
 from plumbing.layout.differences import Path, Plain, differences
 from plumbing.layout.edit import flow
 from plumbing.network import Role
@@ -31,7 +31,7 @@ _SECTIONS = {"tanks": _TANKS, "outlets": _VENTS, "engines": _STOPS, "valves": _S
 _ROLES = {Role.SUCTION: _SUCTION, Role.PRESSURE: _PRESSURE, Role.VENT: _VENTS}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Change:
     """A value that is not what it was.
 
@@ -48,7 +48,7 @@ class Change:
     after: str
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Comparison:
     """What changed from one state of a layout to another.
 

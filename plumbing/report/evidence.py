@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from plumbing.checks.evidence import Proof
 from plumbing.checks.examined import Examined
+from plumbing.frozen import frozen
 from plumbing.layout.stated import stated
 from plumbing.model.measured import MEASURES, Measured
 from plumbing.units import show
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Evidence:
     """One statement and what stands behind it; texts, empty where nothing is said."""
 

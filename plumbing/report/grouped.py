@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import groupby
 
 from plumbing.drawing.sheet import slug
 from plumbing.drawing.text import clean
 from plumbing.findings import Cause, Finding, Severity
+from plumbing.frozen import frozen
 from plumbing.report.subject import Subject
 from plumbing.report.words import MEANING, compared
 
 _KINDS = ("s-part", "s-line", "side-zone", "side-former", "plan-zone", "plan-former")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Noted:
     """A finding as the page shows it.
 
@@ -33,7 +33,7 @@ class Noted:
     measured: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CauseGroup:
     """A cause with what its findings share.
 
@@ -60,7 +60,7 @@ class CauseGroup:
     follows: list[str]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SeverityGroup:
     """Causes of one severity."""
 

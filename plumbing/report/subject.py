@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import contextlib
 import datetime
-from dataclasses import dataclass
 from pathlib import PurePath
 from typing import TYPE_CHECKING
 
 from plumbing.checks.examined import Examined
 from plumbing.findings import Severity
+from plumbing.frozen import frozen
 from plumbing.report.words import MEANING, counted, listed, shown
 from plumbing.results import NotComputed, known
 from plumbing.stage import STAGES, Due, Stage, reached
@@ -25,7 +25,7 @@ _DAYS = ("%Y-%m-%d", "%d %B %Y")
 NO_LOGBOOK = NotComputed("logbook", "it was not asked for")
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Subject:
     """An examined layout as a report needs it.
 

@@ -1,10 +1,10 @@
 """Mass and centre of gravity at each step of the feed order, and what slosh does to them."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.geometry.attitude import direction, specific_force_to_gravity
 from plumbing.geometry.cut import cut
 from plumbing.geometry.mesh import Mesh
@@ -19,7 +19,7 @@ from plumbing.simulation.levels import LEVEL
 from plumbing.simulation.room import Room
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class State:
     """The aircraft with some of its tanks empty.
 

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from plumbing.frozen import frozen
 from plumbing.model.layout import Layout
 from plumbing.physics.arrays import Array
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Books:
     """Where the fuel went up to a moment: on board + pushed in = left + burnt + taken + lost.
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.physics.arrays import Array, Indices
 from plumbing.physics.constants import GRAVITY
 
@@ -20,7 +20,7 @@ MOST_DIRECTIONS = 400
 _GRIDS = (1.0, 2.0, 3.0, 5.0, 8.0, 12.0)  # widths tried for the cells of directions [deg]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Samples:
     """N samples of a flight, each holding for its own time.
 

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.hydraulics.circuit import Circuit
 from plumbing.hydraulics.junction_mixing import mixed
 from plumbing.hydraulics.topology import topology
@@ -15,7 +14,7 @@ from plumbing.simulation.sealed import pockets, sets_of
 from plumbing.simulation.state import TankEnds
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Ways:
     """A circuit in the X shapes that its closed branches leave, for S scenarios.
 

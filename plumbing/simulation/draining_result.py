@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from plumbing.frozen import frozen
 from plumbing.simulation.books import Books
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Drained:
     """Everything that can be taken out at one place.
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.model.engine import Engine
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
@@ -26,7 +26,7 @@ def gas_share_of(engine: Engine) -> tuple[float, float, float]:
     return FLAME_OUT_GAS
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Engines:
     """Engines of a circuit with P demands.
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.hydraulics.circuit import Circuit
 from plumbing.hydraulics.solver import PRESSURE, VOLUME, solve
 from plumbing.physics.arrays import Array, Flags, Indices
@@ -19,7 +20,7 @@ from plumbing.simulation.starving import Drawn, drawn
 _SAFE = 0.9  # of a pump's limit, suction with twice the losses up to which no pump starves
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Last:
     """What was last found for each of S scenarios; written over as they march.
 

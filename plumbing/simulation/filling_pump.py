@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.hydraulics.topology import topology
 from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.simulation.ground import Vented, opened, tapped
 from plumbing.simulation.moment import Balance, Moment
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Pump:
     """A filling pump in S scenarios: a flow, unless that takes more than its pressure.
 

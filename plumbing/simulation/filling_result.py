@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.physics.arrays import Array
 from plumbing.simulation.books import Books
 
 LACKS = 0.01  # share of what it holds in the end that a full tank may lack
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TankFilled:
     """One tank while filling through one port.
 
@@ -50,7 +50,7 @@ class TankFilled:
     rated: float | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Spill:
     """Fuel at one outlet while filling.
 
@@ -72,7 +72,7 @@ class Spill:
     filling: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Pushed:
     """Fuel pushed towards a stopped engine while filling.
 
@@ -92,7 +92,7 @@ class Pushed:
     volume: float | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SafeFlow:
     """The highest filling flow at which no tank comes over its limit.
 
@@ -111,7 +111,7 @@ class SafeFlow:
     why_not: str
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Filled:
     """Filling through one port until nothing more is gained.
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.network.vent_ways import vent_ways
@@ -34,7 +35,7 @@ _LONGEST = 4 * 3600.0
 _TOLERANCE = 5e-3
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class FillingRun:
     """Filling at one flow, from empty until nothing more is gained.
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from plumbing.errors import SolveError
+from plumbing.frozen import frozen
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array, Flags, Indices
@@ -106,7 +107,7 @@ def fly(layout: Layout, survey: Survey, profile: Profile | None = None) -> Flown
     return _summed(layout, survey, still, stated, dry)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class _March:
     """One marched flight.
 

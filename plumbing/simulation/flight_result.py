@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from plumbing.frozen import frozen
 from plumbing.model.fields import Vector
 from plumbing.physics.arrays import Array, Indices
 from plumbing.simulation.books import Books
@@ -12,7 +12,7 @@ from plumbing.simulation.profile import Profile
 from plumbing.simulation.tankage import Tankage
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class History:
     """A flight moment by moment: N moments, T tanks, C pockets in them, P pumps.
 
@@ -80,7 +80,7 @@ class History:
     moment: Array
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Gasp:
     """Air that reaches a pump and its engine.
 
@@ -102,7 +102,7 @@ class Gasp:
     phase: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PocketLeft:
     """Fuel that stays in a pocket of a tank which nothing feeds from.
 
@@ -127,7 +127,7 @@ class PocketLeft:
     baffled: bool
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Flown:
     """One flight, and the same flown on until the engines stop.
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from plumbing.frozen import frozen
 from plumbing.model.fuel import ViscosityPoint
 from plumbing.model.layout import Layout
 from plumbing.physics import air
@@ -11,7 +12,7 @@ from plumbing.physics.arrays import Array
 from plumbing.physics.fuel import Blend, Liquid, liquid, surface_tension
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Fluids:
     """Properties of fuel and air, each of shape (S,).
 

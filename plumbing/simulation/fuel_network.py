@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Self, TypeVar
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.hydraulics.conditions import Conditions
 from plumbing.hydraulics.layout_circuit import Plumbed
 from plumbing.physics.arrays import Array, Flags, Indices
@@ -16,7 +17,7 @@ from plumbing.simulation.state import TankEnds
 from plumbing.simulation.tankage import Tankage
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class FuelNetwork:
     """Everything that stays the same while a batch of S scenarios marches through K stretches.
 

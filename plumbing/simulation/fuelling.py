@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from plumbing.frozen import frozen
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.results import Results
@@ -13,7 +12,7 @@ from plumbing.simulation.filling import fill_all, filled_through
 from plumbing.simulation.filling_result import Filled
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Fuelling:
     """Filling and draining of a layout.
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, fields, replace
+from dataclasses import fields, replace
 from typing import TypeVar
 
 import numpy as np
 
 from plumbing.errors import SolveError
+from plumbing.frozen import frozen
 from plumbing.geometry.attitude import gravity_body
 from plumbing.hydraulics.conditions import Conditions
 from plumbing.model.layout import Layout
@@ -153,7 +154,7 @@ def opened(feeding: Fed, node: int) -> Fed:
     return replace(feeding, ends=replace(feeding.ends, plumbed=plumbed))
 
 
-@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
+@frozen(eq=False, kw_only=True)
 class Vented(Feeding):
     """A network that knows where its vents rise.
 

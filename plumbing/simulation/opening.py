@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Protocol
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.geometry.mesh import Mesh
 from plumbing.geometry.pickup import clunk_position
 from plumbing.model.tank import Pickup, Port
@@ -31,7 +31,7 @@ class Spanned(Protocol):
         """Height of the highest point [m], shape (D,)."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Opening:
     """The inner end of one port, for D directions of gravity.
 

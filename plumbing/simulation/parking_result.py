@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Literal
 
+from plumbing.frozen import frozen
 from plumbing.physics.arrays import Array
 from plumbing.results import Results
 from plumbing.simulation.books import Books
@@ -16,7 +16,7 @@ LEAST = 1e-7  # a tenth of a millilitre: less does not count [m3]
 State = Literal["dry", "above", "runs", "siphons", "held", "capped"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WayParked:
     """One way from a tank to an outlet, aircraft left standing.
 
@@ -45,7 +45,7 @@ class WayParked:
     rise: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Lost:
     """Fuel lost through one outlet in a run.
 
@@ -65,7 +65,7 @@ class Lost:
     time: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class EngineParked:
     """Fuel standing over an engine.
 
@@ -94,7 +94,7 @@ class EngineParked:
     leaked: float | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Warmed:
     """Fuel warmed from the filling temperature to the hottest of the place.
 
@@ -127,7 +127,7 @@ class Warmed:
     over_rated: Mapping[str, float]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Parked:
     """One parking or transport attitude.
 
@@ -194,7 +194,7 @@ class Parked:
         return tuple(way.tank for way in self.ways if (way.state, way.outlet) == (state, outlet))
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Around:
     """Attitudes around level with all fuel on board.
 
@@ -211,7 +211,7 @@ class Around:
     head: Array
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Parkings:
     """All stated attitudes, and those around level.
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.network.vent_ways import VentWay
 from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.physics.bubbles import capillary_lock_bore
@@ -22,7 +23,7 @@ _HANGS_FOR = 900.0  # [s] a run of days needs no closer look
 _HANGS = 2.0  # a surface across an open end stays whole up to twice the bore that locks a bubble
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Standing:
     """A layout that stands in A attitudes.
 
@@ -52,7 +53,7 @@ class Standing:
         return np.repeat(outside[:, None], 2, axis=1)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class ParkingRun:
     """What one attitude comes to from one start, M moments.
 

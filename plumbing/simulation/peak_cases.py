@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.geometry.attitude import specific_force_to_gravity
 from plumbing.model.aircraft import Aircraft
 from plumbing.model.fuel import TemperatureRange
@@ -15,7 +14,7 @@ TEMPERATURES = 41
 CLEAN, DIRTY = "clean", "due for change"
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class PeakCases:
     """S cases: all temperatures under all loads, clean and dirty.
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
 from plumbing.errors import SolveError
 from plumbing.findings import Figure
+from plumbing.frozen import frozen
 from plumbing.hydraulics.breakdown import Breakdown, breakdown
 from plumbing.hydraulics.compile import compile_delivery
 from plumbing.hydraulics.conditions import Conditions
@@ -32,7 +32,7 @@ _CLEAN, _DIRTY, _COLD_DIRTY, _CASES = 0, 1, 2, 3  # at full flow; two at the usu
 Drops = tuple[float, float | None]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Delivery:
     """What the pressure side of one engine comes to, or why it could not be computed."""
 
@@ -43,7 +43,7 @@ class Delivery:
     flow_available: float | NotComputed
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class _Solved:
     plumbed: Plumbed
     solution: Solution

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from plumbing.errors import SolveError
+from plumbing.frozen import frozen
 from plumbing.hydraulics.breakdown import Breakdown, breakdown
 from plumbing.hydraulics.conditions import Conditions
 from plumbing.hydraulics.layout_circuit import Plumbed
@@ -24,7 +25,7 @@ from plumbing.simulation.tankage import Tankage
 KIND, DRAWN, UNKIND = 0, 1, 2  # places of the three networks
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Solved:
     """One of the three networks, solved in all S cases."""
 
@@ -34,7 +35,7 @@ class Solved:
     parts: Breakdown
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Suction:
     """The suction side: cases and the three networks."""
 

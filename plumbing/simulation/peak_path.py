@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from plumbing.findings import Figure
+from plumbing.frozen import frozen
 from plumbing.hydraulics.breakdown import Breakdown
 from plumbing.hydraulics.layout_circuit import Plumbed
 from plumbing.hydraulics.solver import Solution
@@ -18,7 +19,7 @@ from plumbing.simulation.peak_result import ElementDrop
 _LIQUID = 0.5  # a branch that carries less liquid than this belongs to a vent
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Path:
     """Elements from a tank to a pump, in flow order.
 

@@ -1,14 +1,14 @@
 """What comes out of the peak-flow computation, engine by engine. Plain values in SI."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from plumbing.findings import Figure
+from plumbing.frozen import frozen
 from plumbing.physics.arrays import Array
 from plumbing.results import NotComputed, Results
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ElementDrop:
     """One element of the worst suction path, or of the pressure side, at full flow.
 
@@ -44,7 +44,7 @@ class ElementDrop:
     worst: tuple[float, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Worst:
     """A worst case found by search, and where it lies.
 
@@ -66,7 +66,7 @@ class Worst:
     filters: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class EnginePeak:
     """One engine at full flow.
 
@@ -138,7 +138,7 @@ class EnginePeak:
     flow_available: float | NotComputed
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Peak:
     """All engines at full flow together.
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from plumbing.findings import Assumption
+from plumbing.frozen import frozen
 from plumbing.geometry.attitude import gravity_body, specific_force_to_gravity
 from plumbing.model.flight import Phase
 from plumbing.physics.arrays import Array, Flags, Indices
@@ -15,7 +16,7 @@ from plumbing.physics.arrays import Array, Flags, Indices
 _MOST_STRETCHES = 20_000
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Profile:
     """K stretches of flight in order, each with constant demand and effective gravity.
 

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.geometry.basins import is_plain
 from plumbing.geometry.mesh import Mesh
 from plumbing.geometry.parted import Passages, parted
@@ -18,7 +17,7 @@ from plumbing.physics.holes import passes_at_once
 HOLLOW = 0.3e-3  # a hollow less deep than this holds a film and no fuel to count [m]; our choice
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Room:
     """Where fuel can be in a tank.
 

@@ -7,11 +7,12 @@ of its gas is gained.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import ArrayLike
 
+from plumbing.frozen import frozen
 from plumbing.hydraulics.circuit import Circuit
 from plumbing.hydraulics.layout_circuit import Plumbed
 from plumbing.physics.arrays import Array, Flags, Indices
@@ -20,7 +21,7 @@ from plumbing.physics.constants import ATMOSPHERE
 _BUBBLE = 1e-9  # of its capacity, gas that a brim-full tank holds all the same
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Shut:
     """G closed sets of tanks in a circuit with N nodes and T tanks.
 
@@ -45,7 +46,7 @@ class Shut:
         return replace(pockets(self.plumbed, sets, capacity, volume, gas), first=self.first)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Pockets:
     """Shut-in gas of R scenarios.
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.network.lines import LineUse
@@ -17,7 +18,7 @@ from plumbing.physics.arrays import Array, Flags, Indices
 Way = tuple[str, ...]  # lines, in order
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Slugs:
     """Lines between tanks and engines in S scenarios of a run of K stretches, with P demands.
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.hydraulics.circuit import Circuit
 from plumbing.hydraulics.conditions import Conditions
 from plumbing.hydraulics.layout_circuit import Plumbed
@@ -20,7 +21,7 @@ from plumbing.simulation.sealed import Pockets, given
 _SPENT = 10.0  # [Pa] a demand that is left no more than this of its limit gets nothing
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Drawn:
     """What P demands get in S scenarios.
 
@@ -86,7 +87,7 @@ def drawn(
     return Drawn(found, flow)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class _Task:
     """A network to be solved for one flow or another; `whole` are all its demands, (S, N)."""
 

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.hydraulics.layout_circuit import Plumbed
 from plumbing.physics.arrays import Array, Indices
 from plumbing.physics.pickups import bubble_point
@@ -15,7 +14,7 @@ _SNAP = 1e-3  # a share this near to 0 or 1 counts as that, so that a port runs 
 _WET = 0.25  # part of its bore up to which a fine-pore body must be wet to give freely; our choice
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class TankEnds:
     """The Q branch ends that lie in a tank, under D directions of gravity.
 

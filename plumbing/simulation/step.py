@@ -7,10 +7,9 @@ Where a surface hangs at a port the step goes on between means of both its sides
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.simulation import hanging
 from plumbing.simulation.moment import Balance, Balancing, FlameOut, Moment, Stretches
@@ -29,7 +28,7 @@ _AGAIN = 1.5  # times that a step is tried with again which was too short to be 
 _SHORTER, _LONGER = 0.2, 5.0  # times the last step, at most, that the next is tried with
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Course:
     """What stays the same from step to step.
 
@@ -55,7 +54,7 @@ class Course:
         return self.tanks.capacity[self.tanks.tank]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Trial:
     """Steps to try next, shape (S,) each [s]: plain ones, and those while a surface hangs."""
 
@@ -72,7 +71,7 @@ class Trial:
         return Trial(self.plain.copy(), self.hung.copy())
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class _Step:
     """Steps of all rows: how long, shape (R,) [s], and the balances at both ends."""
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Container, Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 from types import MappingProxyType
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.geometry.attitude import direction
 from plumbing.geometry.pools import Pools
 from plumbing.model.layout import Layout
@@ -20,7 +20,7 @@ from plumbing.simulation.vessel import Bag, Vessel, vessel_of
 _DIRECTION_DIGITS = 6
 
 
-@dataclass(frozen=True, eq=False)
+@frozen(eq=False)
 class Tankage:
     """All tanks under the distinct directions of gravity of a run.
 

@@ -1,11 +1,11 @@
 """The branches of a tee between tanks: what each costs, and whether a dry pickup holds back air."""
 
 from collections import Counter
-from dataclasses import dataclass
 from itertools import takewhile
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.geometry.attitude import direction, specific_force_to_gravity
 from plumbing.geometry.pickup import clunk_position
 from plumbing.hydraulics.breakdown import drop_along
@@ -20,7 +20,7 @@ from plumbing.physics.arrays import Array
 from plumbing.simulation.setup import reference_of
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Leg:
     """One branch of a tee: a tank's port and the lines to where the branches meet."""
 

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.physics.arrays import Array, Flags
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Leaning:
     """An attitude, or the direction of a load, and the fuel that is unusable in it.
 
@@ -38,7 +37,7 @@ class Leaning:
     share: float
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Leanings:
     """The E distinct attitudes that are flown or parked in.
 
@@ -64,7 +63,7 @@ class Leanings:
     parked: Flags
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class TiltMap:
     """Fuel below which each tank's feed draws air, over pitch and roll.
 

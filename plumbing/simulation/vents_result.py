@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from plumbing.findings import Figure
+from plumbing.frozen import frozen
 from plumbing.model.fields import Vector
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class VentRouted:
     """One way from a tank to an outlet.
 
@@ -48,7 +48,7 @@ class VentRouted:
     slug_level: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OutletPressure:
     """Pressure of the airstream at one outlet.
 
@@ -67,7 +67,7 @@ class OutletPressure:
     stated: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Uneven:
     """Two outlets of one system at unequal pressure.
 
@@ -83,7 +83,7 @@ class Uneven:
     difference: Figure
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Vents:
     """All vents of a layout.
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.geometry.cut import Cut, cut
 from plumbing.geometry.mesh import Mesh
 from plumbing.geometry.parted import Passages
@@ -24,7 +24,7 @@ from plumbing.simulation.room import room_of
 RULER = 3e-3  # a port may be drawn that far outside the tank [m]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Holes:
     """H holes between pockets that fuel passes slowly, under D directions.
 
@@ -67,7 +67,7 @@ class Holes:
         return gained
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Bag:
     """A bag without air, as `bag_pressure` has it: the share that stays, and two pressures [Pa]."""
 
@@ -84,7 +84,7 @@ class Bag:
         return cls(*(two if one is None else one for one, two in zip(stated, usual, strict=True)))
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Vessel:
     """One tank under D directions of gravity.
 

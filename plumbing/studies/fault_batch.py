@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from plumbing.errors import SolveError
+from plumbing.frozen import frozen
 from plumbing.hydraulics.compile import compile_suction
 from plumbing.hydraulics.layout_circuit import Plumbed
 from plumbing.model.layout import Layout
@@ -30,7 +29,7 @@ _TOGETHER = 2000  # branches of all scenarios flown together, so that memory is 
 _FEWEST = 16  # faults flown together all the same: each lot is flown once without a fault
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Batch:
     """S scenarios, the first without a fault, through K stretches.
 
@@ -83,7 +82,7 @@ class Batch:
         return stretch + len(self.index) * self.variant[rows]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Lot:
     """Faults that are flown together, in a network that can have each of them."""
 

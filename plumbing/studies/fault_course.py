@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.simulation.engines import STOPS_AFTER
 from plumbing.simulation.moment import Balance, Moment
@@ -18,7 +17,7 @@ from plumbing.units import clock
 _AIR = 1.0 - 1e-6
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Course:
     """A batch as it went: M moments, S scenarios, P pumps, T tanks.
 

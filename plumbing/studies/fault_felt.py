@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
 from plumbing import units
 from plumbing.findings import Severity
+from plumbing.frozen import frozen
 from plumbing.physics.pumps import SUCTION_LIMIT
 from plumbing.simulation.profile import Profile
 
 _MUCH = 3e3  # change of suction that is worth a word [Pa]; common practice
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Felt:
     """What is felt of a fault.
 

@@ -7,11 +7,12 @@ that all faults stay one batch.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import fields, replace
 from typing import Any
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.hydraulics.circuit import BoreChanges, Circuit, Filters, Fittings, Tubes
 from plumbing.hydraulics.conditions import Conditions
 from plumbing.hydraulics.layout_circuit import Plumbed, Tag
@@ -26,7 +27,7 @@ PINCHED = 2.0  # length of the narrow place, in outer diameters; common practice
 _BAND = 0.5  # the middle of every band
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Law:
     """Loss = linear mu q + quadratic rho q |q| in one branch.
 
@@ -178,4 +179,4 @@ def _laid_in(plumbed: Plumbed, laws: Sequence[Law]) -> tuple[Plumbed, Indices]:
 
 
 def _each(kind: Any, change: Any) -> Any:
-    return type(kind)(*(change(getattr(kind, name)) for name in kind.__slots__))
+    return type(kind)(*(change(getattr(kind, one.name)) for one in fields(kind)))

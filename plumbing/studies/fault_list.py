@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.geometry.humps import extrema
 from plumbing.hydraulics.layout_circuit import Plumbed
 from plumbing.model.layout import Layout
@@ -19,7 +20,7 @@ _STUCK = (("level", "where it hangs in level flight"), ("forward", "forward"))
 SOFT = 75.0  # Shore A up to which a tube folds when it is squeezed or sucked; common practice
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Effect:
     """A fault and what it changes.
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from plumbing.findings import Severity
+from plumbing.frozen import frozen
 from plumbing.results import NotComputed
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fault:
     """One thing that can go wrong.
 
@@ -31,7 +31,7 @@ class Fault:
     noticed: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Outcome:
     """One fault through the same flight.
 
@@ -85,7 +85,7 @@ class Outcome:
         return min(self.stops.values(), default=None)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Unknown:
     """A fault whose flight could not be computed.
 
@@ -107,7 +107,7 @@ class Unknown:
         return cls(fault, why)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Faults:
     """Every single fault through one flight.
 

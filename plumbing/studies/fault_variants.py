@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.geometry.pickup import clunk_position
 from plumbing.hydraulics.layout_circuit import Plumbed
 from plumbing.model.layout import Layout
@@ -21,7 +22,7 @@ from plumbing.studies.fault_list import Effect
 _FORWARD = np.array([[-1.0, 0.0, 0.0]])  # the way fuel and clunk go under hard braking
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class OutOfReach:
     """Fuel that stays below an opening in level flight, T tanks, for S scenarios.
 

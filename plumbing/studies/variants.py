@@ -8,13 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from concurrent.futures import ProcessPoolExecutor
-from dataclasses import dataclass, fields, replace
+from dataclasses import fields, replace
 from itertools import islice
 from multiprocessing import get_context
 
 import numpy as np
 
 from plumbing.errors import SolveError
+from plumbing.frozen import frozen
 from plumbing.hydraulics.solver import PRESSURE, VOLUME, solve
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
@@ -33,7 +34,7 @@ CHUNK = 1000
 _AHEAD = 3  # chunks handed out for each process
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Variants:
     """S variants.
 
@@ -62,7 +63,7 @@ class Variants:
         return Variants(*(getattr(self, one.name)[begin:end] for one in fields(self)))
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Fates:
     """What became of S variants.
 
@@ -150,7 +151,7 @@ def _examine(layout: Layout, variants: Variants) -> None:
         raise SolveError(f"variant {int(np.flatnonzero(~right)[0]) + 1} is out of bounds")
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class _Course:
     """The network compiled for one flight, the flight, the engines and the lines to them."""
 

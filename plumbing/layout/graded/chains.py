@@ -2,9 +2,9 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from plumbing import quantities
+from plumbing.frozen import frozen
 from plumbing.layout import tube_names, values
 from plumbing.layout.catalogue import catalogue
 from plumbing.layout.gathering import Faults, quoted
@@ -33,7 +33,7 @@ _SINGLE = {"outlets": "tube", "fill-ports": "tube", "drains": "tube", "engines":
 _NUMBER = re.compile(r"\d")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Item:
     """A part in a chain, with the port that is said, and what was said of the line to it."""
 

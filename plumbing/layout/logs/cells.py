@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.layout.gathering import Faults, quoted
 from plumbing.layout.logs.header import Header, cells_of, place_of
 from plumbing.physics.arrays import Array, Indices
@@ -40,7 +41,7 @@ class Repeated:
             self.faults.add(self.last[0], f"{more} more like the ones before", self.last[1])
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Numbers:
     """The rows of the columns that are used.
 

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from plumbing import units
+from plumbing.frozen import frozen
 from plumbing.layout.gathering import Faults, quoted
 from plumbing.layout.logs.cells import Repeated
 from plumbing.layout.logs.header import Column, Header, place_of
@@ -17,7 +16,7 @@ LONGEST = 24 * 3600.0  # a flight no longer than this [s]
 _SLACK = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Rules:
     """What is asked of a log.
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 import csv
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from dataclasses import fields
 
+from plumbing.frozen import frozen
 from plumbing.layout.gathering import Faults, listed, quoted
 from plumbing.layout.logs.quantities import QUANTITIES, SHARE
 from plumbing.model.flight import Columns
@@ -18,7 +19,7 @@ _GAP = re.compile(r"[\s_-]+")
 _LEFT_OPEN = {"time": "time"}  # names in `Columns` that say no more than the usual one
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Column:
     """Where a quantity stands.
 
@@ -40,7 +41,7 @@ class Column:
     guessed: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Header:
     """The first row.
 

@@ -1,15 +1,14 @@
 """What a log can hold: usual column names and units."""
 
-from dataclasses import dataclass
-
 from plumbing import units
+from plumbing.frozen import frozen
 from plumbing.physics.constants import GRAVITY
 
 SHARE = "share"
 _ACCELERATIONS = {one: 1.0 / GRAVITY for one in ("m/s2", "m/s^2", "m/s**2", "m/s²")}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Quantity:
     """A quantity of a log.
 

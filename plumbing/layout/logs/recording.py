@@ -1,12 +1,11 @@
 """What was recorded in a flight, as arrays."""
 
-from dataclasses import dataclass
-
 from plumbing.findings import Assumption
+from plumbing.frozen import frozen
 from plumbing.physics.arrays import Array
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Recording:
     """N rows of a recorded flight; each holds until the next.
 

@@ -10,12 +10,12 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 from typing import Any
 
 from plumbing import units
+from plumbing.frozen import frozen
 from plumbing.model.measured import MEASURES, Measured
 from plumbing.report.words import figure, sentence
 from plumbing.studies.bench import Predictions, Reading
@@ -25,7 +25,7 @@ _HARDLY = 100.0  # less than a gauge shows [Pa]
 _WHOLE = {"left-over": "all tanks", "fill-volume": "every fill port", "drain-time": "every tank"}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Row:
     """One value to read, or the reading that the layout file has already."""
 
@@ -40,7 +40,7 @@ class Row:
     passed: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Card:
     """One test.
 

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from plumbing import units
+from plumbing.frozen import frozen
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.results import NotComputed, known
@@ -12,7 +11,7 @@ from plumbing.simulation.flight_result import Flown
 from plumbing.units import clock
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Label:
     """A label on the aircraft or a flag on a tube."""
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from plumbing import units
 from plumbing.checks.case import Case
@@ -13,6 +12,7 @@ from plumbing.drawing.charts import Limit, Series, chart
 from plumbing.drawing.logbook_plot import logbook_charts
 from plumbing.drawing.stairs import stair
 from plumbing.drawing.text import clean
+from plumbing.frozen import frozen
 from plumbing.results import NotComputed, known
 from plumbing.simulation.flight_result import History
 from plumbing.studies.logbook import Logged
@@ -24,7 +24,7 @@ _LEAST_AIR = 0.05  # less air than this is none [ml]
 _SMALL = 0.02  # share of the sum below which an element is not shown by itself
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Chart:
     """A drawn chart with what to say of it.
 

@@ -5,13 +5,13 @@ from __future__ import annotations
 import json
 import os
 import threading
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
 from plumbing.checks.examined import examine
 from plumbing.checks.logged import logged
 from plumbing.errors import Fault, LayoutError, PlumbingError
+from plumbing.frozen import frozen
 from plumbing.layout import load
 from plumbing.layout.logbook import logbook_of
 from plumbing.report.decoding import check_photos
@@ -23,7 +23,7 @@ _Stamp = tuple[int, int, int]
 _MOST_FAULTS = 100
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class News:
     """What there is to tell the page.
 

@@ -2,8 +2,9 @@
 
 import textwrap
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import zip_longest
+
+from plumbing.frozen import frozen
 
 _GAP = 2  # blanks between columns
 _TALLEST = 3  # lines of a heading
@@ -11,7 +12,7 @@ _HANG = 1  # blanks before the further lines of a cell
 _NARROW = 8  # no column of texts is made narrower than this
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Columns:
     """What is to stand side by side.
 
@@ -30,7 +31,7 @@ class Columns:
     texts: Sequence[bool]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Laid:
     """A table as lines.
 

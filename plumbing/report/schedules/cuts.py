@@ -1,7 +1,6 @@
 """The cut list: which line from which roll, and how much tube to buy."""
 
-from dataclasses import dataclass
-
+from plumbing.frozen import frozen
 from plumbing.model.layout import Layout
 from plumbing.model.line import Line, Tube
 from plumbing.network import Survey
@@ -42,7 +41,7 @@ _STOCK_PARTS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cut:
     """All lines of one tube, laid into stock lengths."""
 

@@ -1,10 +1,11 @@
 """Pieces out of stock lengths with little waste: first fit, longest piece first."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from plumbing.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Bar:
     """One stock length and the pieces cut from it.
 

@@ -1,12 +1,14 @@
 """A plain table: columns with their units, rows of texts and numbers."""
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import field
+
+from plumbing.frozen import frozen
 
 Cell = str | float | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Column:
     """One column.
 
@@ -52,7 +54,7 @@ class Column:
         return text.removeprefix("-") if float(text) == 0.0 else text
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Table:
     """A schedule.
 

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from plumbing.frozen import frozen
 from plumbing.layout.pictures import kind_of
 from plumbing.model.layout import Layout
 from plumbing.report.words import listed
@@ -18,7 +17,7 @@ _SIGNED = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Shown:
     """A photo as a paper shows it.
 
@@ -42,7 +41,7 @@ class Shown:
         return _MIME[self.kind]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SignOff:
     """A stage to be signed.
 

@@ -8,11 +8,12 @@ each value, as suctions do; they are what was seen, not a proof, where it does n
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from plumbing.findings import Figure, Guess
+from plumbing.frozen import frozen
 from plumbing.hydraulics.compile import compile_suction
 from plumbing.model.layout import Layout
 from plumbing.network import Survey, survey
@@ -163,7 +164,7 @@ def _surveyed(set_up: Bench, layout: Layout) -> Survey:
     return set_up.survey if same else survey(layout)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Shown:
     """A suction as the check shows it, with the band of bores and fittings, and the head in it."""
 

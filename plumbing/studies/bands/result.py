@@ -1,13 +1,13 @@
 """What a study of the values that a file leaves out gives back. Plain values in SI."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from plumbing.findings import Figure, Guess
+from plumbing.frozen import frozen
 from plumbing.model.layout import Layout
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Band:
     """One number, over all that the values left out could be.
 
@@ -61,7 +61,7 @@ class Band:
         return self.open and not low <= self.limit <= high
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Bands:
     """Everything that the values left out could make of a layout.
 

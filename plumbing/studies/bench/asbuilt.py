@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
 import numpy as np
 
 from plumbing.findings import Figure
+from plumbing.frozen import frozen
 from plumbing.model.layout import Layout
 from plumbing.model.measured import MEASURES, Measured
 from plumbing.network import Survey
@@ -24,7 +25,7 @@ from plumbing.studies.bench.values import Mark, Marks, Prediction, Predictions
 Verdict = Literal["inside", "above", "below", "not predicted", "no value"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Compared:
     """One measurement beside its prediction.
 
@@ -127,7 +128,7 @@ def _at_flow(layout: Layout, flow: float) -> Layout:
     return replace(layout, engines=engines)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Case:
     """One set of conditions."""
 

@@ -8,17 +8,17 @@ bore (Hagen-Poiseuille), and of a sharp-edged orifice, whose discharge coefficie
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Literal
 
 from plumbing import units
 from plumbing.findings import Figure
+from plumbing.frozen import frozen
 from plumbing.simulation.peak_result import EnginePeak
 
 ORIFICE = 0.61  # discharge coefficient of a sharp-edged orifice [-]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Change:
     """A change of the drawing that would explain a reading.
 
@@ -37,7 +37,7 @@ class Change:
     value: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Meaning:
     """What a difference most likely means.
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 
 from plumbing.findings import Figure
+from plumbing.frozen import frozen
 from plumbing.model.layout import Layout
 from plumbing.network import Survey, survey
 from plumbing.simulation.peak import peak_flow
@@ -18,7 +19,7 @@ LEAST = 0.02  # a share less than this is no move [-]
 _Key = tuple[str, str, str]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Moved:
     """A prediction before and after a change.
 

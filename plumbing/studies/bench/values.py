@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from plumbing import units
 from plumbing.findings import Figure
+from plumbing.frozen import frozen
 from plumbing.results import NotComputed, Results
 from plumbing.simulation.filling_result import Filled
 from plumbing.simulation.flight_result import Flown
@@ -21,7 +20,7 @@ def band(value: float, kind: str, share: float, more: float = 0.0) -> Figure:
     return Figure(value, kind, max(value - reach, 0.0), value + reach)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Prediction:
     """One value to be measured.
 
@@ -46,7 +45,7 @@ class Prediction:
     state: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Predictions:
     """All values that can be predicted, and what they were computed from.
 
@@ -78,7 +77,7 @@ class Predictions:
         return max(named, key=lambda one: one.figure.value, default=None)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Mark:
     """What a reading must meet to pass, whatever was predicted.
 
@@ -129,7 +128,7 @@ class Mark:
         return f"at least {least}" if least else f"at most {most}" if self.most else "none"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Marks:
     """Marks of all bench tests of a layout."""
 
@@ -140,7 +139,7 @@ class Marks:
         return next((one for one in self.all if (one.what, one.part) == (what, part)), None)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Reading:
     """One value to be read on the bench, as card and form list it.
 

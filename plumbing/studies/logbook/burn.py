@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from plumbing.findings import Figure, Finding, Severity
+from plumbing.frozen import frozen
 from plumbing.model.layout import Layout
 from plumbing.model.logbook import Entry, burnt
 from plumbing.results import NotComputed
@@ -17,7 +17,7 @@ from plumbing.units import clock, show
 _FEW = 2  # flights below which nothing is known of how they differ
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Burn:
     """What the flights burnt, and what follows for the next one.
 

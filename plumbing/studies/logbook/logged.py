@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from plumbing.findings import Finding
+from plumbing.frozen import frozen
 from plumbing.model.layout import Layout
 from plumbing.model.logbook import Entry
 from plumbing.results import NotComputed, known
@@ -16,7 +16,7 @@ from plumbing.studies.logbook.trends import Trend, hours_run, trend_findings, tr
 from plumbing.studies.logbook.upkeep import Due, Job, due, due_findings, use_of
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Logged:
     """What a logbook tells.
 

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
+
+from plumbing.frozen import frozen
 
 CHANCE = 0.95  # of a band: 19 of 20 hold what they are given for
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Mean:
     """A mean of several values.
 
@@ -33,7 +34,7 @@ class Mean:
     beyond: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Line:
     """A straight line through points.
 

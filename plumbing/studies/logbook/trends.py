@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from plumbing.findings import Figure, Finding, Severity
+from plumbing.frozen import frozen
 from plumbing.model.layout import Layout
 from plumbing.model.logbook import Entry
 from plumbing.studies.logbook.statistics import Line, line_through
@@ -21,7 +21,7 @@ _MEANS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Trend:
     """One reading over the hours run.
 

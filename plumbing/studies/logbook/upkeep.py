@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from plumbing import quantities, units
 from plumbing.findings import Finding, Severity
+from plumbing.frozen import frozen
 from plumbing.model.layout import Layout
 from plumbing.model.logbook import Entry, burnt
 from plumbing.results import NotComputed, known
@@ -19,7 +19,7 @@ SUCTION_SIDE = "suction side"
 _DAY = 86400.0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Job:
     """A job at a part.
 
@@ -49,7 +49,7 @@ class Job:
         return not self.rule
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Use:
     """Use after which yearly jobs fall due: time of running [s] and fuel burnt [m3]."""
 
@@ -57,7 +57,7 @@ class Use:
     fuel: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Due:
     """When a job is due.
 

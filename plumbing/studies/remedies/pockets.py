@@ -1,10 +1,11 @@
 """Remedies for fuel that lies in a pocket: a cross tube, a second pickup, the tank turned over."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.geometry.below import span
 from plumbing.geometry.below_points import face_below
 from plumbing.geometry.inset import contains
@@ -37,7 +38,7 @@ _FLOOR = 1e-3  # corners this near to the lowest are its floor [m]
 _NEAR = 3e-3  # a port is measured with a ruler [m]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Pocket:
     """A pocket that nothing feeds from: the floors there and at the pickup, and the feed line."""
 

@@ -1,11 +1,10 @@
 """A remedy that could be tried."""
 
-from dataclasses import dataclass
-
+from plumbing.frozen import frozen
 from plumbing.model.layout import Layout
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Proposal:
     """A changed copy of a layout.
 

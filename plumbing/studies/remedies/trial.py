@@ -1,9 +1,9 @@
 """Trying remedies: each on its own copy, judged anew, best first."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from plumbing.findings import Finding, Severity
+from plumbing.frozen import frozen
 from plumbing.model.layout import Layout
 from plumbing.simulation.computed import Computed
 from plumbing.stopping import going
@@ -35,7 +35,7 @@ _ALL = (
 _LEAST = 0.02  # change of a measured value that counts, as a share
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Judged:
     """What the checks say of a layout.
 
@@ -58,7 +58,7 @@ Ask = Callable[[frozenset[str] | None], Judged]
 Judge = Callable[[Layout], Ask]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Outcome:
     """What a remedy did.
 
@@ -100,7 +100,7 @@ class Outcome:
         return any(one.check == check for one in (*self.clears, *eased))
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Trial:
     """A remedy that helps what it is meant for; the rest was not asked yet.
 

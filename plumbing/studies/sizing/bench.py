@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.model.layout import Layout
 from plumbing.network import Role, Survey, survey
 from plumbing.physics.arrays import Array, Flags, Indices
@@ -21,7 +21,7 @@ from plumbing.studies.sizing.variants import tube_named, with_tubes
 SIZED = (Role.SUCTION, Role.VENT)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Rows:
     """The M limited suctions.
 
@@ -50,7 +50,7 @@ class Rows:
         return suction
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Lines:
     """Lines that get one tube, with all tubes that could be tried.
 
@@ -83,7 +83,7 @@ class Lines:
         return np.array([not why for why in self.why])
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Bench:
     """Everything the search needs; `base` is what no tube changes, shape (M,) [Pa]."""
 
@@ -175,7 +175,7 @@ def _loops(
     return [tuple(own) for own in together.values()]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class _Work:
     """What pricing a group of lines needs."""
 

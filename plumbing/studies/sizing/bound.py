@@ -1,17 +1,17 @@
 """A lower bound and a first choice for the search, by pricing the limits."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.physics.arrays import Array
 
 _ROUNDS = 3
 _WIDEST = 25  # prices tried at once
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Bound:
     """Least cost that partial choices can come to.
 

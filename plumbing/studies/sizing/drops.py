@@ -1,11 +1,12 @@
 """What every tube would cost on every line, in all cases of peak flow at once."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import networkx as nx
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.hydraulics.branch_laws import blend
 from plumbing.hydraulics.breakdown import way_losses
 from plumbing.hydraulics.layout_circuit import Row
@@ -19,7 +20,7 @@ from plumbing.studies.sizing.variants import line_with, made_for
 _BAND = 0.5  # loss coefficients in the middle of their band, as peak flow takes them
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Ways:
     """Which branches every unit of fuel to a demand must pass.
 

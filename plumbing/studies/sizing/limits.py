@@ -1,9 +1,9 @@
 """What a choice of tubes has to keep."""
 
-from dataclasses import dataclass
+from plumbing.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SizingLimits:
     """Limits, as the checks of the same subject use them.
 

@@ -1,12 +1,12 @@
 """What sizing has to say. Plain values in SI."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from plumbing.frozen import frozen
 from plumbing.model.layout import Layout
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Choice:
     """The tube chosen for one line, or for lines that must be alike.
 
@@ -35,7 +35,7 @@ class Choice:
     why: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Point:
     """One point of the trade-off.
 
@@ -54,7 +54,7 @@ class Point:
     tubes: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Sizing:
     """Result of sizing.
 

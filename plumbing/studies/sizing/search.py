@@ -8,18 +8,18 @@ cannot win. None of this leaves out a better choice.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import combinations
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.physics.arrays import Array, Flags, Indices
 from plumbing.studies.sizing.bound import bound_of
 
 _EPS = 1e-9
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Group:
     """Lines that get one tube, with C candidates under M limits.
 

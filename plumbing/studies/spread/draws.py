@@ -11,10 +11,10 @@ own.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.model.layout import Layout
 from plumbing.physics.arrays import Array, Indices
 from plumbing.simulation.airstream import coefficient_of
@@ -30,7 +30,7 @@ PLACE, CUT, STREAM = "tank position", "cut length", "outlet pressure"
 GAS = "gas that stops an engine"
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Draws:
     """N samples.
 

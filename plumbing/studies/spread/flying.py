@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array, Flags
@@ -24,7 +25,7 @@ from plumbing.studies.spread.steady import fluids_of
 _AIR = 1.0 - 1e-6  # liquid share below which a pump has air
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Flights:
     """Flights of N samples with T tanks.
 

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.physics.arrays import Array, Indices
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Outcome:
     """One number that the tolerances move, in every sample.
 
@@ -53,7 +53,7 @@ class Outcome:
         return np.asarray(over, float)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Chance:
     """How likely a finding is.
 
@@ -73,7 +73,7 @@ class Chance:
     error: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Share:
     """Share of the variance that a cause makes.
 
@@ -89,7 +89,7 @@ class Share:
     whole: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Spread:
     """How far a number spreads.
 
@@ -121,7 +121,7 @@ class Spread:
     shares: Mapping[str, Share]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Spreading:
     """Everything the tolerances make of a layout.
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
+from plumbing.frozen import frozen
 from plumbing.hydraulics.circuit import Circuit
 from plumbing.hydraulics.compile import compile_suction
 from plumbing.hydraulics.conditions import Conditions
@@ -29,7 +30,7 @@ _WARMTHS = 5  # temperatures of the search for the worst one, the usual one asid
 _PASSES = 2  # times a network with loops is priced anew
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Bench:
     """What all samples share.
 
@@ -50,7 +51,7 @@ class Bench:
     cases: PeakCases
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Steady:
     """Peak flow of N samples.
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
 from plumbing.errors import SolveError, Stopped, UsageError
+from plumbing.frozen import frozen
 from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.physics.arrays import Array, Indices
@@ -24,7 +24,7 @@ LEAST_ERROR = 0.004  # standard error of a chance that MOST samples always reach
 USUAL_ERROR = 0.025  # what 512 samples always reach
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Wanted:
     """What is asked of a spread.
 

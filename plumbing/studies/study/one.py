@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from plumbing.errors import LayoutError, PlumbingError
+from plumbing.frozen import frozen
 from plumbing.layout.gathering import Faults
 from plumbing.layout.load import read_grown
 from plumbing.results import NotComputed, listening
@@ -13,7 +13,7 @@ from plumbing.studies.study.plan import Plan
 from plumbing.studies.study.results import RESULTS, Counting, Outcome, Value
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Row:
     """One finished case.
 

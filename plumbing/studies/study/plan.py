@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
+from plumbing.frozen import frozen
 from plumbing.layout.tree import Mapping, Node, Scalar
 from plumbing.studies.study.moving import moves
 from plumbing.studies.study.spots import laid
@@ -13,7 +13,7 @@ from plumbing.studies.study.written import Path, Ranged, Study
 PRIMES = (2, 3, 5, 7, 11, 13, 17, 19, 23, 29, 31, 37, 41, 43, 47, 53)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Case:
     """One variant.
 
@@ -35,7 +35,7 @@ class Case:
     laid: tuple[tuple[Path, Node], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Plan:
     """A study with its cases counted.
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+from plumbing.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Studied:
     """A study that is done.
 

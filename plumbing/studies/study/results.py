@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from types import MappingProxyType
 
+from plumbing.frozen import frozen
 from plumbing.model.layout import Layout
 from plumbing.results import got
 from plumbing.simulation.computed import Computed
@@ -34,7 +34,7 @@ class Outcome(Computed):
         return self.counting(self.layout)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Result:
     """A result by name.
 

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from plumbing.frozen import frozen
 from plumbing.layout.tree import Mapping, Node
 from plumbing.place import Place
 
 Path = tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Listed:
     """Values to try one by one.
 
@@ -32,7 +31,7 @@ class Listed:
     labels: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Ranged:
     """A range to spread samples over evenly.
 
@@ -58,7 +57,7 @@ class Ranged:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Study:
     """A study as written.
 
