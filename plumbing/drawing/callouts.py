@@ -67,11 +67,12 @@ class Board:
             Outline of a large thing: its label stands in it, or else beside the outline.
         """
         best: tuple[float, Box, float] | None = None
+        near = self._soft_near(at, width, height, outline)
         for reach in _REACHES:
             for box in self._places(at, width, height, reach, outline):
                 if not self.room.holds(box) or any(box.meets(other) for other in self.taken):
                     continue
-                price = reach + 0.9 * self._covered(box)
+                price = reach + 0.9 * len(_inside(box, near))
                 if best is None or price < best[0]:
                     best = price, box, reach
             if best is not None and best[0] <= reach:
@@ -101,8 +102,14 @@ class Board:
         yield Box(outline.right + reach, y, outline.right + reach + w, y + h)
         yield Box(outline.left - reach - w, y, outline.left - reach, y + h)
 
-    def _covered(self, box: Box) -> int:
-        return sum(box.left < x < box.right and box.top < y < box.bottom for x, y in self.soft)
+    def _soft_near(
+        self, at: Point, width: float, height: float, outline: Box | None
+    ) -> list[Point]:
+        """Soft points that any label of this size for this thing could cover."""
+        around, reach = outline or Box(*at, *at), _REACHES[-1] + 1.0
+        left, right = min(around.left, at[0]) - width, max(around.right, at[0]) + width
+        top, bottom = min(around.top, at[1]) - height, max(around.bottom, at[1]) + height
+        return _inside(Box(left, top, right, bottom).grown(reach), self.soft)
 
     def _around(self, at: Point, w: float, h: float, gap: float) -> Iterable[Box]:
         for way in _WAYS:
@@ -110,6 +117,10 @@ class Board:
             left = x - w / 2 + (cos(way) > 0.1) * w / 2 - (cos(way) < -0.1) * w / 2
             top = y - h / 2 - (sin(way) > 0.1) * h / 2 + (sin(way) < -0.1) * h / 2
             yield Box(left, top, left + w, top + h)
+
+
+def _inside(box: Box, points: Iterable[Point]) -> list[Point]:
+    return [(x, y) for x, y in points if box.left < x < box.right and box.top < y < box.bottom]
 
 
 def _nearest(box: Box, at: Point) -> Point:

@@ -68,7 +68,7 @@ def best(arguments: tuple[str, ...], rounds: int = ROUNDS) -> tuple[float, float
                 env={
                     **os.environ,
                     "PYTHONDONTWRITEBYTECODE": "",
-                },  # compiled, as where it is set up
+                },  # as where it is set up
                 capture_output=True,
                 check=False,
             )
