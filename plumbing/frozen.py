@@ -7,17 +7,7 @@ Here all but `__init__` are the same for every class, and that is written when i
 from collections.abc import Callable
 from dataclasses import MISSING, FrozenInstanceError, dataclass, field, fields
 from operator import attrgetter
-from typing import Any, TypeVar, dataclass_transform, overload
-
-T = TypeVar("T")
-
-
-@overload
-def frozen(cls: type[T], /) -> type[T]: ...
-
-
-@overload
-def frozen(*, eq: bool = True, kw_only: bool = False) -> Callable[[type[T]], type[T]]: ...
+from typing import Any, dataclass_transform
 
 
 @dataclass_transform(frozen_default=True, field_specifiers=(field,))
