@@ -68,7 +68,7 @@ class Course:
         step, rows = np.nonzero(went)
         suction = np.zeros((2, *went.shape, len(plumbed.demands)))
         gas = np.zeros((2, *went.shape, len(plumbed.tanks)))
-        for side, name in enumerate(("began", "ended")):
+        for side, name in enumerate(("began", "ended") if went.any() else ()):
             found = Balance.joined(
                 [getattr(one, name).rows(moved) for one, moved in zip(seen[1:], went, strict=True)]
             )
