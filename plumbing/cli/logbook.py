@@ -10,6 +10,8 @@ import click
 
 from plumbing import api
 from plumbing.cli import common
+from plumbing.cli.names import InLayout
+from plumbing.model.layout import PART_SECTIONS
 from plumbing.model.logbook import Entry, Happened
 from plumbing.results import NotComputed
 
@@ -21,7 +23,10 @@ def _row_options(command: Callable[..., None]) -> Callable[..., None]:
     hints = get_type_hints(Entry, include_extras=True)
     for name in reversed([name for name in hints if name not in _APART]):
         words = next(one for one in get_args(hints[name])[1:] if isinstance(one, str))
-        option = click.option(f"--{name.replace('_', '-')}", help=f"Of the row: {words}.")
+        parts = InLayout(*PART_SECTIONS) if name == "part" else None
+        option = click.option(
+            f"--{name.replace('_', '-')}", help=f"Of the row: {words}.", shell_complete=parts
+        )
         command = option(command)
     return command
 

@@ -1,6 +1,7 @@
 """Names the shell offers for an argument: of the program, or of the layout on the command line."""
 
 from collections.abc import Iterable
+from itertools import chain
 
 import click
 
@@ -34,22 +35,23 @@ def tubes(_ctx: click.Context, _param: click.Parameter, incomplete: str) -> list
 
 
 class InLayout:
-    """Names that a section of the layout on the command line holds.
+    """Names that sections of the layout on the command line hold.
 
     Attributes
     ----------
-    section : str
-        Key of the layout file, such as `tanks`.
+    sections : tuple of str
+        Keys of the layout file, such as `tanks`.
     """
 
-    def __init__(self, section: str) -> None:
-        self.section = section
+    def __init__(self, *sections: str) -> None:
+        self.sections = sections
 
     def __call__(self, ctx: click.Context, _param: click.Parameter, incomplete: str) -> list[str]:
         """Names that begin with what is typed; none without a layout that can be read."""
         # Behind an option still without its value, the library has not named the arguments yet.
         layout = ctx.params.get("layout") or next(iter(ctx.args), None)
-        return beginning(api.names_in(layout, self.section) if layout else (), incomplete)
+        found = (api.names_in(layout, one) for one in self.sections if layout)
+        return beginning(chain.from_iterable(found), incomplete)
 
 
 def beginning(names: Iterable[str], incomplete: str) -> list[str]:

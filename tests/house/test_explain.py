@@ -10,6 +10,7 @@ from plumbing.layout.known import TITLES, known
 from plumbing.physics.tables import rows
 
 FREE = {"stock", "day", "scheduler", "engine", "tanks"}  # values nobody has a list of
+FREE |= {"filled", "left", "header_air", "volts", "duty", "time", "temperature", "by", "remarks"}
 
 
 def offered(arguments, incomplete=""):

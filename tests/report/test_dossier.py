@@ -134,7 +134,7 @@ def test_bench_values_stand_beside_their_boxes(name):
     """Each value that is to be read stands on its card, with its prediction and its limit."""
     said = plain(words(name))
     for card in contents(subject(name))["cards"]["bench"]:
-        for what, predicted, _, limit, _, _ in card["rows"]:
+        for what, predicted, _, limit, *_ in card["rows"]:
             assert plain(what) in said
             assert plain(predicted) in said
             assert plain(limit) in said

@@ -30,6 +30,7 @@ def find(case: Case, limit: float) -> Says:
                 part.part,
                 f"{subject('filter', part.part)} stands against the flow.",
                 severity=Severity.FAULT,
+                advice="Take it out and turn it round, its arrow along the flow.",
             )
     for fill in case.survey.fills.values():
         for name in fill.reversed_filters:

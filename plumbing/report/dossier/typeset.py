@@ -20,6 +20,7 @@ from plumbing.report.subject import Subject
 
 PAPERS = {"a4": "a4", "letter": "us-letter"}
 _MAIN = "main.typ"
+_NO_GLYPH = "could not be displayed with font"  # forbidden by PDF/A: a name in another script
 _TEMPLATES = ("style.typ", "sheets.typ", "cards.typ", "dossier.typ")
 
 
@@ -36,7 +37,8 @@ def dossier(subject: Subject, paper: str = "a4") -> bytes:
     Returns
     -------
     bytes
-        A PDF with outline and embedded fonts: PDF/A-2a, or PDF/UA-1 where it bears no day.
+        A PDF with outline and embedded fonts: PDF/A-2a, or PDF/UA-1 where it bears no day; neither
+        where a text has signs that the font lacks.
 
     Raises
     ------
@@ -77,16 +79,25 @@ def typeset(
     with TemporaryDirectory() as place:  # the typesetter takes pictures from files alone
         for name, content in {_MAIN: source.encode(), **pictures}.items():
             Path(place, name).write_bytes(content)
-        made: bytes | list[bytes] = typst.compile(
-            str(Path(place, _MAIN)),
-            root=place,
-            format=form,
-            ppi=100.0,
-            pdf_standards=_standard(data) if form == "pdf" else None,
-            font_paths=fonts,
-            sys_inputs={"data": json.dumps(whole, ensure_ascii=False, allow_nan=False)},
-        )
-    return made
+
+        def compiled(standard: Literal["a-2a", "ua-1"] | None) -> bytes | list[bytes]:
+            made: bytes | list[bytes] = typst.compile(
+                str(Path(place, _MAIN)),
+                root=place,
+                format=form,
+                ppi=100.0,
+                pdf_standards=standard,
+                font_paths=fonts,
+                sys_inputs={"data": json.dumps(whole, ensure_ascii=False, allow_nan=False)},
+            )
+            return made
+
+        try:
+            return compiled(_standard(data) if form == "pdf" else None)
+        except typst.TypstError as refused:
+            if _NO_GLYPH not in str(refused):
+                raise
+            return compiled(None)
 
 
 def _standard(data: dict[str, Any]) -> Literal["a-2a", "ua-1"]:
