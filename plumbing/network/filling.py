@@ -110,15 +110,17 @@ class Fills(Mapping[str, Fill]):
     A survey then costs the same however many fill ports there are.
     """
 
-    def __init__(self, network: Network, openings: tuple[Opening, ...]) -> None:
-        self._network, self._openings = network, openings
+    def __init__(
+        self, network: Network, openings: tuple[Opening, ...], bags: tuple[str, ...]
+    ) -> None:
+        self._network, self._openings, self._bags = network, openings, bags
         self._known: dict[str, Fill] = {}
 
     def __getitem__(self, port: str) -> Fill:
         if port not in self._known:
             if port not in self._network.layout.fill_ports:
                 raise KeyError(port)
-            self._known[port] = _Filling(self._network, port, self._openings).result()
+            self._known[port] = _Filling(self._network, port, self._openings, self._bags).result()
         return self._known[port]
 
     def __iter__(self) -> Iterator[str]:
@@ -131,8 +133,10 @@ class Fills(Mapping[str, Fill]):
 class _Filling:
     """One fill port under examination."""
 
-    def __init__(self, network: Network, port: str, openings: tuple[Opening, ...]) -> None:
-        self.network, self.port = network, port
+    def __init__(
+        self, network: Network, port: str, openings: tuple[Opening, ...], bags: tuple[str, ...]
+    ) -> None:
+        self.network, self.port, self.bags = network, port, bags
         self.start = f"{port}.tube"
         self.open = {o.node: o for o in openings if o.is_open and o.part != port}
         self.trail = spread(network, (self.start,), self._passes)
@@ -140,7 +144,7 @@ class _Filling:
     def result(self) -> Fill:
         tanks = self.network.of_kind(PartKind.TANK)
         reached = tuple(tank for tank in tanks if tank in self.trail)
-        bags = (tank for tank in reached if self.network.layout.tanks[tank].is_bag)
+        bags = (tank for tank in reached if tank in self.bags)
         flowing = self._between(self.trail, self._passes, (*self.open, *bags))
         wetted = self._between(self.trail, self._passes, reached)
         by_stage: dict[int, list[str]] = {}

@@ -91,7 +91,7 @@ class Survey:
     closed_in_flight : tuple of str
         Valves stated closed in flight.
     bags : tuple of str
-        Bags that no air can reach in flight: they fold as they empty.
+        Bags without a vent, plugged or not, that no air can reach: they fold as they empty.
     airless : tuple of str
         Tanks that nothing can reach in flight to take the place of fuel, neither air nor fuel from
         a bag that folds.
@@ -180,7 +180,7 @@ def survey(layout: Layout) -> Survey:
     found = ways(network, flowing, opened)
     tanks = network.of_kind(PartKind.TANK)
     fed = {feed.engine: feed for feed in feeds(network, found)}
-    folding = tuple(one for one in tanks if layout.tanks[one].is_bag and one not in found.open_air)
+    folding = tuple(one for one in tanks if layout.tanks[one].is_bag and not _vented(found, one))
     giving = breathing | {one: Vented(one, (), -1 - n) for n, one in enumerate(folding)}
     behind = spread(network, folding, air_allowed(network, flowing, Condition.FLIGHT))
     return Survey(
@@ -192,7 +192,7 @@ def survey(layout: Layout) -> Survey:
         vented=breathing,
         order=feed_order(network, planned, giving, fine_pore_tanks(network, flowing)),
         feeds=fed,
-        fills=Fills(network, opened),
+        fills=Fills(network, opened, folding),
         openings=opened,
         islands=islands(network),
         dead_ends=dead_ends(network),
@@ -210,3 +210,9 @@ def survey(layout: Layout) -> Survey:
         cut_off=tuple(t for t in tanks if layout.tanks[t].for_engines and t not in found.used),
         _ways=found,
     )
+
+
+def _vented(found: Ways, tank: str) -> bool:
+    """Whether air reaches a tank in flight, or would but for a plug in an outlet."""
+    way, outlets = found.air(tank), found.network.layout.outlets
+    return tank in found.open_air or (way is not None and way.opening in outlets)

@@ -85,7 +85,7 @@ def _drawn(layout: Layout, survey: Survey, network: Vented, name: str, full: Arr
     lost = dict(zip(outlet_names(survey, work.pump.outlets), last.spilt[0].tolist(), strict=True))
     books = _books(layout, full, last, float(last.burnt[0, -1]), lost)
     suction = _suction(layout, network, pressure)
-    return _result(layout, name, True, flow, seen, books, suction, folds)
+    return _result(layout, network, name, True, flow, seen, books, suction, folds)
 
 
 def _run_out(layout: Layout, survey: Survey, network: Vented, name: str, full: Array) -> Drained:
@@ -105,9 +105,8 @@ def _run_out(layout: Layout, survey: Survey, network: Vented, name: str, full: A
     *others, taken = last.spilt[0].tolist()
     lost = dict(zip(outlet_names(survey, run.plumbed.outlets[:-1]), others, strict=True))
     suction = _suction(layout, network, pressure)
-    return _result(
-        layout, name, False, flow, seen, _books(layout, full, last, taken, lost), suction, {}
-    )
+    books = _books(layout, full, last, taken, lost)
+    return _result(layout, network, name, False, flow, seen, books, suction, {})
 
 
 def _why_nothing_runs(layout: Layout, network: Vented, name: str, full: Array) -> str:
@@ -166,6 +165,7 @@ def _books(
 
 def _result(
     layout: Layout,
+    network: Vented,
     name: str,
     sucked: bool,
     flow: float,
@@ -185,14 +185,14 @@ def _result(
         duration=float(seen[-1].time[0]),
         books=books,
         suction=suction,
-        flat=tuple(one for one in layout.tanks if suction[one] > _strength(layout, one)),
+        flat=tuple(one for one in layout.tanks if suction[one] > _strength(layout, network, one)),
         flat_vent_closed=folds,
     )
 
 
-def _strength(layout: Layout, tank: str) -> float:
+def _strength(layout: Layout, network: Vented, tank: str) -> float:
     wall = layout.tanks[tank].wall
-    if layout.tanks[tank].is_bag:
+    if network.tanks.vessels[list(layout.tanks).index(tank)].bag:
         return np.inf  # it folds as it gives
     return np.inf if wall is None or wall.collapse_suction is None else wall.collapse_suction
 
@@ -202,7 +202,7 @@ def _folded(layout: Layout, network: Vented, node: int, full: Array) -> dict[str
 
     Nothing where the pump draws no more before that.
     """
-    strength = np.array([_strength(layout, tank) for tank in layout.tanks])
+    strength = np.array([_strength(layout, network, tank) for tank in layout.tanks])
     pump = _pump(layout, _with_vents_closed(network, node), node)
     work, nodes = pump.at_rest(), network.plumbed.tank_node
 

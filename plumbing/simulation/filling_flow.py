@@ -11,6 +11,7 @@ from plumbing.physics.arrays import Array
 from plumbing.simulation.filling_pump import Pump
 from plumbing.simulation.filling_result import SafeFlow
 from plumbing.simulation.filling_run import FillingRun, lowest_of
+from plumbing.simulation.tankage import Tankage
 
 PROOF_SHARE = 0.5  # of the proof pressure that filling may use; common practice
 STEP = 1e-6 / 60.0  # flows are told to a millilitre a minute [m3/s]
@@ -37,7 +38,7 @@ def safe_flow(layout: Layout, run: FillingRun, again: Running) -> SafeFlow:
         Runs at other flows, shape (S,) [m3/s].
     """
     reached = run.volume[-1] > 0.0
-    allowed = np.where(reached, allowed_pressures(layout), np.inf)
+    allowed = np.where(reached, allowed_pressures(layout, run.network.tanks), np.inf)
     stated = [t.fill_flow for t in layout.tanks.values()]
     slowest = np.array([np.inf if flow is None else flow for flow in stated])
     slowest[~reached] = np.inf
@@ -51,14 +52,14 @@ def safe_flow(layout: Layout, run: FillingRun, again: Running) -> SafeFlow:
     return SafeFlow(highest * STEP, names[tank] if tank >= 0 else "", "")
 
 
-def allowed_pressures(layout: Layout) -> Array:
+def allowed_pressures(layout: Layout, tanks: Tankage) -> Array:
     """What each tank may come under while it is filled, shape (T,) [Pa]; inf where not stated.
 
-    It is inf for a bag, too: its pressure follows how full it is, at any flow.
+    It is inf for a bag that folds, too: its pressure follows how full it is, at any flow.
     """
     proofs = [
-        None if tank.is_bag or tank.wall is None else tank.wall.proof_pressure
-        for tank in layout.tanks.values()
+        None if vessel.bag or tank.wall is None else tank.wall.proof_pressure
+        for tank, vessel in zip(layout.tanks.values(), tanks.vessels, strict=True)
     ]
     return np.array([np.inf if proof is None else PROOF_SHARE * proof for proof in proofs])
 

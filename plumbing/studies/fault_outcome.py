@@ -110,7 +110,8 @@ class _Judge:
         """Tanks whose walls fold, and when the suction in them passes their strength [s]."""
         found = {}
         for tank, one in enumerate(self.layout.tanks.values()):
-            strength = one.wall.collapse_suction if one.wall and not one.is_bag else None
+            folding = one.name in self.survey.bags
+            strength = one.wall.collapse_suction if one.wall and not folding else None
             if strength is not None and strength < ATMOSPHERE:
                 when = self.course.passes(number, tank, strength)
                 if when is not None:

@@ -35,7 +35,7 @@ def find(case: Case, limit: float) -> Says:
                 yield Lacking(f"tanks.{tank.tank}.wall.proof-pressure", tank.tank)
                 continue
             if tank.pressure > limit * tank.rated:
-                bag = case.layout.tanks[tank.tank].is_bag
+                bag = tank.tank in case.survey.bags
                 when = "when the pump goes on" if bag else "with the overflow full of fuel"
                 what = (
                     f"Filled at {filled.port}, {tank.tank} comes under "
