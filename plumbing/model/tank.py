@@ -25,7 +25,6 @@ from plumbing.model.fields import (
     Volume,
 )
 from plumbing.model.statement import BUILT, FLOWN, TESTED, Statement
-from plumbing.physics.bags import TAUT
 
 Corner = tuple[Length, Length]
 
@@ -258,11 +257,6 @@ class Tank(Named):
         return self.role in ("main", "header")
 
     @property
-    def filled(self) -> float:
-        """Share of the capacity that is in it before flight: a bag is full before it is taut."""
-        return min(self.fill, 1.0 - TAUT) if self.is_bag else self.fill
-
-    @property
     def fuel(self) -> float:
         """Share of the capacity that is fuel for the engines in flight."""
-        return self.filled if self.for_engines else 0.0
+        return self.fill if self.for_engines else 0.0

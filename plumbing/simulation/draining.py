@@ -54,7 +54,7 @@ def drain_all(layout: Layout, survey: Survey) -> Results[Drained]:
     except SolveError as why:
         found = {name: NotComputed(f"draining at {name}", str(why), name) for name in places}
     else:
-        full = np.array([[tank.fuel for tank in layout.tanks.values()]]) * network.tanks.capacity
+        full = network.tanks.filled([[tank.fuel for tank in layout.tanks.values()]])
         for name in places:
             way = _run_out if name in layout.drains else _drawn
             take = partial(way, layout, survey, network, name, full)

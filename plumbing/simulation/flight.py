@@ -146,11 +146,11 @@ def _marched(
     layout: Layout, feeding: Feeding, engines: Engines, slugs: Slugs, profile: Profile
 ) -> _March:
     record = Record()
-    filled = np.array([[tank.fuel for tank in layout.tanks.values()]])
+    share = [[tank.fuel for tank in layout.tanks.values()]]
     end = march(
         feeding.tanks,
         Stretches(profile.duration, feeding.index),
-        filled * feeding.tanks.capacity,
+        feeding.tanks.filled(share),
         feeding.remembering(1),
         stop=Stops(engines, slugs).over,
         see=record,

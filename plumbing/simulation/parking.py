@@ -59,7 +59,7 @@ def _standing(
         centres=False,
     )
     network = vented(made, ways)
-    full = np.array([tank.filled for tank in layout.tanks.values()]) * made.tanks.capacity
+    full = made.tanks.filled([tank.fill for tank in layout.tanks.values()])
     return Standing(
         network=network,
         ways=tuple(open_ways(network, ways)),

@@ -8,6 +8,7 @@ from itertools import pairwise
 from types import MappingProxyType
 
 import numpy as np
+from numpy.typing import ArrayLike
 
 from plumbing.frozen import frozen
 from plumbing.geometry.attitude import direction
@@ -56,6 +57,14 @@ class Tankage:
         """
         fine = np.array([TAUT if one.bag else 1.0 for one in self.vessels])
         return np.asarray((fine * self.capacity)[self.tank])
+
+    def filled(self, share: ArrayLike) -> Array:
+        """Fuel in tanks filled to shares of their capacities (..., T) [-], (..., T) [m3].
+
+        A bag is full before its film is taut.
+        """
+        most = np.array([1.0 - TAUT if one.bag else 1.0 for one in self.vessels])
+        return np.asarray(np.minimum(share, most) * self.capacity)
 
     @cached_property
     def slack(self) -> Array:

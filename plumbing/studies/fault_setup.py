@@ -64,7 +64,7 @@ def dirt(plumbed: Plumbed, found: Sequence[Effect]) -> Array:
 
 def start(layout: Layout, tanks: Tankage, found: Sequence[Effect]) -> Array:
     """Fuel in each tank at the start, shape (S, T) [m3]."""
-    full = np.array([tank.fuel for tank in layout.tanks.values()]) * tanks.capacity
+    full = tanks.filled([tank.fuel for tank in layout.tanks.values()])
     result = np.repeat(full[None], len(found) + 1, axis=0)
     for number, one in enumerate(found, 1):
         for tank, share in one.start.items():

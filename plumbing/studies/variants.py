@@ -191,7 +191,7 @@ class _Course:
         march(
             feeding.tanks,
             Stretches(profile.duration, feeding.index),
-            fill * feeding.tanks.capacity,
+            feeding.tanks.filled(fill),
             feeding.remembering(len(fill)),
             stop=seen.stops.over,
             see=seen,

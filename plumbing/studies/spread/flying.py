@@ -114,7 +114,7 @@ def flights(
     thirstless = replace(drawn, flow=feeding.flow.min(axis=0)[None])
     again, longer = airborne_again(thirstless, profile)
     onwards = lengthened(profile.only(again), longer)
-    held = np.array([tank.fuel for tank in layout.tanks.values()]) * feeding.tanks.capacity
+    held = feeding.tanks.filled([tank.fuel for tank in layout.tanks.values()])
     engines = engines_for(layout, survey, feeding.plumbed.demands, draws.gas)
     slugs = slugs_for(layout, survey, feeding.plumbed.demands, profile.duration, feeding.flow)
     with part(0.0, 0.5):
