@@ -164,15 +164,15 @@ def test_the_command_says_what_was_tried() -> None:
 
 @pytest.mark.slow
 def test_a_remedy_is_written_into_the_file(tmp_path: Path) -> None:
-    """After `remedy 1 --apply --take` the file reads as tried, its comments kept, and is clear."""
+    """After `remedy 1 --apply` the file reads as tried, its comments kept, and is clear."""
     source = (LAYOUTS / "teed-pair.yaml").read_text()
     path = tmp_path / "mine.yaml"
     path.write_text(source)
-    refused = CliRunner().invoke(main, ["remedy", str(path), "1", "--apply"])
-    assert refused.exit_code == 2  # no remedy is without something new
+    refused = CliRunner().invoke(main, ["remedy", str(path), "1", "--apply", "--take", "9"])
+    assert refused.exit_code == 2  # there is no ninth
     assert path.read_text() == source
-    outcome = api.remedies(path, 1).outcomes[1]
-    done = CliRunner().invoke(main, ["remedy", str(path), "1", "--apply", "--take", "2"])
+    outcome = api.remedies(path, 1).outcomes[0]
+    done = CliRunner().invoke(main, ["remedy", str(path), "1", "--apply"])
     assert done.exit_code == 0, done.output
     assert "Before:" in done.output
     assert "After:" in done.output

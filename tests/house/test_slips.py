@@ -217,8 +217,8 @@ FOUND = {
     ),
     "header and main exchanged": (
         [("    role: header\n", ""), ("  main:\n", "  main:\n    role: header\n")],
-        "no-header",
-        "fed straight from header",
+        "air-trap-after-header",
+        "Tank header stands between header main and the pump",
         "`role: header`",
     ),
     "plug left in": (

@@ -94,7 +94,8 @@ def test_key_that_goes_is_noticed(checked):
     named = {"peak_flow", "not_computed", "flame_out_s", "air_at_pump", "air_in_header_s",
              "airstream_Pa", "on_board_m3", "burnt_m3", "left_m3",
              "header_air_m3", "stranded_m3", "tank_pressures", "pickup_drops_Pa",
-             "filter_drops_Pa", "line_to_pump_m3", "line_to_engine_m3"}  # fmt: skip
+             "filter_drops_Pa", "line_to_pump_m3", "line_to_engine_m3",
+             "uncovered_s", "uncovered_still_s"}  # fmt: skip
     lost = [
         path
         for path in keys_of(data)

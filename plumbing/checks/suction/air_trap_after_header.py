@@ -31,6 +31,8 @@ def find(case: Case, limit: float) -> Says:
                     behind.part,
                     f"{subject('tank', behind.part)} stands between "
                     f"{called('header', header.tank)} and the pump.",
+                    advice=f"Where {behind.part} is the header, write `role: header` there instead "
+                    f"of at {header.tank}; else lead its fuel into {header.tank}.",
                     parts=(header.tank,),
                 )
                 continue
