@@ -1,5 +1,6 @@
 """Nothing written is ignored: each key of the layout file is read by more than its reader."""
 
+import base64
 import sys
 from collections.abc import Iterator
 from pathlib import Path
@@ -22,9 +23,13 @@ READERS = [str(HOUSE / name) for name in ("layout", "model")]
 FILES = [str(HOUSE / "layout" / name) for name in ("logs", "stl.py")]  # what is read besides
 READ_BY_THE_READER = {
     "Layout.format",  # says how the file is to be read
+    "Photo.file",  # its content is what the papers show
     "Pickup.length",  # gives a reach that is not stated
 }
 LAYOUTS = HOUSE.parent / "layouts"
+_PICTURE = (  # a grey point
+    "iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQVR4nGNoAAAAggCBd81ytgAAAABJRU5ErkJggg=="
+)
 WITHOUT = """
 flights: null
 outlets: {vent: {pressure-coefficient: null}}
@@ -79,6 +84,9 @@ measured:
   weighed: {what: mass, mass: 14 kg, state: full, by: me, instrument: scales}
   balanced: {what: cg, length: 372 mm, state: full}
   tight: {what: wet-joints, count: 0}
+photos:
+  bay: {file: bay.png, part: pump, words: the pump in its bay, stage: built, on: "2026-05-01",
+    by: me}
 accepted:
   short spare: {check: no-spare-length, part: feed, reason: bench only, by: me,
     on: "2026-05-01"}
@@ -133,6 +141,7 @@ def test_every_key_is_read(
     rows = [f"{t},{30 + t % 7},0,0,1" for t in range(120)]
     head = "time,stick,felt-forward,felt-starboard,felt-up"
     Path("flight.csv").write_text("\n".join([head, *rows]) + "\n")
+    Path("bay.png").write_bytes(base64.b64decode(_PICTURE))
     Path("mould.stl").write_text(_stl(solids.box((30.0, 20.0, 10.0))))
     layout = overlaid("single-main", EXTRA)
     plumbing.check(layout)
@@ -144,6 +153,7 @@ def test_every_key_is_read(
     plumbing.size(layout)
     plumbing.spread(layout, samples=64)
     plumbing.fly(layout, "recorded")
+    plumbing.fly(overlaid("single-main", "simulation: {slosh: yes, slosh-damping: 4 %}"))
     plumbing.check(overlaid("single-main", WITHOUT))
     for check in checks():
         if check.name == "metal-tube-not-deburred":

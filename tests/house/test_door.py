@@ -34,7 +34,9 @@ WRITERS = [
 def mine(root, tmp_path):
     """A layout of the user's own, with a logbook beside it."""
     logbook = "date,kind,filled,left,time\n"
-    logbook += "".join(f"2026-05-0{day},flight,1500 ml,{500 + day} ml,4 min\n" for day in range(1, 6))
+    logbook += "".join(
+        f"2026-05-0{day},flight,1000 ml,{500 + day} ml,4 min\n" for day in range(1, 6)
+    )
     (tmp_path / "mine.logbook.csv").write_text(logbook)
     return shutil.copy(root / "layouts" / "single-main.yaml", tmp_path / "mine.yaml")
 
