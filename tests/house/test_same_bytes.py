@@ -92,8 +92,15 @@ def made(root, folder, name, calls, told):
 
 
 @pytest.mark.quick("single-main-few")
-@pytest.mark.parametrize("calls", [FEW, REST], ids=["few", "rest"])
-@pytest.mark.parametrize("name", ["single-main", "teed-pair"])
+@pytest.mark.parametrize(
+    ("name", "calls"),
+    [
+        pytest.param("single-main", FEW, id="single-main-few"),
+        pytest.param("teed-pair", FEW, id="teed-pair-few"),
+        pytest.param("single-main", REST, id="single-main-rest"),
+        pytest.param("teed-pair", REST, id="teed-pair-rest", marks=pytest.mark.evening),
+    ],
+)
 def test_same_bytes_on_another_machine(root, tmp_path, name, calls):
     """Hash seed, zone, width, locale and number of threads change no byte of any form."""
     plain = made(root, tmp_path / "plain", name, calls, PLAIN)

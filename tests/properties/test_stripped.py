@@ -22,7 +22,7 @@ def some(few, many):
 
 
 @pytest.mark.outside("the full file, solved as it stands", quantity="suction [Pa], findings")
-@pytest.mark.parametrize("number", some(20, 500))
+@pytest.mark.parametrize("number", some(8, 500))
 def test_the_full_answer_is_inside_the_band(number):
     """Suctions of the full file lie in the bands; nothing is clear or told that is otherwise."""
     name = NAMES[number % (4 if number < 20 else 5)]
@@ -58,10 +58,9 @@ def _told(number):
 
 @pytest.mark.slow
 def test_what_to_measure_first_tells_most():
-    """Of stripped files, in nine of ten."""
-    seen = [one for one in map(_told, range(10)) if one is not None]
-    assert len(seen) >= 5
-    assert sum(seen) >= RIGHT * len(seen)
+    """Of a few stripped files, in all but one."""
+    seen = [one for one in map(_told, range(4)) if one is not None]
+    assert sum(seen) >= len(seen) - 1 > 0
 
 
 @pytest.mark.evening
