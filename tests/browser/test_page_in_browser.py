@@ -257,7 +257,7 @@ def test_it_reads_without_scripts(browser, pages):
     browser.get(pages["teed-pair"])
     browser.execute_cdp_cmd("Emulation.setScriptExecutionDisabled", {"value": False})
     assert number_of(browser, ".drawing") == 4
-    assert number_of(browser, ".finding") == 3
+    assert number_of(browser, ".finding") == 2
     assert number_of(browser, "button, input") == 0
 
 
