@@ -58,9 +58,10 @@ def _told(number):
 
 @pytest.mark.slow
 def test_what_to_measure_first_tells_most():
-    """Of a few stripped files, in all but one."""
+    """Of a few stripped files, in most."""
     seen = [one for one in map(_told, range(4)) if one is not None]
-    assert sum(seen) >= len(seen) - 1 > 0
+    assert seen
+    assert sum(seen) > len(seen) / 2
 
 
 @pytest.mark.evening
