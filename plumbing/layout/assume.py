@@ -60,6 +60,9 @@ def complete(layout: Layout, assumed: tuple[Assumption, ...]) -> Layout:
             noted.append(_stream_at(outlet))
     noted += _bodies(layout)
     noted += [_passed(tank) for tank in layout.tanks.values() if _open_baffles(tank)]
+    if layout.filling.pump_pressure is None and any(tank.is_bag for tank in tanks.values()):
+        most = f"{units.show(bags.USUAL_FILLING, 'pressure')}, for bags"
+        noted.append(Assumption("filling.pump-pressure", most, "common practice"))
     guesses = (*layout.guesses, *_flows(layout, engines))
     done = replace(layout, engines=engines, tanks=tanks, fuel=fuel, guesses=guesses)
     return replace(done, assumptions=tuple(noted))

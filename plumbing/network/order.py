@@ -113,7 +113,7 @@ def feed_order(
     Parameters
     ----------
     network, plan, vented
-        What is known of the layout.
+        What is known of the layout; a tank vented by no opening is a bag, which folds.
     fine_pore : frozenset of str
         Tanks that give through fine-pore pickups only.
     """
@@ -121,7 +121,8 @@ def feed_order(
     members: dict[str, list[str]] = {}
     for tank, unit in plan.unit.items():
         members.setdefault(unit, []).append(tank)
-    explain = _Reasons(network, turns, members, fine_pore)
+    folding = frozenset(name for name, one in vented.items() if not one.openings)
+    explain = _Reasons(network, turns, members, fine_pore, folding)
     systems: list[tuple[Group, ...]] = []
     ranked: list[tuple[int, Group]] = []
     tanks = network.layout.tanks
@@ -211,6 +212,7 @@ class _Reasons:
     turns: _Turns
     members: Mapping[str, list[str]]
     fine_pore: frozenset[str]
+    folding: frozenset[str]
 
     def group(self, step: int, units: list[str]) -> Group:
         tanks = tuple(tank for unit in units for tank in self.members[unit])
@@ -238,7 +240,7 @@ class _Reasons:
 
     def _alone(self, step: int, unit: str, tank: str) -> str:
         header = self.network.layout.tanks[tank].role == "header"
-        if step == 0 and self.network.layout.tanks[tank].is_bag:
+        if step == 0 and tank in self.folding:
             return f"{tank} is a bag, which folds as it gives: it empties first"
         if step == 0:
             if header:

@@ -14,6 +14,9 @@ USUAL_PROOF = 10e3
 USUAL_STAYS = 0.02
 """Share of its capacity that stays in the folds of a bag [-]; common practice, 1 to 5 %."""
 
+USUAL_FILLING = 100e3
+"""Pressure of the filling pump at which a bag takes no more [Pa]; common practice."""
+
 FOLDS = 0.08
 """Share of its capacity over which its folds close before it is empty [-]; common practice."""
 

@@ -11,6 +11,7 @@ from plumbing.model.layout import Layout
 from plumbing.network import Survey
 from plumbing.network.vent_ways import vent_ways
 from plumbing.physics.arrays import Array, Flags
+from plumbing.physics.bags import USUAL_FILLING
 from plumbing.simulation.filling_pump import Pump
 from plumbing.simulation.ground import (
     Moments,
@@ -28,7 +29,6 @@ from plumbing.simulation.moment import Balance, Moment, Stretches
 
 SPILLS = 0.02  # share of the filling flow that counts as running out
 GAINS = 0.01  # share of what is pushed in that must stay on board; less, and it is full
-BAG_PUMP = 100e3  # pressure of a pump for which none is stated, filling a bag [Pa]; common practice
 _LOOKED_AT = 0.01  # of the capacity pushed in, over which that is looked at
 _STILL = 1e-4  # of the filling flow: nothing moves
 _LONGEST = 4 * 3600.0
@@ -105,7 +105,7 @@ def run_filling(
     most = layout.filling.pump_pressure
     bags = network.tanks.has_bags
     if most is None and bags:
-        most = BAG_PUMP
+        most = USUAL_FILLING
     if most is not None and (bags or pump.has_loops):  # pressures come with the flows
         pump = replace(pump, most=most)
     seen, pressure = _marched(pump)

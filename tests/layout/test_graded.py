@@ -183,6 +183,13 @@ def test_slips_in_chains(old, new, found):
     assert any(found in one.found for one in faults), faults
 
 
+def test_a_name_nobody_knows_is_all_that_is_told():
+    """The nearest name is offered, and no line or port is said to miss because of it."""
+    (fault,) = faults_in(changed(("> engine", "> engin"), text=SHORT))
+    assert fault.found == "`engin` in a chain"
+    assert fault.expected.startswith("`engine`, the nearest known")
+
+
 def test_groups_are_no_bomb():
     """Many entries that take a large group are refused, not laid out."""
     group = ", ".join(f"k{number}: 1" for number in range(200))

@@ -193,10 +193,10 @@ def test_its_data_is_plain(name):
 
 
 def test_a_view_that_cannot_be_drawn_says_why():
-    """A fill port a million kilometres away: the schematic is there, the views say the reason."""
+    """An outlet a million kilometres away: the schematic is there, the views say the reason."""
     layout = subject("single-main").examined.case.layout
-    far = replace(layout.fill_ports["fill"], at=(0.52, 0.085, 1e9))
-    case = Case(replace(layout, fill_ports={"fill": far}))
+    far = replace(layout.outlets["vent"], name="far", at=(0.52, 0.085, 1e9))
+    case = Case(replace(layout, outlets={**layout.outlets, "far": far}))
     about = Subject(Examined(case, Verdict((), (), ())), "1 May 2026")
     why = {one["title"]: one.get("missing", "") for one in contents(about)["drawings"]}
     assert why["Schematic"] == ""

@@ -4,11 +4,12 @@ import re
 from collections.abc import Iterator
 
 from plumbing import quantities
+from plumbing.errors import nearest
 from plumbing.frozen import frozen
 from plumbing.layout import tube_names, values
 from plumbing.layout.catalogue import catalogue
 from plumbing.layout.gathering import Faults, quoted
-from plumbing.layout.graded.draft import Draft, is_header, put, text_of
+from plumbing.layout.graded.draft import PARTS, Draft, is_header, put, text_of
 from plumbing.layout.graded.keys import CHAINS
 from plumbing.layout.tree import Mapping, Node, Scalar, Sequence
 from plumbing.layout.values import LONGEST_NAME
@@ -80,11 +81,9 @@ class _Builder:
                 self.taken.add((part, port))
 
     def chain(self, kind: str, node: Scalar) -> None:
-        """Read one chain."""
-        items = list(self.items(node))
+        """Read one chain; what is no part is told, and left out of the lines."""
+        items = [item for item in self.items(node) if self.known(item.part, node.place)]
         for number, item in enumerate(items):
-            if not self.known(item.part, node.place):
-                return
             if item.port and 0 < number < len(items) - 1:
                 found = f"the port {quoted(f'{item.part}.{item.port}')} inside a chain"
                 self.faults.add(node.place, found, "a port at the first or last name of a chain")
@@ -131,10 +130,10 @@ class _Builder:
             return True
         section = _KINDS.get(name.split()[-1].lower() if name.split() else "")
         if section is None:
-            expected = "a part of the file, or a name that ends in `pump`, `screen`, `filter`,"
-            self.faults.add(
-                place, f"{quoted(name)} in a chain", f"{expected} `valve`, `tee`, `vent` or so"
-            )
+            close = nearest(name, [part for one in PARTS for part in self.draft.entries(one)])
+            named = f"`{close}`, the nearest known" if close else "a part of the file"
+            expected = f"{named}, or a name that ends in `pump`, `screen`, `filter`, `valve`,"
+            self.faults.add(place, f"{quoted(name)} in a chain", f"{expected} `tee`, `vent` or so")
             return False
         self.draft.entry(section, name, place)
         return True

@@ -52,9 +52,9 @@ JOB = (
     "drain-down and parking were computed with the same network.",
     "Losses follow published laws for smooth round tube, bends, fittings and filters, with a band "
     "for their tolerances. A value whose band crosses its limit is not certain.",
-    "Not modelled: waves within a tank, walls that give (but bags, which fold), tubes that "
-    "collapse, fuel and air that mix to foam, wear, dirt beyond the stated drops, and anything "
-    "the file does not say. "
+    "Not modelled: waves within a tank (only its first swing, where the file switches slosh on), "
+    "walls that flex (bags do fold), tubes that collapse, fuel and air that mix to foam, wear, "
+    "dirt beyond the stated drops, and anything the file does not say. "
     "Gas is taken as incompressible at these small pressures, but in tanks without an open outlet.",
     "Figures are computed; what was measured stands under Stages and evidence. Every figure that "
     "matters for safety has a box for the measured value: the bench decides, not this paper.",
