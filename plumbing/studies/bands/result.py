@@ -81,20 +81,3 @@ class Bands:
     bands: tuple[Band, ...]
     ends: tuple[Layout, ...]
     unsolved: Mapping[str, str]
-
-    @property
-    def deciding(self) -> Band | None:
-        """The band that leaves most open: of those that cross their limit the widest beside it.
-
-        Where none does, the one that comes nearest to its limit.
-        """
-        judged = [one for one in self.bands if one.check and one.width > 0.0]
-        return max(judged, key=_openness, default=None)
-
-
-def _openness(band: Band) -> tuple[bool, float]:
-    low, high = band.figure.band
-    if band.open:
-        return True, band.width / max(abs(band.limit), abs(high), abs(low))
-    away = min(abs(low - band.limit), abs(high - band.limit))
-    return False, band.width / max(away, 1e-12)
